@@ -1,0 +1,31 @@
+import { resolve } from 'node:path';
+import { defineConfig } from 'electron-vite';
+
+const at = (path: string): string => resolve(import.meta.dirname, path);
+
+export default defineConfig({
+  main: {
+    build: {
+      outDir: 'out/main',
+      rollupOptions: { input: { electron: at('src/main/hosts/electron.ts'), browser: at('src/main/hosts/browser.ts') } },
+    },
+  },
+  preload: {
+    build: {
+      outDir: 'out/preload',
+      externalizeDeps: false,
+      isolatedEntries: true,
+      rollupOptions: { input: { preload: at('src/main/hosts/preload.ts') }, output: { format: 'cjs', entryFileNames: '[name].cjs' } },
+    },
+  },
+  renderer: {
+    root: 'src/renderer',
+    oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+    build: {
+      outDir: 'out/renderer',
+      modulePreload: { polyfill: false },
+      assetsInlineLimit: 0,
+      rollupOptions: { input: { index: at('src/renderer/index.html'), paper: at('src/renderer/paper.html') } },
+    },
+  },
+});

@@ -1,0 +1,42 @@
+import * as z from 'zod/mini';
+import { ShortText } from './material.ts';
+
+/** Bases a strength can be stated on. A percentage never stands without one. */
+export const StrengthBasis = z.enum(['% w/w', '% w/v', '% v/v', 'mol/L', 'mol/kg', 'g/L']);
+export type StrengthBasis = z.infer<typeof StrengthBasis>;
+
+/** Concentration with its basis. % w/v and % v/v are at 20 °C; mol/kg is per kilogram of solvent. */
+export const Strength = z.strictObject({
+  value: z.number().check(z.gt(0), z.lte(1_000_000)),
+  basis: StrengthBasis,
+  /** Date of titration, ISO. */
+  titrated: z.optional(z.iso.date()),
+});
+export type Strength = z.infer<typeof Strength>;
+
+export const MeasuredDensity = z.strictObject({
+  gramsPerMillilitre: z.number().check(z.gt(0), z.lte(25)),
+  celsius: z.number().check(z.gte(-100), z.lte(400)),
+  source: z.optional(ShortText),
+});
+
+/** How a material is presented: neat with an assay, a solution with a strength, or not known. */
+export const Form = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('neat'),
+    /** % w/w of the material in what is weighed; 100 where it is not given. */
+    assayPercent: z.optional(z.number().check(z.gt(0), z.lte(100))),
+    density: z.optional(MeasuredDensity),
+  }),
+  z.strictObject({
+    kind: z.literal('solution'),
+    strength: Strength,
+    /** Name of the solvent; water where it is not given. */
+    solvent: z.optional(ShortText),
+    density: z.optional(MeasuredDensity),
+  }),
+  z.strictObject({ kind: z.literal('unknown'), solvent: z.optional(ShortText) }),
+]);
+export type Form = z.infer<typeof Form>;
+
+export const NEAT: Form = { kind: 'neat' };

@@ -1,0 +1,37 @@
+import * as z from 'zod/mini';
+import { Key, LongText, ShortText } from '../matter/material.ts';
+import { StepYield } from '../route/route.ts';
+
+/** One intended use of a product: contained mass or moles. */
+export const Draw = z.strictObject({
+  id: Key,
+  material: Key,
+  amount: z.number().check(z.gte(0), z.lte(1e9)),
+  unit: z.enum(['g', 'mol']),
+  /** The unit as typed, so that what was typed is shown again. */
+  shownIn: z.optional(z.enum(['mg', 'g', 'kg', 'mmol', 'mol'])),
+  purpose: z.optional(ShortText),
+  /** Something to keep rather than to use. */
+  kept: z.optional(z.boolean()),
+  leastAssayPercent: z.optional(z.number().check(z.gte(0), z.lte(100))),
+  date: z.optional(z.iso.date()),
+});
+export type Draw = z.infer<typeof Draw>;
+
+/** What is asked of a route: the draws and every choice the person made for this plan. */
+export const Ask = z.strictObject({
+  name: ShortText,
+  note: z.optional(LongText),
+  draws: z.array(Draw).check(z.maxLength(200)),
+  /** Yields frozen for this plan, by step id; the route's own where a step is not named. */
+  yields: z.optional(z.record(Key, StepYield)),
+  /** Bottles not to be used for this plan. */
+  holdBack: z.optional(z.array(z.string().check(z.maxLength(80))).check(z.maxLength(1000))),
+  /** Whether stock of intermediates and products is counted; true where it is not given. */
+  useStock: z.optional(z.boolean()),
+});
+export type Ask = z.infer<typeof Ask>;
+
+/** A plan file: an ask kept beside its route. */
+export const PlanFile = z.strictObject({ backweigh: z.literal('plan'), version: z.literal(1), ask: Ask });
+export type PlanFile = z.infer<typeof PlanFile>;

@@ -1,0 +1,250 @@
+import type { Form } from '../matter/form.ts';
+import type { Figure } from '../quantity/figure.ts';
+import type { Hold, Removal, Stage } from '../route/route.ts';
+import type { Notice } from '../words/notice.ts';
+
+/** What plan() gives back: every number a figure, every trouble a notice, the rest of the plan still there. */
+export interface PlanResult {
+  readonly name: string;
+  readonly route: string;
+  readonly asOf: string;
+  /** True when nothing prevented the network from being solved. */
+  readonly solved: boolean;
+  readonly draws: readonly DrawPlan[];
+  readonly materials: Readonly<Record<string, MaterialPlan>>;
+  /** In working order: what is made first comes first. */
+  readonly steps: readonly StepPlan[];
+  readonly flow: Flow;
+  readonly fetch: readonly FetchLine[];
+  readonly makeUps: readonly MakeUp[];
+  readonly notices: readonly Notice[];
+}
+
+export interface DrawPlan {
+  readonly id: string;
+  readonly material: string;
+  readonly purpose: string;
+  readonly kept: boolean;
+  readonly date: string | null;
+  readonly grams: Figure<'g'> | null;
+  readonly moles: Figure<'mol'> | null;
+}
+
+/** A route material as the plan understood it: table and route joined. */
+export interface MaterialPlan {
+  readonly key: string;
+  readonly name: string;
+  readonly formula: string | null;
+  readonly cas: string | null;
+  readonly smiles: string | null;
+  readonly state: 'solid' | 'liquid' | 'gas' | null;
+  readonly utility: boolean;
+  readonly molarMass: Figure<'g/mol'> | null;
+  /** The step that makes it, or null where it is bought. */
+  readonly madeBy: string | null;
+}
+
+export interface StepPlan {
+  readonly id: string;
+  /** 1 … n in working order; what the person sees on screen and paper. */
+  readonly number: number;
+  readonly title: string;
+  readonly equation: EquationPlan;
+  readonly conditions: string;
+  readonly protection: readonly string[];
+  readonly source: string;
+  /** False where stock already covers what this step would make. */
+  readonly active: boolean;
+  readonly basis: { readonly material: string; readonly moles: Figure<'mol'>; readonly grams: Figure<'g'> };
+  readonly product: {
+    readonly material: string;
+    /** What the yield lets one expect, contained. */
+    readonly moles: Figure<'mol'>;
+    readonly grams: Figure<'g'>;
+    /** What a yield of 100 % would give. */
+    readonly theory: Figure<'g'>;
+  };
+  readonly yield: Figure<'%'>;
+  readonly yieldRange: { readonly lowest: number; readonly likeliest: number; readonly highest: number } | null;
+  readonly operations: readonly OperationPlan[];
+  readonly batches: BatchPlan;
+  readonly gases: readonly { readonly material: string; readonly moles: Figure<'mol'>; readonly grams: Figure<'g'>; readonly litres: Figure<'L'> }[];
+  readonly notices: readonly Notice[];
+}
+
+export interface EquationPlan {
+  /** E.g. "2 C₇H₆O → C₁₄H₁₂O₂". */
+  readonly text: string;
+  readonly balanced: boolean;
+}
+
+export interface BatchPlan {
+  readonly count: number;
+  readonly why: 'one is enough' | 'own limit' | 'vessel';
+  readonly reason: string;
+  /** Contained basis in each batch. */
+  readonly basisGrams: Figure<'g'>;
+  readonly basisMoles: Figure<'mol'>;
+  readonly productGrams: Figure<'g'>;
+  readonly stages: readonly StageVolume[];
+}
+
+export interface StageVolume {
+  readonly stage: Stage;
+  /** Largest volume in the vessel during the stage, one batch. */
+  readonly volume: Figure<'mL'>;
+  readonly vessel: { readonly name: string; readonly nominal: number } | null;
+  /** volume ÷ nominal. */
+  readonly fill: number | null;
+  /** Largest fill allowed here. */
+  readonly most: number;
+  readonly apparatus: string;
+  readonly newVessel: boolean;
+}
+
+export type OperationPlan = ChargePlan | HoldPlan | RemovalPlan;
+
+export interface HoldPlan {
+  readonly kind: 'hold';
+  readonly hold: Hold;
+  readonly before: readonly Notice[];
+}
+export interface RemovalPlan {
+  readonly kind: 'removal';
+  readonly removal: Removal;
+  readonly before: readonly Notice[];
+}
+
+/** Where a charge comes from. */
+export type Supply =
+  | { readonly kind: 'bottles'; readonly bottles: readonly BottleShare[] }
+  | { readonly kind: 'make up'; readonly makeUp: string }
+  | { readonly kind: 'step'; readonly step: string; readonly bottles: readonly BottleShare[] }
+  | { readonly kind: 'utility' }
+  | { readonly kind: 'short' };
+
+export interface BottleShare {
+  readonly bottle: string;
+  readonly lot: string;
+  readonly place: string;
+  /** As supplied, in the bottle's unit. */
+  readonly amount: number;
+  readonly unit: 'g' | 'mL';
+}
+
+export interface ChargePlan {
+  readonly kind: 'charge';
+  readonly id: string;
+  readonly stage: Stage;
+  readonly material: string;
+  readonly form: Form;
+  /** The form in words, with the strength's basis, e.g. "68 % w/w". */
+  readonly formWords: string;
+  readonly rule: string;
+  readonly ratio: Figure | null;
+  readonly isBasis: boolean;
+  /** Contained amount of the active material for the whole step. */
+  readonly moles: Figure<'mol'> | null;
+  readonly equivalents: Figure<''> | null;
+  /** As supplied, for the whole step. */
+  readonly grams: Figure<'g'> | null;
+  readonly millilitres: Figure<'mL'> | null;
+  readonly density: Figure<'g/mL'> | null;
+  /** g or mL per g of contained basis; null for a fixed amount per batch. */
+  readonly perGramBasis: Figure<'g/g' | 'mL/g'> | null;
+  /** The whole step's amount as it is taken: what the step card shows large. */
+  readonly total: Take;
+  /** One batch's amount, rounded to what the balance or measure can show. */
+  readonly perBatch: Take;
+  readonly portions: number;
+  readonly supply: Supply;
+  readonly temperature: { readonly from: number; readonly to: number } | null;
+  readonly overMinutes: number | null;
+  readonly endPoint: string | null;
+  readonly limit: { readonly celsius: number; readonly side: 'above' | 'below'; readonly action: string } | null;
+  /** Hazard statements of this material at this strength; null: no harmonised entry. */
+  readonly hazards: readonly string[] | null;
+  /** Cautions that stand immediately before this operation. */
+  readonly before: readonly Notice[];
+  readonly caution: string;
+  readonly note: string;
+  readonly source: string;
+}
+
+/** An amount to weigh or measure. `exact` is unrounded; `target` is what the device can show. */
+export interface Take {
+  readonly by: 'mass' | 'volume' | 'unknown';
+  readonly exact: Figure<'g' | 'mL'> | null;
+  readonly target: number;
+  readonly unit: 'g' | 'mL';
+  readonly decimals: number;
+  readonly device: string;
+  readonly low: number | null;
+  readonly high: number | null;
+  /** Moles and equivalents of the rounded target. */
+  readonly moles: number | null;
+  readonly equivalents: number | null;
+}
+
+export type Status = 'enough' | 'make up' | 'short' | 'out of date' | 'unknown strength' | 'from a step' | 'tap';
+
+export interface FetchLine {
+  readonly id: string;
+  readonly material: string;
+  readonly name: string;
+  readonly form: Form;
+  readonly formWords: string;
+  readonly unit: 'g' | 'mL';
+  readonly need: Figure<'g' | 'mL'>;
+  /** Gross amount that must be in hand at once where some of it comes back; equals need otherwise. */
+  readonly peak: Figure<'g' | 'mL'>;
+  readonly onHand: Figure<'g' | 'mL'>;
+  readonly short: Figure<'g' | 'mL'> | null;
+  readonly status: Status;
+  readonly place: string;
+  readonly bottles: readonly BottleShare[];
+  /** Bottles that would serve but for a reason, e.g. past their date. */
+  readonly passedOver: readonly { readonly bottle: string; readonly lot: string; readonly why: 'out of date' | 'unknown strength' | 'held back' | 'assay too low' }[];
+  readonly makeUp: string | null;
+  readonly uses: readonly { readonly step: string; readonly operation: string }[];
+}
+
+/** A solution made from a stronger bottle: by mass, with the volume that results. */
+export interface MakeUp {
+  readonly id: string;
+  readonly material: string;
+  readonly form: Form;
+  readonly formWords: string;
+  readonly millilitres: Figure<'mL'> | null;
+  readonly grams: Figure<'g'>;
+  readonly from: BottleShare;
+  readonly fromWords: string;
+  readonly takeGrams: Figure<'g'>;
+  readonly takeMillilitres: Figure<'mL'> | null;
+  readonly waterGrams: Figure<'g'>;
+  readonly before: readonly Notice[];
+}
+
+/** What the cascade draws: who hands how much of what to whom. */
+export interface Flow {
+  readonly bands: readonly Band[];
+  /** Path stoichiometry of each made or basis material: mol ÷ this is comparable along the way to the target. */
+  readonly pathStoichiometry: Readonly<Record<string, number>>;
+}
+
+export type FlowEnd =
+  | { readonly kind: 'bought'; readonly material: string }
+  | { readonly kind: 'stock'; readonly material: string }
+  | { readonly kind: 'step'; readonly step: string }
+  | { readonly kind: 'draw'; readonly draw: string }
+  | { readonly kind: 'left over'; readonly material: string };
+
+export interface Band {
+  readonly from: FlowEnd;
+  readonly to: FlowEnd;
+  readonly material: string;
+  readonly moles: Figure<'mol'>;
+  readonly grams: Figure<'g'>;
+  /** True where the band returns to a step that comes earlier in working order. */
+  readonly recycle: boolean;
+}

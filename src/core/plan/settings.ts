@@ -1,0 +1,26 @@
+import * as z from 'zod/mini';
+import { ShortText } from '../matter/material.ts';
+
+const Positive = z.number().check(z.gt(0), z.lte(1e9));
+
+/** A balance: readability and largest load in grams. */
+const Balance = z.strictObject({ name: ShortText, readability: Positive, largest: Positive });
+/** A delivering measure: nominal volume and what can be read on it, mL. */
+const Measure = z.strictObject({ name: ShortText, nominal: Positive, readability: Positive, standard: z.optional(ShortText) });
+/** A vessel: nominal volume, mL. */
+const Vessel = z.strictObject({ name: ShortText, nominal: Positive });
+
+/** What the laboratory has and the limits it keeps. */
+export const Settings = z.strictObject({
+  balances: z.array(Balance).check(z.minLength(1), z.maxLength(50)),
+  measures: z.array(Measure).check(z.minLength(1), z.maxLength(100)),
+  vessels: z.array(Vessel).check(z.minLength(1), z.maxLength(200)),
+  /** Largest fill as a fraction of nominal; the second where a stage foams, gases or is strongly exothermic. */
+  fill: z.strictObject({ most: Positive, lively: Positive, least: Positive }),
+  /** Accepted range where a charge names none, ± %. */
+  tolerance: z.strictObject({ reagentPercent: Positive, solventPercent: Positive }),
+  /** How far a bottle's strength may be from the one asked for and still be taken as it, relative %. */
+  strengthMatchPercent: z.number().check(z.gte(0), z.lte(50)),
+  paper: z.enum(['A4', 'Letter']),
+});
+export type Settings = z.infer<typeof Settings>;

@@ -1,0 +1,61 @@
+import type * as z from 'zod/mini';
+import type { Settings } from '../plan/settings.ts';
+import type { ReferenceRows } from '../reference.ts';
+import type { Shelf } from '../shelf/shelf.ts';
+import type { PortResult } from './result.ts';
+import { type BottleRow, type LedgerLine, shelfInputs } from './shelf.ts';
+import {
+  type IssuedPaper,
+  type PlanEntry,
+  type PlanState,
+  type RouteEntry,
+  type RouteRevision,
+  workbookInputs,
+} from './workbook.ts';
+
+/** The one door between main and renderer: procedure name → input schema, and below the type of its answer. */
+export const inputs = { ...shelfInputs, ...workbookInputs } as const;
+
+interface Outputs {
+  'shelf.list': { readonly total: number; readonly rows: readonly BottleRow[] };
+  'shelf.bottle': { readonly bottle: BottleRow; readonly ledger: readonly LedgerLine[] };
+  'shelf.add': { readonly id: string };
+  'shelf.change': { readonly id: string };
+  'shelf.move': { readonly left: number; readonly line: number };
+  'shelf.undo': { readonly left: number; readonly line: number };
+  'shelf.snapshot': Shelf;
+  'shelf.import': { readonly bottles: number };
+  'shelf.export': { readonly text: string };
+  'routes.list': readonly RouteEntry[];
+  'routes.read': RouteRevision;
+  'routes.import': { readonly id: number };
+  'routes.export': { readonly text: string };
+  'plans.list': readonly PlanEntry[];
+  'plans.read': PlanState;
+  'plans.create': PlanState;
+  'plans.save': { readonly state: number; readonly saved: string };
+  'plans.states': readonly { readonly state: number; readonly words: string; readonly saved: string }[];
+  'settings.read': Settings;
+  'settings.save': { readonly saved: string };
+  'papers.issue': { readonly id: number; readonly revision: number; readonly issued: string };
+  'papers.read': IssuedPaper;
+  'papers.list': readonly Omit<IssuedPaper, 'paper'>[];
+  'papers.pdf': { readonly name: string; readonly base64: string };
+  'papers.print': { readonly how: 'dialog' | 'opened' };
+  'reference.read': ReferenceRows;
+  'program.about': { readonly version: string; readonly host: 'electron' | 'browser'; readonly today: string; readonly dataFolder: string };
+}
+
+export type ProcedureName = keyof typeof inputs;
+export type ProcedureInput<N extends ProcedureName> = z.infer<(typeof inputs)[N]>;
+export type ProcedureOutput<N extends ProcedureName> = Outputs[N];
+
+/** Things that change in main and are told to every window. */
+export const TOPICS = ['shelf', 'routes', 'plans', 'settings'] as const;
+export type Topic = (typeof TOPICS)[number];
+
+export interface Port {
+  call<N extends ProcedureName>(name: N, input: ProcedureInput<N>): Promise<PortResult<ProcedureOutput<N>>>;
+  /** Calls back after each change; the returned function ends it. */
+  subscribe(topic: Topic, changed: () => void): () => void;
+}

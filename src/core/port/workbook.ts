@@ -1,0 +1,77 @@
+import * as z from 'zod/mini';
+import { ShortText } from '../matter/material.ts';
+import { Ask } from '../plan/ask.ts';
+import { Settings } from '../plan/settings.ts';
+import type { Route } from '../route/route.ts';
+
+const Id = z.int().check(z.gte(1), z.lte(2_000_000_000));
+
+export interface RouteEntry {
+  readonly id: number;
+  readonly name: string;
+  readonly steps: number;
+  readonly revision: number;
+  readonly changed: string;
+}
+
+export interface RouteRevision {
+  readonly id: number;
+  readonly revision: number;
+  readonly route: Route;
+}
+
+export interface PlanEntry {
+  readonly id: number;
+  readonly name: string;
+  readonly routeId: number;
+  readonly changed: string;
+}
+
+/** A plan as it stands: the newest saved state and its number. */
+export interface PlanState {
+  readonly id: number;
+  readonly routeId: number;
+  readonly routeRevision: number;
+  readonly ask: Ask;
+  /** Number of the saved state; grows with every save. */
+  readonly state: number;
+  /** Newest revision number, 0 where none was needed yet. */
+  readonly revision: number;
+  readonly saved: string;
+}
+
+export interface IssuedPaper {
+  readonly id: number;
+  readonly kind: string;
+  readonly title: string;
+  readonly revision: number;
+  readonly issued: string;
+  /** The paper's data exactly as issued (core/paper). */
+  readonly paper: unknown;
+}
+
+export const workbookInputs = {
+  'routes.list': z.strictObject({}),
+  'routes.read': z.strictObject({ id: Id }),
+  /** Text of a route file; every problem is reported, nothing is written unless it is right. */
+  'routes.import': z.strictObject({ text: z.string().check(z.maxLength(20_000_000)) }),
+  'routes.export': z.strictObject({ id: Id }),
+  'plans.list': z.strictObject({}),
+  'plans.read': z.strictObject({ id: Id }),
+  'plans.create': z.strictObject({ routeId: Id, ask: Ask }),
+  /** Appends a state. `words` says what the edit was; refused where `after` is no longer the newest state. */
+  'plans.save': z.strictObject({ id: Id, after: z.int().check(z.gte(0)), ask: Ask, words: ShortText }),
+  'plans.states': z.strictObject({ id: Id }),
+  'settings.read': z.strictObject({}),
+  'settings.save': z.strictObject({ settings: Settings }),
+  /** Gives the plan a revision number and keeps the paper's data for ever. */
+  'papers.issue': z.strictObject({ planId: Id, state: z.int().check(z.gte(1)), kind: ShortText, title: ShortText, paper: z.unknown() }),
+  'papers.read': z.strictObject({ id: Id }),
+  'papers.list': z.strictObject({ planId: Id }),
+  /** Prints an issued paper to a PDF and gives back its bytes as base64. */
+  'papers.pdf': z.strictObject({ id: Id }),
+  /** Hands an issued paper to the printer through the host's own dialog. */
+  'papers.print': z.strictObject({ id: Id }),
+  'reference.read': z.strictObject({}),
+  'program.about': z.strictObject({}),
+} as const;

@@ -1,0 +1,128 @@
+import type { Mark } from './quantity/figure.ts';
+
+/** The built-in tables as rows, read from resources/tables by main and handed to the core as a value. */
+export interface ReferenceRows {
+  readonly elements: readonly ElementRow[];
+  readonly isotopes: readonly IsotopeRow[];
+  readonly materials: readonly MaterialRow[];
+  readonly synonyms: readonly { readonly cas: string; readonly synonym: string }[];
+  readonly densities: readonly DensityRow[];
+  readonly hazards: readonly HazardRow[];
+  readonly hazardLimits: readonly HazardLimitRow[];
+  readonly statements: readonly { readonly code: string; readonly text: string }[];
+  readonly reactivity: readonly { readonly cas: string; readonly group: string; readonly source: string }[];
+}
+
+export interface ElementRow {
+  readonly number: number;
+  readonly symbol: string;
+  readonly name: string;
+  /** g/mol; null where the element has no standard weight. */
+  readonly weight: number | null;
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly uncertainty: number | null;
+}
+
+export interface IsotopeRow {
+  readonly symbol: string;
+  readonly massNumber: number;
+  readonly mass: number;
+}
+
+export interface MaterialRow {
+  readonly name: string;
+  readonly cas: string;
+  readonly formula: string;
+  readonly smiles: string | null;
+  readonly state: 'solid' | 'liquid' | 'gas' | null;
+  readonly density: number | null;
+  readonly densityCelsius: number | null;
+  readonly densitySource: string | null;
+  readonly solidDensity: number | null;
+  readonly boilingPoint: number | null;
+  readonly meltingPoint: number | null;
+  /** "solution" where the trade sells it dissolved; it then never takes the pure substance's density. */
+  readonly suppliedAs: string | null;
+  readonly source: string;
+}
+
+export interface DensityRow {
+  readonly cas: string;
+  readonly solvent: string;
+  readonly massPercent: number;
+  readonly celsius: number;
+  readonly density: number;
+  readonly source: string;
+  readonly mark: Mark | null;
+}
+
+export interface HazardRow {
+  readonly cas: string;
+  readonly statements: readonly string[];
+  readonly pictograms: readonly string[];
+  readonly signal: string | null;
+  readonly fromPercent: number | null;
+  readonly toPercent: number | null;
+  readonly source: string;
+}
+
+export interface HazardLimitRow {
+  readonly cas: string;
+  readonly statement: string;
+  readonly fromPercent: number | null;
+  readonly fromInclusive: boolean;
+  readonly toPercent: number | null;
+  readonly toInclusive: boolean;
+}
+
+/** The tables with their look-ups built once. */
+export interface Reference {
+  readonly rows: ReferenceRows;
+  readonly element: ReadonlyMap<string, ElementRow>;
+  /** By symbol and mass number, e.g. "C-13". */
+  readonly isotope: ReadonlyMap<string, IsotopeRow>;
+  readonly material: ReadonlyMap<string, MaterialRow>;
+  /** By CAS number of the solute, in order of mass percent. */
+  readonly densities: ReadonlyMap<string, readonly DensityRow[]>;
+  readonly hazards: ReadonlyMap<string, readonly HazardRow[]>;
+  readonly hazardLimits: ReadonlyMap<string, readonly HazardLimitRow[]>;
+  readonly statement: ReadonlyMap<string, string>;
+  readonly reactivity: ReadonlyMap<string, readonly string[]>;
+}
+
+/** Builds the look-ups of the tables. Rows keep their order; later rows never replace earlier ones. */
+export function indexReference(rows: ReferenceRows): Reference {
+  return {
+    rows,
+    element: byKey(rows.elements, (row) => row.symbol),
+    isotope: byKey(rows.isotopes, (row) => `${row.symbol}-${row.massNumber}`),
+    material: byKey(rows.materials, (row) => row.cas),
+    densities: grouped(
+      [...rows.densities].sort((a, b) => a.massPercent - b.massPercent),
+      (row) => row.cas,
+    ),
+    hazards: grouped(rows.hazards, (row) => row.cas),
+    hazardLimits: grouped(rows.hazardLimits, (row) => row.cas),
+    statement: new Map(rows.statements.map((row) => [row.code, row.text])),
+    reactivity: new Map(
+      [...grouped(rows.reactivity, (row) => row.cas)].map(([cas, found]) => [cas, found.map((row) => row.group)]),
+    ),
+  };
+}
+
+function byKey<T>(rows: readonly T[], key: (row: T) => string): Map<string, T> {
+  const map = new Map<string, T>();
+  for (const row of rows) if (!map.has(key(row))) map.set(key(row), row);
+  return map;
+}
+
+function grouped<T>(rows: readonly T[], key: (row: T) => string): Map<string, T[]> {
+  const map = new Map<string, T[]>();
+  for (const row of rows) {
+    const group = map.get(key(row));
+    if (group) group.push(row);
+    else map.set(key(row), [row]);
+  }
+  return map;
+}

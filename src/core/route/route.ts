@@ -1,0 +1,182 @@
+import * as z from 'zod/mini';
+import { Form } from '../matter/form.ts';
+import { Key, LongText, Material, ShortText } from '../matter/material.ts';
+
+const Positive = z.number().check(z.gt(0), z.lte(1e9));
+const Percent = z.number().check(z.gte(0), z.lte(100));
+const Celsius = z.number().check(z.gte(-200), z.lte(1000));
+const Count = z.int().check(z.gte(1), z.lte(1000));
+
+export const Stage = z.enum(['reaction', 'quench', 'work-up', 'purification']);
+export type Stage = z.infer<typeof Stage>;
+export const STAGES: readonly Stage[] = ['reaction', 'quench', 'work-up', 'purification'];
+
+/** What ties an amount to the basis; the table in resources/schema/README.md explains each. */
+const PlainRule = z.discriminatedUnion('kind', [
+  /** The material the step's ratios refer to. */
+  z.strictObject({ kind: z.literal('basis') }),
+  /** mol per mol of basis. */
+  z.strictObject({ kind: z.literal('equivalents'), equivalents: Positive }),
+  /** g as supplied per g of contained basis. */
+  z.strictObject({ kind: z.literal('mass ratio'), gramsPerGram: Positive }),
+  /** mL as added per g of contained basis. */
+  z.strictObject({ kind: z.literal('volumes'), millilitresPerGram: Positive }),
+  /** mL as added per mol of basis. */
+  z.strictObject({ kind: z.literal('molar volume'), millilitresPerMole: Positive }),
+  /** Solvent to n(basis)/c litres of solvent, solvents already in the pot counted. */
+  z.strictObject({ kind: z.literal('to concentration'), molesPerLitre: Positive }),
+  /** Solvent up to a total volume in the pot, mL per mol of basis. */
+  z.strictObject({ kind: z.literal('make up to'), millilitresPerMole: Positive }),
+  /** A fixed amount in every batch: a rinse, a seed. */
+  z.strictObject({ kind: z.literal('per batch'), amount: Positive, unit: z.enum(['g', 'mL']) }),
+]);
+export type PlainRule = z.infer<typeof PlainRule>;
+
+/** To an end point, with an estimate and a stated largest amount. */
+const UntilRule = z.strictObject({
+  kind: z.literal('until'),
+  endPoint: ShortText,
+  estimate: PlainRule,
+  /** Largest amount, as a multiple of the estimate. */
+  atMost: z.number().check(z.gte(1), z.lte(1000)),
+});
+
+export const ChargeRule = z.union([PlainRule, UntilRule]);
+export type ChargeRule = z.infer<typeof ChargeRule>;
+
+/** A temperature that must not be passed, and what to do if it is. Comes from the procedure; never a default. */
+const Limit = z.strictObject({ celsius: Celsius, side: z.optional(z.enum(['above', 'below'])), action: ShortText });
+const TemperatureWindow = z.strictObject({ from: Celsius, to: Celsius });
+
+const Charge = z.strictObject({
+  do: z.literal('charge'),
+  id: Key,
+  stage: Stage,
+  material: Key,
+  /** The form the procedure names; neat where it is not given. Need not be on the shelf. */
+  form: z.optional(Form),
+  rule: ChargeRule,
+  /** Added in so many equal portions. */
+  portions: z.optional(Count),
+  /** Weighed or measured; chosen by state and rule where it is not given. */
+  by: z.optional(z.enum(['mass', 'volume'])),
+  /** Accepted range around the target, ± %. */
+  tolerancePercent: z.optional(Percent),
+  /** Largest fraction of the basis' purity allowed: least assay of what may be used, % w/w. */
+  leastAssayPercent: z.optional(Percent),
+  temperature: z.optional(TemperatureWindow),
+  overMinutes: z.optional(Positive),
+  limit: z.optional(Limit),
+  /** Printed immediately before the operation. */
+  caution: z.optional(LongText),
+  note: z.optional(LongText),
+  /** Where the ratio comes from, e.g. a published procedure; or "from memory". */
+  source: z.optional(ShortText),
+});
+export type Charge = z.infer<typeof Charge>;
+
+const Hold = z.strictObject({
+  do: z.literal('hold'),
+  id: Key,
+  stage: Stage,
+  /** What must be true before going on, e.g. "no brown gas is left". */
+  until: ShortText,
+  temperature: z.optional(TemperatureWindow),
+  aboutMinutes: z.optional(Positive),
+  /** An in-process check and its pass mark. */
+  check: z.optional(ShortText),
+  ifNot: z.optional(ShortText),
+  limit: z.optional(Limit),
+  caution: z.optional(LongText),
+  note: z.optional(LongText),
+});
+export type Hold = z.infer<typeof Hold>;
+
+/** What a removal takes: a material by key, or every liquid, or everything but the product. */
+const Taken = z.strictObject({
+  what: z.union([z.enum(['liquids', 'solids', 'all but the product']), Key]),
+  percent: Percent,
+});
+
+const Removal = z.strictObject({
+  do: z.literal('removal'),
+  id: Key,
+  stage: Stage,
+  how: z.enum(['filter', 'separate', 'distil', 'dry', 'wash away', 'vent']),
+  takes: z.array(Taken).check(z.maxLength(20)),
+  /** For "distil": what stays, mL per g of contained basis; liquids are then taken down to it. */
+  leavesMillilitresPerGram: z.optional(z.number().check(z.gte(0), z.lte(1e6))),
+  /** Waste container of what is taken; the same name is the same container. */
+  wasteTo: z.optional(ShortText),
+  caution: z.optional(LongText),
+  note: z.optional(LongText),
+});
+export type Removal = z.infer<typeof Removal>;
+
+export const Operation = z.discriminatedUnion('do', [Charge, Hold, Removal]);
+export type Operation = z.infer<typeof Operation>;
+
+/** A single value taken as certain, or lowest / likeliest / highest; % of theory against the basis. */
+export const StepYield = z.union([
+  Percent,
+  z.strictObject({ lowest: Percent, likeliest: Percent, highest: Percent }),
+]);
+export type StepYield = z.infer<typeof StepYield>;
+
+const Term = z.strictObject({
+  material: Key,
+  coefficient: z.number().check(z.gt(0), z.lte(1000)),
+  gas: z.optional(z.boolean()),
+});
+export type Term = z.infer<typeof Term>;
+
+/** Material that comes back usable: a fraction of what this step charged, or mol per mol of basis. */
+const Recovery = z.union([
+  z.strictObject({ material: Key, percentOfCharge: z.number().check(z.gt(0), z.lt(100)) }),
+  z.strictObject({ material: Key, molesPerMoleBasis: Positive }),
+]);
+export type Recovery = z.infer<typeof Recovery>;
+
+const StageSetting = z.strictObject({
+  /** The stage starts in another vessel; what the removals left is carried over. */
+  newVessel: z.optional(z.boolean()),
+  apparatus: z.optional(ShortText),
+  /** Foams, frees gas or is strongly exothermic: half full at most instead of two thirds. */
+  lively: z.optional(z.boolean()),
+});
+
+export const Step = z.strictObject({
+  id: Key,
+  title: ShortText,
+  equation: z.strictObject({
+    uses: z.array(Term).check(z.minLength(1), z.maxLength(20)),
+    makes: z.array(Term).check(z.minLength(1), z.maxLength(20)),
+  }),
+  basis: Key,
+  product: Key,
+  yieldPercent: StepYield,
+  yieldSource: z.optional(ShortText),
+  /** % w/w of the product as isolated; taken as 100 where it is not given. */
+  productAssayPercent: z.optional(z.number().check(z.gt(0), z.lte(100))),
+  recovers: z.optional(z.array(Recovery).check(z.maxLength(20))),
+  operations: z.array(Operation).check(z.minLength(1), z.maxLength(600)),
+  stages: z.optional(z.partialRecord(Stage, StageSetting)),
+  /** The person's own limit for one batch, g of contained basis, with the reason. */
+  batchLimit: z.optional(z.strictObject({ grams: Positive, reason: ShortText })),
+  conditions: z.optional(LongText),
+  protection: z.optional(z.array(ShortText).check(z.maxLength(20))),
+  note: z.optional(LongText),
+  source: z.optional(ShortText),
+});
+export type Step = z.infer<typeof Step>;
+
+/** A route file: the whole synthesis with the materials it names. Documented in resources/schema. */
+export const Route = z.strictObject({
+  backweigh: z.literal('route'),
+  version: z.literal(1),
+  name: ShortText,
+  note: z.optional(LongText),
+  materials: z.record(Key, Material),
+  steps: z.array(Step).check(z.minLength(1), z.maxLength(200)),
+});
+export type Route = z.infer<typeof Route>;

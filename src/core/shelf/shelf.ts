@@ -1,0 +1,48 @@
+import * as z from 'zod/mini';
+import { Form } from '../matter/form.ts';
+import { Key, LongText, Material, ShortText } from '../matter/material.ts';
+
+/** One container on the shelf, with what is left in it. */
+export const Bottle = z.strictObject({
+  id: z.string().check(z.minLength(1), z.maxLength(80)),
+  material: Key,
+  form: Form,
+  /** What is left, in the bottle's own unit; always the sum of its ledger. */
+  left: z.number().check(z.gte(0), z.lte(1e9)),
+  unit: z.enum(['g', 'mL']),
+  lot: z.optional(ShortText),
+  place: z.optional(ShortText),
+  supplier: z.optional(ShortText),
+  received: z.optional(z.iso.date()),
+  opened: z.optional(z.iso.date()),
+  useBy: z.optional(z.iso.date()),
+  /** Kept back from planning by hand. */
+  heldBack: z.optional(z.boolean()),
+  note: z.optional(LongText),
+});
+export type Bottle = z.infer<typeof Bottle>;
+
+/** A pack that can be bought. Prices are in the person's own currency and are never assumed. */
+export const Pack = z.strictObject({
+  material: Key,
+  form: z.optional(Form),
+  amount: z.number().check(z.gt(0), z.lte(1e9)),
+  unit: z.enum(['g', 'mL']),
+  supplier: z.optional(ShortText),
+  price: z.optional(z.number().check(z.gte(0), z.lte(1e9))),
+});
+export type Pack = z.infer<typeof Pack>;
+
+/** A shelf file: bottles with the materials they hold. Documented in resources/schema. */
+export const Shelf = z.strictObject({
+  backweigh: z.literal('shelf'),
+  version: z.literal(1),
+  name: z.optional(ShortText),
+  note: z.optional(LongText),
+  materials: z.record(Key, Material),
+  bottles: z.array(Bottle).check(z.maxLength(200_000)),
+  packs: z.optional(z.array(Pack).check(z.maxLength(10_000))),
+});
+export type Shelf = z.infer<typeof Shelf>;
+
+export const EMPTY_SHELF: Shelf = { backweigh: 'shelf', version: 1, materials: {}, bottles: [] };

@@ -1,0 +1,28 @@
+import { defineConfig } from 'vitest/config';
+
+const jsx = { jsx: { runtime: 'automatic', importSource: 'preact' } } as const;
+
+/** Unit and reference tests run in `npm run check`; faults and end-to-end need the built program and a Chromium. */
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        oxc: jsx,
+        test: { name: 'unit', include: ['tests/{core,main,reference}/**/*.test.ts', 'tests/layers/**/*.test.ts'], environment: 'node' },
+      },
+      { oxc: jsx, test: { name: 'renderer', include: ['tests/renderer/**/*.test.{ts,tsx}'], environment: 'happy-dom' } },
+      { oxc: jsx, test: { name: 'faults', include: ['tests/faults/**/*.test.ts'], environment: 'node', testTimeout: 120_000 } },
+      {
+        oxc: jsx,
+        test: {
+          name: 'e2e',
+          include: ['tests/e2e/**/*.test.ts'],
+          environment: 'node',
+          testTimeout: 60_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
