@@ -15,7 +15,10 @@ export default defineConfig({
       outDir: 'out/preload',
       externalizeDeps: false,
       isolatedEntries: true,
-      rollupOptions: { input: { preload: at('src/main/hosts/preload.ts') }, output: { format: 'cjs', entryFileNames: '[name].cjs' } },
+      rollupOptions: {
+        input: { preload: at('src/main/hosts/preload.ts') },
+        output: { format: 'cjs', entryFileNames: '[name].cjs' },
+      },
     },
   },
   renderer: {

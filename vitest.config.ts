@@ -8,7 +8,11 @@ export default defineConfig({
     projects: [
       {
         oxc: jsx,
-        test: { name: 'unit', include: ['tests/{core,main,reference}/**/*.test.ts', 'tests/layers/**/*.test.ts'], environment: 'node' },
+        test: {
+          name: 'unit',
+          include: ['tests/{core,main,reference}/**/*.test.ts', 'tests/layers/**/*.test.ts'],
+          environment: 'node',
+        },
       },
       { oxc: jsx, test: { name: 'renderer', include: ['tests/renderer/**/*.test.{ts,tsx}'], environment: 'happy-dom' } },
       { oxc: jsx, test: { name: 'faults', include: ['tests/faults/**/*.test.ts'], environment: 'node', testTimeout: 120_000 } },

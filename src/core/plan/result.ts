@@ -68,7 +68,12 @@ export interface StepPlan {
   readonly yieldRange: { readonly lowest: number; readonly likeliest: number; readonly highest: number } | null;
   readonly operations: readonly OperationPlan[];
   readonly batches: BatchPlan;
-  readonly gases: readonly { readonly material: string; readonly moles: Figure<'mol'>; readonly grams: Figure<'g'>; readonly litres: Figure<'L'> }[];
+  readonly gases: readonly {
+    readonly material: string;
+    readonly moles: Figure<'mol'>;
+    readonly grams: Figure<'g'>;
+    readonly litres: Figure<'L'>;
+  }[];
   readonly notices: readonly Notice[];
 }
 
@@ -204,7 +209,11 @@ export interface FetchLine {
   readonly place: string;
   readonly bottles: readonly BottleShare[];
   /** Bottles that would serve but for a reason, e.g. past their date. */
-  readonly passedOver: readonly { readonly bottle: string; readonly lot: string; readonly why: 'out of date' | 'unknown strength' | 'held back' | 'assay too low' }[];
+  readonly passedOver: readonly {
+    readonly bottle: string;
+    readonly lot: string;
+    readonly why: 'out of date' | 'unknown strength' | 'held back' | 'assay too low';
+  }[];
   readonly makeUp: string | null;
   readonly uses: readonly { readonly step: string; readonly operation: string }[];
 }

@@ -43,7 +43,12 @@ interface Outputs {
   'papers.pdf': { readonly name: string; readonly base64: string };
   'papers.print': { readonly how: 'dialog' | 'opened' };
   'reference.read': ReferenceRows;
-  'program.about': { readonly version: string; readonly host: 'electron' | 'browser'; readonly today: string; readonly dataFolder: string };
+  'program.about': {
+    readonly version: string;
+    readonly host: 'electron' | 'browser';
+    readonly today: string;
+    readonly dataFolder: string;
+  };
 }
 
 export type ProcedureName = keyof typeof inputs;

@@ -65,7 +65,13 @@ export const workbookInputs = {
   'settings.read': z.strictObject({}),
   'settings.save': z.strictObject({ settings: Settings }),
   /** Gives the plan a revision number and keeps the paper's data for ever. */
-  'papers.issue': z.strictObject({ planId: Id, state: z.int().check(z.gte(1)), kind: ShortText, title: ShortText, paper: z.unknown() }),
+  'papers.issue': z.strictObject({
+    planId: Id,
+    state: z.int().check(z.gte(1)),
+    kind: ShortText,
+    title: ShortText,
+    paper: z.unknown(),
+  }),
   'papers.read': z.strictObject({ id: Id }),
   'papers.list': z.strictObject({ planId: Id }),
   /** Prints an issued paper to a PDF and gives back its bytes as base64. */

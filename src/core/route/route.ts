@@ -117,10 +117,7 @@ export const Operation = z.discriminatedUnion('do', [Charge, Hold, Removal]);
 export type Operation = z.infer<typeof Operation>;
 
 /** A single value taken as certain, or lowest / likeliest / highest; % of theory against the basis. */
-export const StepYield = z.union([
-  Percent,
-  z.strictObject({ lowest: Percent, likeliest: Percent, highest: Percent }),
-]);
+export const StepYield = z.union([Percent, z.strictObject({ lowest: Percent, likeliest: Percent, highest: Percent })]);
 export type StepYield = z.infer<typeof StepYield>;
 
 const Term = z.strictObject({
