@@ -1,0 +1,74 @@
+import type { Figure } from './figure.ts';
+
+/** What separates the decimals; the display follows the desktop's locale. */
+export type DecimalMark = '.' | ',';
+
+/**
+ * A number with so many significant digits, without exponent, trailing zeros kept because they are information.
+ * Whole numbers larger than the digits are rounded, not padded with false digits beyond what a double holds.
+ */
+export function formatSignificant(value: number, digits: number, mark: DecimalMark = '.'): string {
+  if (!Number.isFinite(value)) return '—';
+  if (value === 0) return '0';
+  const shown = Math.min(Math.max(1, Math.round(digits)), 15);
+  const rounded = Number(value.toPrecision(shown));
+  const decimals = Math.max(0, shown - 1 - Math.floor(Math.log10(Math.abs(rounded))));
+  return withMark(rounded.toFixed(Math.min(decimals, 20)), mark);
+}
+
+/** A number with so many decimals: a reading of a balance or a measure. */
+export function formatDecimals(value: number, decimals: number, mark: DecimalMark = '.'): string {
+  return withMark((value === 0 ? 0 : value).toFixed(Math.min(Math.max(0, decimals), 20)), mark);
+}
+
+interface Scale {
+  readonly unit: string;
+  readonly factor: number;
+  readonly from: number;
+}
+
+/** Shown units by internal unit, smallest first; each is used from its own lower bound on. */
+const SCALES: Readonly<Record<string, readonly Scale[]>> = {
+  g: [
+    { unit: 'µg', factor: 1e6, from: 0 },
+    { unit: 'mg', factor: 1e3, from: 1e-3 },
+    { unit: 'g', factor: 1, from: 0.1 },
+    { unit: 'kg', factor: 1e-3, from: 1e4 },
+  ],
+  mol: [
+    { unit: 'µmol', factor: 1e6, from: 0 },
+    { unit: 'mmol', factor: 1e3, from: 1e-3 },
+    { unit: 'mol', factor: 1, from: 1 },
+  ],
+  mL: [
+    { unit: 'µL', factor: 1e3, from: 0 },
+    { unit: 'mL', factor: 1, from: 0.1 },
+    { unit: 'L', factor: 1e-3, from: 1e4 },
+  ],
+};
+
+/** The unit an amount is best shown in, with the factor to it. */
+export function shownUnit(value: number, unit: string): { readonly unit: string; readonly factor: number } {
+  const scales = SCALES[unit];
+  if (!scales || value === 0) return { unit, factor: 1 };
+  const size = Math.abs(value);
+  return scales.findLast((scale) => size >= scale.from) ?? { unit, factor: 1 };
+}
+
+/** Digits shown for a planning figure: what it deserves, at least three, at most four. */
+const MOST_SHOWN = 4;
+
+/** A figure as number and unit for the screen, e.g. { text: "93.9", unit: "mmol" }. */
+export function formatAmount(
+  figure: Pick<Figure, 'value' | 'unit' | 'digits'>,
+  mark: DecimalMark = '.',
+): { readonly text: string; readonly unit: string } {
+  const { unit, factor } = shownUnit(figure.value, figure.unit);
+  const leading = Math.abs(figure.value * factor).toExponential()[0];
+  const digits = leading === '1' ? MOST_SHOWN : MOST_SHOWN - 1;
+  return { text: formatSignificant(figure.value * factor, Math.min(digits, Math.max(figure.digits, 1)), mark), unit };
+}
+
+function withMark(text: string, mark: DecimalMark): string {
+  return mark === ',' ? text.replace('.', ',') : text;
+}

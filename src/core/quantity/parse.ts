@@ -1,0 +1,98 @@
+import { UNCLEAR_UNITS, UNIT_SPELLINGS, UNITS, type UnitEntry } from './units.ts';
+
+export interface ParsedQuantity {
+  readonly ok: true;
+  /** As typed, in the unit as typed; portions not multiplied in. */
+  readonly value: number;
+  /** The unit's usual symbol, e.g. "mmol". */
+  readonly unit: string;
+  readonly entry: UnitEntry;
+  /** In the internal unit: g, mL, mol, or the strength's own basis. */
+  readonly base: number;
+  /** Significant digits as typed. */
+  readonly digits: number;
+  /** "3 × 40 mL" is 3 portions of 40 mL. */
+  readonly portions: number;
+}
+
+export interface ParseProblem {
+  readonly ok: false;
+  /** Index of the character that is wrong. */
+  readonly at: number;
+  readonly words: string;
+}
+
+const NUMBER = /^[+\-−]?(\d+([.,]\d*)?|[.,]\d+)([eE][+\-−]?\d{1,3})?/;
+const PORTIONS = /^(\d{1,3})\s*[×xX*]\s*(?=[\d.,])/;
+const LONGEST = 60;
+
+/**
+ * Reads a quantity as a chemist types it: `12.5 mL`, `250 mg`, `1,5 g`, `0.2 mol`, `15 % w/w`, `3 × 40 mL`.
+ * A decimal comma is accepted; a comma that could also group thousands is a question, never a guess.
+ * @returns the value with its unit, or the index of the character that is wrong and what was expected.
+ */
+export function parseQuantity(text: string): ParsedQuantity | ParseProblem {
+  if (text.length > LONGEST) return problem(LONGEST, 'a quantity needs to be short, such as 25 g');
+  const start = text.length - text.trimStart().length;
+  const portions = PORTIONS.exec(text.slice(start));
+  const from = start + (portions ? portions[0].length : 0);
+  const number = parseNumber(text, from);
+  if (!number.ok) return number;
+  const unit = parseUnit(text, number.end);
+  if (!unit.ok) return unit;
+  const count = portions ? Number(portions[1]) : 1;
+  if (count === 0) return problem(start, 'the number of portions needs to be at least 1');
+  const base = number.value * unit.entry.factor;
+  if (!Number.isFinite(base)) return problem(from, 'the number is too large');
+  return { ok: true, value: number.value, unit: unit.symbol, entry: unit.entry, base, digits: number.digits, portions: count };
+}
+
+interface ParsedNumber {
+  readonly ok: true;
+  readonly value: number;
+  readonly digits: number;
+  readonly end: number;
+}
+
+/** Reads a plain number at `from`: decimal point or comma, no thousands separators, at least zero. */
+function parseNumber(text: string, from: number): ParsedNumber | ParseProblem {
+  const found = NUMBER.exec(text.slice(from));
+  if (!found) return problem(from, 'a number is expected here, such as 25 or 0.2');
+  const written = found[0];
+  const end = from + written.length;
+  if (/^[-−]/.test(written)) return problem(from, 'an amount needs to be zero or more');
+  if (/^[1-9]\d{0,2},\d{3}$/.test(written)) {
+    return problem(
+      from + written.indexOf(','),
+      `is ${written} a decimal or thousands? Write ${written.replace(',', '.')} or ${written.replace(',', '')}`,
+    );
+  }
+  if (/^[.,\d]/.test(text.slice(end))) return problem(end, 'one decimal point or comma, and no separators between thousands');
+  const value = Number(written.replace(',', '.').replaceAll('−', '-').replace('+', ''));
+  if (!Number.isFinite(value)) return problem(from, 'the number is too large');
+  return { ok: true, value, digits: significantDigits(written), end };
+}
+
+function parseUnit(text: string, from: number): { ok: true; symbol: string; entry: UnitEntry } | ParseProblem {
+  const rest = text.slice(from);
+  const at = from + rest.length - rest.trimStart().length;
+  const written = rest.trim().replaceAll(/\s+/g, ' ');
+  if (written === '') return problem(text.length, 'a unit is expected here, such as g, mL or mol');
+  const symbol = UNIT_SPELLINGS[written] ?? UNIT_SPELLINGS[written.toLowerCase()] ?? written;
+  const entry = Object.hasOwn(UNITS, symbol) ? UNITS[symbol] : undefined;
+  if (entry) return { ok: true, symbol, entry };
+  const unclear = Object.hasOwn(UNCLEAR_UNITS, written) ? UNCLEAR_UNITS[written] : undefined;
+  return problem(at, unclear ?? `"${written}" is not a unit known here; g, mg, kg, mL, L, mol, mmol, mol/L, % w/w … are`);
+}
+
+function significantDigits(written: string): number {
+  const mantissa = written
+    .replace(/[eE].*$/, '')
+    .replaceAll(/[^\d]/g, '')
+    .replace(/^0+/, '');
+  return Math.max(1, mantissa.length);
+}
+
+function problem(at: number, words: string): ParseProblem {
+  return { ok: false, at, words };
+}
