@@ -1,0 +1,152 @@
+import { computed, EXACT, type Figure, entered } from '../quantity/figure.ts';
+import type { Reference } from '../reference.ts';
+import { type Maybe, known, unknown } from '../words/why.ts';
+import { densityTable, measuredDensity, solutionDensity } from './density.ts';
+import type { Facts } from './facts.ts';
+import type { Form, Strength } from './form.ts';
+import { interpolateMonotone } from './interpolate.ts';
+
+/**
+ * The primitives everything about strengths is built on: how much of the active material is in a gram and in a
+ * millilitre of what stands in the bottle, and what a millilitre weighs. Each gives a figure with its source, or why
+ * there is none.
+ */
+
+type Solution = Form & { kind: 'solution' };
+
+/** Mass fraction of the active material in what is weighed, g/g (0 < w ≤ 1). */
+export function massFraction(facts: Facts, form: Form, reference: Reference): Maybe<'g/g'> {
+  if (form.kind === 'unknown') return unknown('unknown strength', { material: facts.name });
+  if (form.kind === 'neat') {
+    const assay = entered(`assay of ${facts.name}`, (form.assayPercent ?? 100) / 100, 'g/g', form.assayPercent ? 'assay' : 'taken as 100 %');
+    return known(assay);
+  }
+  return solutionFraction(facts, form, reference);
+}
+
+/** Moles of the active material per gram of what is weighed, mol/g. Needs a molar mass. */
+export function molPerGram(facts: Facts, form: Form, reference: Reference): Maybe<'mol/g'> {
+  if (!facts.molarMass) return unknown('no molar mass', { material: facts.name });
+  const fraction = massFraction(facts, form, reference);
+  if (!fraction.ok) return fraction;
+  const value = fraction.figure.value / facts.molarMass.value;
+  return known(computed(`${facts.name} per gram`, value, 'mol/g', 'mass fraction ÷ molar mass', [fraction.figure, facts.molarMass]));
+}
+
+/** Moles of the active material per millilitre of what is measured, mol/mL. A strength in mol/L needs no density. */
+export function molPerMillilitre(facts: Facts, form: Form, reference: Reference): Maybe<'mol/mL'> {
+  if (form.kind === 'solution' && form.strength.basis === 'mol/L') {
+    const strength = strengthFigure(facts, form.strength);
+    return known(computed(`${facts.name} per millilitre`, form.strength.value / 1000, 'mol/mL', 'strength ÷ 1000', [strength]));
+  }
+  const perGram = molPerGram(facts, form, reference);
+  if (!perGram.ok) return perGram;
+  const density = gramsPerMillilitre(facts, form, reference);
+  if (!density.ok) return density;
+  const value = perGram.figure.value * density.figure.value;
+  return known(computed(`${facts.name} per millilitre`, value, 'mol/mL', 'mol per gram × density', [perGram.figure, density.figure]));
+}
+
+/** Density of what stands in the bottle at 20 °C, g/mL, best source first; never extrapolated. */
+export function gramsPerMillilitre(facts: Facts, form: Form, reference: Reference): Maybe<'g/mL'> {
+  if (form.kind === 'unknown') return unknown('unknown strength', { material: facts.name });
+  const measured = measuredDensity(facts.name, form);
+  if (measured) return known(measured);
+  if (form.kind === 'neat') {
+    if (facts.liquidDensity) return known(facts.liquidDensity);
+    return unknown(facts.usuallyDissolved ? 'usually a solution' : 'no density', { material: facts.name });
+  }
+  const fraction = solutionFraction(facts, form, reference);
+  return fraction.ok ? solutionDensity(facts, form, fraction.figure.value * 100, reference) : fraction;
+}
+
+/**
+ * The same strength on another basis. Round trips agree to 1e-12 relative.
+ * % w/v, % v/v, mol/L and g/L need a density; % v/v also that of the pure liquid at 20 °C.
+ */
+export function strengthOn(basis: Strength['basis'], facts: Facts, form: Solution, reference: Reference): Maybe<''> {
+  if (basis === form.strength.basis) return known(entered(`strength of ${facts.name}`, form.strength.value, '', basis));
+  const fraction = solutionFraction(facts, form, reference);
+  if (!fraction.ok) return fraction;
+  const w = fraction.figure.value;
+  const done = (value: number, of: readonly Figure[]): Maybe<''> => known(computed(`${facts.name}, ${basis}`, value, '', `strength on ${basis}`, of));
+  if (basis === '% w/w') return done(w * 100, [fraction.figure]);
+  const mass = facts.molarMass;
+  if (basis === 'mol/kg') {
+    if (!mass) return unknown('no molar mass', { material: facts.name });
+    return w >= 1 ? unknown('no solvent', { material: facts.name }) : done((1000 * w) / (mass.value * (1 - w)), [fraction.figure, mass]);
+  }
+  const density = gramsPerMillilitre(facts, form, reference);
+  if (!density.ok) return density;
+  const gramsPerMl = w * density.figure.value;
+  if (basis === '% w/v') return done(gramsPerMl * 100, [fraction.figure, density.figure]);
+  if (basis === 'g/L') return done(gramsPerMl * 1000, [fraction.figure, density.figure]);
+  if (basis === 'mol/L') return mass ? done((gramsPerMl * 1000) / mass.value, [fraction.figure, density.figure, mass]) : unknown('no molar mass', { material: facts.name });
+  const pure = pureDensity(facts, form, reference);
+  return pure.ok ? done((gramsPerMl / pure.figure.value) * 100, [fraction.figure, density.figure, pure.figure]) : pure;
+}
+
+function solutionFraction(facts: Facts, form: Solution, reference: Reference): Maybe<'g/g'> {
+  const { value, basis } = form.strength;
+  const strength = strengthFigure(facts, form.strength);
+  const fraction = (w: number, how: string, of: readonly Figure[]): Maybe<'g/g'> =>
+    w > 0 && w <= 1 ? known(computed(`mass fraction of ${facts.name}`, w, 'g/g', how, of)) : unknown('impossible strength', { material: facts.name, value, basis });
+  if (basis === '% w/w') return fraction(value / 100, 'strength ÷ 100', [strength]);
+  if (basis === 'mol/kg') {
+    if (!facts.molarMass) return unknown('no molar mass', { material: facts.name });
+    const solute = value * facts.molarMass.value;
+    return fraction(solute / (1000 + solute), 'solute ÷ (solvent + solute)', [strength, facts.molarMass]);
+  }
+  const perMillilitre = gramsOfActivePerMillilitre(facts, form, strength, reference);
+  if (!perMillilitre.ok) return perMillilitre;
+  const measured = measuredDensity(facts.name, form);
+  if (measured) return fraction(perMillilitre.figure.value / measured.value, 'g/mL of active ÷ density', [perMillilitre.figure, measured]);
+  return fractionFromTable(facts, form, perMillilitre.figure, reference);
+}
+
+/** Grams of active material per millilitre of solution, from a strength by volume. */
+function gramsOfActivePerMillilitre(facts: Facts, form: Solution, strength: Figure, reference: Reference): Maybe<'g/mL'> {
+  const { value, basis } = form.strength;
+  const label = `${facts.name} in a millilitre`;
+  if (basis === '% w/v') return known(computed(label, value / 100, 'g/mL', 'strength ÷ 100', [strength]));
+  if (basis === 'g/L') return known(computed(label, value / 1000, 'g/mL', 'strength ÷ 1000', [strength]));
+  if (basis === 'mol/L') {
+    if (!facts.molarMass) return unknown('no molar mass', { material: facts.name });
+    return known(computed(label, (value * facts.molarMass.value) / 1000, 'g/mL', 'strength × molar mass', [strength, facts.molarMass]));
+  }
+  const pure = pureDensity(facts, form, reference);
+  return pure.ok ? known(computed(label, (value / 100) * pure.figure.value, 'g/mL', 'volume fraction × density of the pure liquid', [strength, pure.figure])) : pure;
+}
+
+/** The mass fraction w at which w · density(w) is the wanted g/mL; the product grows with w in every table. */
+function fractionFromTable(facts: Facts, form: Solution, wanted: Figure<'g/mL'>, reference: Reference): Maybe<'g/g'> {
+  const table = densityTable(facts, form.solvent ?? 'water', reference);
+  if (!table) return unknown('no density table', { material: facts.name });
+  const content = (percent: number): number => (percent / 100) * (interpolateMonotone(table.percents, table.densities, percent) ?? Number.NaN);
+  let low = table.percents[0] ?? 0;
+  let high = table.percents.at(-1) ?? 0;
+  if (wanted.value < content(low) || wanted.value > content(high)) {
+    return unknown('outside density table', { material: facts.name, from: low, to: high });
+  }
+  for (let round = 0; round < 200 && high - low > 1e-14 * high; round += 1) {
+    const middle = (low + high) / 2;
+    if (middle === low || middle === high) break;
+    if (content(middle) < wanted.value) low = middle;
+    else high = middle;
+  }
+  const percent = (low + high) / 2;
+  const density = solutionDensity(facts, form, percent, reference);
+  if (!density.ok) return density;
+  return known(computed(`mass fraction of ${facts.name}`, percent / 100, 'g/g', 'solved from the density table', [wanted, density.figure]));
+}
+
+/** Density of the pure liquid at 20 °C: the table's last row where it reaches 100 %, else the neat liquid's own. */
+function pureDensity(facts: Facts, form: Solution, reference: Reference): Maybe<'g/mL'> {
+  const table = densityTable(facts, form.solvent ?? 'water', reference);
+  if (table?.percents.at(-1) === 100) return solutionDensity(facts, { kind: 'solution', strength: { value: 100, basis: '% w/w' } }, 100, reference);
+  return facts.liquidDensity ? known(facts.liquidDensity) : unknown('no density', { material: facts.name });
+}
+
+function strengthFigure(facts: Facts, strength: Strength): Figure {
+  return entered(`strength of ${facts.name}, ${strength.basis}`, strength.value, '', 'strength', EXACT);
+}

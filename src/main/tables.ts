@@ -1,0 +1,106 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import Papa from 'papaparse';
+import type { Mark } from '../core/quantity/figure.ts';
+import type { MaterialRow, ReferenceRows } from '../core/reference.ts';
+
+type Row = Readonly<Record<string, string>>;
+
+// The same two steps up from src/main and from the built out/main.
+const FOLDER = new URL('../../resources/tables/', import.meta.url);
+
+/** Reads the built-in tables from resources/tables. Throws with the file and line where one is malformed. */
+export function readReferenceRows(): ReferenceRows {
+  return {
+    elements: rows('elements').map((row) => ({
+      number: Number(row.number),
+      symbol: text(row, 'symbol'),
+      name: text(row, 'name'),
+      weight: number(row, 'weight'),
+      low: number(row, 'low'),
+      high: number(row, 'high'),
+      uncertainty: number(row, 'uncertainty'),
+    })),
+    isotopes: rows('isotopes').map((row) => ({
+      symbol: text(row, 'symbol'),
+      massNumber: Number(row.mass_number),
+      mass: Number(row.mass),
+    })),
+    materials: rows('materials').map(material),
+    synonyms: rows('synonyms').map((row) => ({ cas: text(row, 'cas'), synonym: text(row, 'synonym') })),
+    densities: rows('densities').map((row) => ({
+      cas: text(row, 'cas'),
+      solvent: text(row, 'solvent'),
+      massPercent: Number(row.mass_percent),
+      celsius: Number(row.celsius),
+      density: Number(row.density_g_per_mL),
+      source: text(row, 'source'),
+      mark: (row.mark || null) as Mark | null,
+    })),
+    hazards: rows('hazards').map((row) => ({
+      cas: text(row, 'cas'),
+      statements: [...list(row, 'statements'), ...list(row, 'euh')],
+      pictograms: list(row, 'pictograms'),
+      signal: row.signal || null,
+      fromPercent: number(row, 'from_percent'),
+      toPercent: number(row, 'to_percent'),
+      source: `CLP Annex VI, ${text(row, 'atp')}${row.matched_via === 'from memory' ? ' (from memory)' : ''}`,
+    })),
+    hazardLimits: rows('hazard-limits').map((row) => ({
+      cas: text(row, 'cas'),
+      statement: text(row, 'statement'),
+      fromPercent: number(row, 'from_percent'),
+      fromInclusive: truth(row, 'from_inclusive'),
+      toPercent: number(row, 'to_percent'),
+      toInclusive: truth(row, 'to_inclusive'),
+    })),
+    statements: rows('statements').map((row) => ({ code: text(row, 'code'), text: text(row, 'text') })),
+    reactivity: rows('reactivity').map((row) => ({ cas: text(row, 'cas'), group: text(row, 'group'), source: text(row, 'source') })),
+  };
+}
+
+function material(row: Row): MaterialRow {
+  const state = row.state;
+  return {
+    name: text(row, 'name'),
+    cas: text(row, 'cas'),
+    formula: text(row, 'formula'),
+    smiles: row.smiles || null,
+    state: state === 'solid' || state === 'liquid' || state === 'gas' ? state : null,
+    density: number(row, 'density_g_per_mL'),
+    densityCelsius: number(row, 'density_celsius'),
+    densitySource: row.density_source || null,
+    solidDensity: number(row, 'solid_density_g_per_mL'),
+    boilingPoint: number(row, 'bp_C'),
+    meltingPoint: number(row, 'mp_C'),
+    suppliedAs: row.supplied_as || null,
+    source: text(row, 'source'),
+  };
+}
+
+function rows(name: string): readonly Row[] {
+  const file = fileURLToPath(new URL(`${name}.csv`, FOLDER));
+  const parsed = Papa.parse<Row>(readFileSync(file, 'utf8'), { header: true, skipEmptyLines: true });
+  const [problem] = parsed.errors;
+  if (problem) throw new Error(`${file} line ${(problem.row ?? 0) + 2}: ${problem.message}`);
+  return parsed.data;
+}
+
+function text(row: Row, column: string): string {
+  const value = row[column];
+  if (value === undefined) throw new Error(`a table lacks the column ${column}`);
+  return value;
+}
+
+function number(row: Row, column: string): number | null {
+  const value = text(row, column);
+  return value === '' ? null : Number(value);
+}
+
+function list(row: Row, column: string): readonly string[] {
+  return text(row, column).split(/\s+/).filter(Boolean);
+}
+
+function truth(row: Row, column: string): boolean {
+  return /^(true|1|yes)$/i.test(text(row, column));
+}
