@@ -92,7 +92,9 @@ const Hold = z.strictObject({
 });
 export type Hold = z.infer<typeof Hold>;
 
-/** What a removal takes: a material by key, or every liquid, or everything but the product. */
+/** What a removal can take besides a material named by its key. */
+export const GROUPS_TAKEN: readonly string[] = ['liquids', 'solids', 'all but the product'];
+/** What a removal takes: a material by key, or one of the groups above. */
 const Taken = z.strictObject({
   what: z.union([z.enum(['liquids', 'solids', 'all but the product']), Key]),
   percent: Percent,

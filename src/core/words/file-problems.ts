@@ -1,0 +1,89 @@
+import type { FileProblem } from '../port/result.ts';
+
+/** The parts of a schema checker's issue that words are made from. */
+interface Issue {
+  readonly code?: string | undefined;
+  readonly path: readonly PropertyKey[];
+  readonly expected?: string | undefined;
+  readonly values?: readonly unknown[] | undefined;
+  readonly keys?: readonly string[] | undefined;
+  readonly minimum?: number | bigint | undefined;
+  readonly maximum?: number | bigint | undefined;
+  readonly inclusive?: boolean | undefined;
+  readonly origin?: string | undefined;
+  readonly format?: string | undefined;
+  readonly pattern?: string | undefined;
+  readonly errors?: readonly (readonly Issue[])[] | undefined;
+  readonly issues?: readonly Issue[] | undefined;
+  readonly discriminator?: string | undefined;
+}
+
+/** RFC 6901 pointer of a place in a file. */
+export function pointer(path: readonly PropertyKey[]): string {
+  return path.map((part) => `/${String(part).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('');
+}
+
+/** Words for every issue a schema found, each with its place. `root` is the value that was checked. */
+export function schemaProblems(issues: readonly Issue[], root: unknown, at: readonly PropertyKey[] = []): FileProblem[] {
+  return issues.flatMap((issue) => problemsOf(issue, root, [...at, ...issue.path]));
+}
+
+function problemsOf(issue: Issue, root: unknown, path: readonly PropertyKey[]): FileProblem[] {
+  if (issue.code === 'invalid_union' && issue.errors && issue.errors.length > 0) {
+    return schemaProblems(nearestBranch(issue.errors), root, path);
+  }
+  if (issue.code === 'invalid_key' && issue.issues) return [{ at: pointer(path), words: 'a key is letters, digits, "_", "." or "-", and begins with a letter or digit' }];
+  if (issue.code === 'unrecognized_keys' && issue.keys) {
+    return issue.keys.map((key) => ({ at: pointer([...path, key]), words: `"${key}" is not known here` }));
+  }
+  return [{ at: pointer(path), words: words(issue, valueAt(root, path)) }];
+}
+
+/** Of a union's branches the one the writer most likely meant: its kind matches, then the fewest problems. */
+function nearestBranch(branches: readonly (readonly Issue[])[]): readonly Issue[] {
+  const cost = (branch: readonly Issue[]): number =>
+    branch.reduce((sum, issue) => sum + (issue.path.at(-1) === 'kind' || issue.path.length === 0 ? 100 : 1), 0);
+  return [...branches].sort((a, b) => cost(a) - cost(b))[0] ?? [];
+}
+
+function words(issue: Issue, value: unknown): string {
+  const got = value === undefined ? '' : ` (got ${shorten(value)})`;
+  switch (issue.code) {
+    case 'invalid_type':
+      return value === undefined ? `${article(issue.expected ?? 'value')} is missing here` : `${article(issue.expected ?? 'value')} is expected here${got}`;
+    case 'invalid_value':
+      return `${(issue.values ?? []).map((one) => JSON.stringify(one)).join(' or ')} is expected here${got}`;
+    case 'too_small':
+      return `${subject(issue)} needs to be ${issue.inclusive === false ? 'more than' : 'at least'} ${String(issue.minimum)}${got}`;
+    case 'too_big':
+      return `${subject(issue)} needs to be ${issue.inclusive === false ? 'less than' : 'at most'} ${String(issue.maximum)}${got}`;
+    case 'invalid_format':
+      return `${FORMATS[issue.format ?? ''] ?? `text in the form ${issue.pattern ?? 'wanted'}`} is expected here${got}`;
+    case 'invalid_union':
+      return issue.discriminator ? `"${issue.discriminator}" needs to be one of the kinds the schema lists${got}` : `no allowed form fits here${got}`;
+    default:
+      return `this value does not fit${got}`;
+  }
+}
+
+const FORMATS: Readonly<Record<string, string>> = { date: 'a date such as 2027-03-04' };
+
+function subject(issue: Issue): string {
+  if (issue.origin === 'string') return 'the number of characters';
+  if (issue.origin === 'array') return 'the number of entries';
+  return 'the number';
+}
+
+function article(expected: string): string {
+  const name = { record: 'object', array: 'list', string: 'text', int: 'whole number' }[expected] ?? expected;
+  return name === 'text' ? name : /^[aeiou]/.test(name) ? `an ${name}` : `a ${name}`;
+}
+
+function shorten(value: unknown): string {
+  const text = JSON.stringify(value) ?? String(value);
+  return text.length > 60 ? `${text.slice(0, 57)}…` : text;
+}
+
+function valueAt(root: unknown, path: readonly PropertyKey[]): unknown {
+  return path.reduce<unknown>((value, key) => (value !== null && typeof value === 'object' ? (value as Record<PropertyKey, unknown>)[key] : undefined), root);
+}
