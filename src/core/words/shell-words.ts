@@ -1,0 +1,69 @@
+import type { PortErrorCode } from '../port/result.ts';
+import type { Dimension } from '../quantity/units.ts';
+
+const DIMENSIONS: Readonly<Record<Dimension, string>> = {
+  mass: 'a mass, such as 25 g',
+  volume: 'a volume, such as 40 mL',
+  amount: 'an amount of substance, such as 0.2 mol',
+  strength: 'a strength, such as 15 % w/w',
+};
+
+/** What the window around the five places says. */
+export const shellWords = {
+  program: 'Backweigh',
+  places: { routes: 'Routes', plan: 'Plan', shelf: 'Shelf', buy: 'Buy', bench: 'Bench' },
+  placesLabel: 'Places',
+  skip: 'Skip to the work',
+  explainHeading: 'Where this comes from',
+  explainTitle: (label: string) => `Where ${label} comes from`,
+  explainHint: (label: string) => `${label}: where it comes from`,
+  explainEntered: (where: string) => `entered: ${where}`,
+  explainSource: (source: string, mark: string | null) => (mark ? `${source} (${mark})` : source),
+  explainAgain: 'as above',
+  needsDimension: (dimensions: readonly Dimension[], got: string) =>
+    `this needs ${dimensions.map((one) => DIMENSIONS[one]).join(' or ')} (got ${got})`,
+  commands: 'Commands',
+  commandsSearch: 'Type what you want to do',
+  commandsNone: 'No command says that.',
+  goTo: (place: string) => `Go to ${place}`,
+  commandList: 'Show all commands',
+  undo: 'Undo the last change of the plan',
+  redo: 'Redo the change of the plan',
+  close: 'Close',
+  noPlan: 'No plan is open',
+  loading: 'Opening the workbook…',
+  state: (revision: number, saved: string) => `${revision > 0 ? `revision ${revision} · ` : ''}saved ${saved}`,
+  saving: 'saving…',
+  unsaved: 'not saved yet',
+  notSaved: 'not saved',
+  lost: 'The program behind this window does not answer. What you typed is kept here; it is saved as soon as it answers again.',
+  noKey: {
+    title: 'This page needs the key it was opened with',
+    text: 'Backweigh opens its own window with a key in the address. Close this tab and start Backweigh again.',
+  },
+  cannotStart: {
+    title: 'The workbook could not be opened',
+    retry: 'Try again',
+  },
+  saveFailed: (why: string) => `The change is not saved: ${why} What you typed is kept here.`,
+  saveAgain: 'Save again',
+  conflict: 'This plan was changed in another window. What you typed is kept here.',
+  keepMine: 'Keep mine',
+  takeOther: 'Take the other',
+  trouble: {
+    'invalid input': 'the program did not accept it.',
+    'not found': 'it is no longer there.',
+    refused: 'the program refused it.',
+    conflict: 'it was changed somewhere else.',
+    storage: 'the data file could not be written.',
+    'not here': 'the program does not answer.',
+    'unknown procedure': 'this window and the program are of different versions.',
+    internal: 'something went wrong inside the program.',
+  } satisfies Record<PortErrorCode, string>,
+} as const;
+
+/** A port error as one sentence: what the code means, then the program's own detail where there is one. */
+export function troubleWords(trouble: { readonly code: PortErrorCode; readonly detail: string }): string {
+  const known = shellWords.trouble[trouble.code];
+  return trouble.detail === '' ? known : `${known.replace(/\.$/, '')} (${trouble.detail}).`;
+}

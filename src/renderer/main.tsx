@@ -1,0 +1,87 @@
+import { effect } from '@preact/signals';
+import { render } from 'preact';
+import * as z from 'zod/mini';
+import type { Port } from '../core/port/port.ts';
+import { shellWords } from '../core/words/shell-words.ts';
+import { EmptyState } from './parts/empty-state.tsx';
+import { httpPort, type Surroundings, takeToken } from './port-client.ts';
+import { App } from './shell/app.tsx';
+import { commandFor, takesText } from './state/command.ts';
+import { COMMANDS } from './state/commands.ts';
+import { connection, connectPort, subscribe } from './state/connection.ts';
+import { followAddress } from './state/place.ts';
+import { commitEdit, followPlan, openNewestPlan, readShelf, saveAgain, saveTrouble } from './state/plan-store.ts';
+import { followWorkbook, openWorkbook, start } from './state/workbook.ts';
+
+declare global {
+  interface Window {
+    /** The port as the Electron host offers it; absent in a browser window. */
+    readonly backweigh?: Port;
+  }
+}
+
+// zod tries eval to compile its schemas, which the page's policy forbids and reports.
+z.config({ jitless: true });
+
+const root = document.getElementById('app');
+if (root) void begin(root);
+
+async function begin(root: HTMLElement): Promise<void> {
+  const port = findPort();
+  if (!port) {
+    render(<EmptyState title={shellWords.noKey.title} text={shellWords.noKey.text} />, root);
+    return;
+  }
+  connectPort(port);
+  followAddress();
+  render(<App />, root);
+  globalThis.addEventListener('keydown', pressKey);
+  document.addEventListener('visibilitychange', () => document.hidden && commitEdit());
+  if (await openWorkbook()) await follow();
+  else waitForStart();
+}
+
+/** Electron's bridge, or HTTP with the key from the address; null where there is neither. */
+function findPort(): Port | null {
+  if (window.backweigh) return window.backweigh;
+  const around: Surroundings = {
+    fetch: (...request) => fetch(...request),
+    location,
+    history,
+    sessionStorage,
+    wait: (milliseconds) => new Promise((done) => setTimeout(done, milliseconds)),
+  };
+  const token = takeToken(around);
+  if (token === null) return null;
+  return httpPort(token, around, (state) => {
+    connection.value = state;
+  });
+}
+
+async function follow(): Promise<void> {
+  followWorkbook();
+  subscribe('plans', () => void followPlan());
+  subscribe('shelf', () => void readShelf());
+  // What could not be saved while the program did not answer is saved when it does.
+  effect(() => {
+    if (connection.value === 'open' && saveTrouble.peek()?.kind === 'failed') saveAgain();
+  });
+  await openNewestPlan();
+}
+
+/** The workbook did not open: goes on as soon as trying again succeeds. */
+function waitForStart(): void {
+  const end = effect(() => {
+    if (start.value.at !== 'open') return;
+    queueMicrotask(() => end());
+    void follow();
+  });
+}
+
+function pressKey(event: KeyboardEvent): void {
+  if (event.defaultPrevented || document.querySelector('dialog:modal')) return;
+  const command = commandFor(event, COMMANDS, takesText(event.target));
+  if (!command) return;
+  event.preventDefault();
+  command.do();
+}

@@ -1,0 +1,21 @@
+import type { ParseProblem } from '../../core/quantity/parse.ts';
+
+interface FieldProblemProps {
+  readonly id: string;
+  readonly text: string;
+  readonly problem: Pick<ParseProblem, 'at' | 'words'>;
+}
+
+/** What is wrong with a typed text, pointing at the character. Floats under its field, so that nothing moves. */
+export function FieldProblem({ id, text, problem }: FieldProblemProps) {
+  const at = Math.max(0, Math.min(problem.at, text.length));
+  return (
+    <span id={id} class="field-problem" role="alert">
+      <span class="field-problem-text" aria-hidden="true">
+        {text.slice(0, at)}
+        <mark>{text.slice(at) || '\u00a0'}</mark>
+      </span>
+      <span>{problem.words}</span>
+    </span>
+  );
+}

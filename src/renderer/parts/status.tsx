@@ -1,0 +1,34 @@
+import type { Status as StatusWord } from '../../core/plan/result.ts';
+
+type Tone = 'quiet' | 'flow' | 'accent' | 'loss';
+
+interface Look {
+  readonly tone: Tone;
+  /** Path on a 12 × 12 field; the shape alone tells the states apart. */
+  readonly shape: string;
+}
+
+/** Every state is told three ways: word, shape, tone. */
+const LOOKS: Readonly<Record<StatusWord, Look>> = {
+  enough: { tone: 'quiet', shape: 'M2 6.5 5 9.5 10 3' },
+  'make up': { tone: 'loss', shape: 'M6 1.5a4.5 4.5 0 1 1 0 9 4.5 4.5 0 1 1 0-9ZM6 1.5a4.5 4.5 0 0 0 0 9Z' },
+  short: { tone: 'accent', shape: 'M6 1.5 11 10.5H1Z' },
+  'out of date': { tone: 'accent', shape: 'M6 1 11 6 6 11 1 6Z' },
+  'unknown strength': { tone: 'accent', shape: 'M3 1.5h6v9H3ZM3 6h6' },
+  'from a step': { tone: 'flow', shape: 'M2 6h7M6 3l3.5 3L6 9' },
+  tap: { tone: 'flow', shape: 'M6 1.5C8 4.5 9.5 6 9.5 7.7a3.5 3.5 0 0 1-7 0C2.5 6 4 4.5 6 1.5Z' },
+};
+const LINES: ReadonlySet<StatusWord> = new Set(['enough', 'from a step', 'unknown strength']);
+
+/** A state in word, shape and tone. */
+export function Status({ status, words }: { readonly status: StatusWord; readonly words: string }) {
+  const look = LOOKS[status];
+  return (
+    <span class={`status tone-${look.tone}`}>
+      <svg viewBox="0 0 12 12" class={LINES.has(status) ? 'mark-line' : 'mark-fill'} aria-hidden="true">
+        <path d={look.shape} fill-rule="evenodd" />
+      </svg>
+      {words}
+    </span>
+  );
+}

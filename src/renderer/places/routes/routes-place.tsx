@@ -1,0 +1,5 @@
+import { EmptyState } from '../../parts/empty-state.tsx';
+
+export function RoutesPlace() {
+  return <EmptyState title="" />;
+}

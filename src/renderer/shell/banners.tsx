@@ -1,0 +1,52 @@
+import type { ComponentChildren } from 'preact';
+import { shellWords } from '../../core/words/shell-words.ts';
+import { connection } from '../state/connection.ts';
+import { keepMine, saveAgain, saveTrouble, takeOther } from '../state/plan-store.ts';
+
+/** What cannot wait for its place: a lost connection, a save that failed. Never covers the work. */
+export function Banners() {
+  return (
+    <div class="banners" role="status">
+      {connection.value === 'lost' && <Banner words={shellWords.lost} />}
+      <SaveBanner />
+    </div>
+  );
+}
+
+function SaveBanner() {
+  const trouble = saveTrouble.value;
+  if (!trouble) return null;
+  if (trouble.kind === 'failed') {
+    return (
+      <Banner words={trouble.words}>
+        <BannerButton words={shellWords.saveAgain} onClick={saveAgain} />
+      </Banner>
+    );
+  }
+  return (
+    <Banner words={shellWords.conflict}>
+      <BannerButton words={shellWords.keepMine} onClick={() => void keepMine()} />
+      <BannerButton words={shellWords.takeOther} onClick={() => void takeOther()} />
+    </Banner>
+  );
+}
+
+function Banner({ words, children }: { readonly words: string; readonly children?: ComponentChildren }) {
+  return (
+    <div class="banner">
+      <svg class="banner-mark" viewBox="0 0 12 12" aria-hidden="true">
+        <path d="M6 1 11.5 11H.5Z" />
+      </svg>
+      <p>{words}</p>
+      {children}
+    </div>
+  );
+}
+
+function BannerButton({ words, onClick }: { readonly words: string; readonly onClick: () => void }) {
+  return (
+    <button type="button" class="button" onClick={onClick}>
+      {words}
+    </button>
+  );
+}

@@ -1,0 +1,101 @@
+import { shellWords } from '../../core/words/shell-words.ts';
+import { COMMANDS } from '../state/commands.ts';
+import { goTo, PLACES, type PlaceName, place } from '../state/place.ts';
+import { draft, openPlan, saveState } from '../state/plan-store.ts';
+import { clockTime } from './clock-time.ts';
+
+/** The slim bar: the five places, and the open plan with its state in words. */
+export function Bar() {
+  return (
+    <header class="bar">
+      <a class="bar-skip" href="#work" onClick={skipToWork}>
+        {shellWords.skip}
+      </a>
+      <span class="bar-name">{shellWords.program}</span>
+      <nav class="bar-places" aria-label={shellWords.placesLabel}>
+        {PLACES.map((name) => (
+          <PlaceLink key={name} name={name} />
+        ))}
+      </nav>
+      <PlanInWords />
+      <span class="bar-acts">
+        {ACTS.map((name) => (
+          <CommandButton key={name} name={name} />
+        ))}
+      </span>
+    </header>
+  );
+}
+
+/** Commands that are always at hand, with the shape drawn on their button. */
+const SHAPES = {
+  'plan.undo': 'M3 6h7a3.5 3.5 0 0 1 0 7H6M6 3 3 6l3 3',
+  'plan.redo': 'M13 6H6a3.5 3.5 0 0 0 0 7h4M10 3l3 3-3 3',
+  'commands.show': 'M3 4.5h10M3 8h10M3 11.5h10',
+} as const;
+const ACTS = ['plan.undo', 'plan.redo', 'commands.show'] as const;
+
+function CommandButton({ name }: { readonly name: (typeof ACTS)[number] }) {
+  const command = COMMANDS.find((one) => one.name === name);
+  if (!command) return null;
+  return (
+    <button
+      type="button"
+      class="bar-act"
+      aria-label={command.words}
+      title={command.keys ? `${command.words} (${command.keys})` : command.words}
+      disabled={!command.when()}
+      onClick={command.do}
+    >
+      <svg viewBox="0 0 16 16" aria-hidden="true">
+        <path d={SHAPES[name]} />
+      </svg>
+    </button>
+  );
+}
+
+function PlaceLink({ name }: { readonly name: PlaceName }) {
+  const keys = COMMANDS.find((command) => command.name === `go.${name}`)?.keys;
+  return (
+    <a
+      href={`#${name}`}
+      class="bar-place"
+      aria-current={place.value === name ? 'page' : undefined}
+      aria-keyshortcuts={keys?.replace('Ctrl', 'Control')}
+      title={keys}
+      data-words={shellWords.places[name]}
+      onClick={(event) => {
+        event.preventDefault();
+        goTo(name);
+      }}
+    >
+      <span>{shellWords.places[name]}</span>
+    </a>
+  );
+}
+
+function PlanInWords() {
+  const plan = openPlan.value;
+  if (!plan || !draft.value) return <p class="bar-plan soft">{shellWords.noPlan}</p>;
+  return (
+    <p class="bar-plan" aria-live="polite">
+      <span class="bar-plan-name">{draft.value.name}</span>
+      <span class="soft"> · {stateWords(plan.revision, plan.saved)}</span>
+    </p>
+  );
+}
+
+function stateWords(revision: number, savedAt: string): string {
+  const words = {
+    saved: shellWords.state(revision, clockTime(savedAt)),
+    saving: shellWords.saving,
+    unsaved: shellWords.unsaved,
+    'not saved': shellWords.notSaved,
+  } as const;
+  return words[saveState.value];
+}
+
+function skipToWork(event: Event): void {
+  event.preventDefault();
+  document.getElementById('work')?.focus();
+}

@@ -1,0 +1,36 @@
+/** One thing a person can make the program do. Bar, keys, command list and tests all read the same object. */
+export interface Command {
+  /** `place.verb`, unique. */
+  readonly name: string;
+  /** What the command list and the button say. */
+  readonly words: string;
+  /** E.g. `Ctrl+Shift+Z`; Ctrl is ⌘ on a Mac. */
+  readonly keys?: string;
+  /** Whether it can be done now. */
+  readonly when: () => boolean;
+  readonly do: () => void;
+  /** Also while a field has the focus. Without it a field keeps its own keys. */
+  readonly inFields?: boolean;
+}
+
+type Pressed = Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 'altKey'>;
+
+/** The pressed key as it is written in the table, e.g. `Ctrl+Shift+Z`. */
+export function keysOf(event: Pressed): string {
+  const key = event.key.length === 1 ? event.key.toUpperCase() : event.key;
+  const parts = [event.ctrlKey || event.metaKey ? 'Ctrl' : '', event.altKey ? 'Alt' : '', event.shiftKey ? 'Shift' : '', key];
+  return parts.filter((part) => part !== '').join('+');
+}
+
+/** The command a key press means, or undefined. `inField`: what has the focus takes text. */
+export function commandFor(event: Pressed, commands: readonly Command[], inField: boolean): Command | undefined {
+  const keys = keysOf(event);
+  return commands.find((command) => command.keys === keys && (!inField || command.inFields === true) && command.when());
+}
+
+/** True where typing goes into the element itself. Fields bound to the plan share the plan's own undo. */
+export function takesText(target: EventTarget | null): boolean {
+  if (!(target instanceof HTMLElement)) return false;
+  if (target.dataset['undo'] === 'plan') return false;
+  return target.isContentEditable || target.matches('input:not([type=checkbox], [type=radio]), textarea, select');
+}

@@ -1,0 +1,228 @@
+import { computed, signal } from '@preact/signals';
+import type { Ask } from '../../core/plan/ask.ts';
+import type { PlanState } from '../../core/port/workbook.ts';
+import type { Route } from '../../core/route/route.ts';
+import { EMPTY_SHELF, type Shelf } from '../../core/shelf/shelf.ts';
+import { planWords } from '../../core/words/plan-words.ts';
+import { shellWords, troubleWords } from '../../core/words/shell-words.ts';
+import { call } from './connection.ts';
+import { planList } from './workbook.ts';
+
+/**
+ * The open plan. Three asks stand beside each other:
+ *
+ *     draft    what is on screen; grows with every keystroke and re-plans at once
+ *     present  the last committed edit (Enter, leaving the field, half a second's pause)
+ *     saved    the last one main has acknowledged
+ *
+ * A commit moves present up to draft and remembers the former one for undo; saving sends present until it is saved.
+ * Undo and redo move present along the remembered asks, and are saved as new states like any other edit.
+ */
+const PAUSE = 500;
+
+export type PlanLoad =
+  | { readonly at: 'none' }
+  | { readonly at: 'loading' }
+  | { readonly at: 'open' }
+  | { readonly at: 'failed'; readonly words: string };
+
+export type SaveTrouble = { readonly kind: 'failed'; readonly words: string } | { readonly kind: 'conflict' };
+
+export const planLoad = signal<PlanLoad>({ at: 'none' });
+/** The plan's identity and numbers; its ask is `draft`. */
+export const openPlan = signal<Omit<PlanState, 'ask'> | null>(null);
+export const draft = signal<Ask | null>(null);
+export const route = signal<Route | null>(null);
+export const shelf = signal<Shelf>(EMPTY_SHELF);
+export const saveTrouble = signal<SaveTrouble | null>(null);
+
+const present = signal<Ask | null>(null);
+const saved = signal<Ask | null>(null);
+const past = signal<readonly Ask[]>([]);
+const future = signal<readonly Ask[]>([]);
+const sending = signal(false);
+
+export const canUndo = computed(() => draft.value !== present.value || past.value.length > 0);
+export const canRedo = computed(() => draft.value === present.value && future.value.length > 0);
+export const saveState = computed(() => {
+  if (saveTrouble.value) return 'not saved';
+  if (sending.value) return 'saving';
+  return draft.value === saved.value ? 'saved' : 'unsaved';
+});
+
+let pause: ReturnType<typeof setTimeout> | undefined;
+let editWords = '';
+
+/** Opens a plan with its route and the shelf as it stands. */
+export async function openPlanById(id: number): Promise<void> {
+  commitEdit();
+  planLoad.value = { at: 'loading' };
+  const plan = await call('plans.read', { id });
+  if (!plan.ok) {
+    planLoad.value = { at: 'failed', words: troubleWords(plan) };
+    return;
+  }
+  await openPlanState(plan.value);
+}
+
+/** Opens a plan whose state is already in hand, e.g. one just made. */
+export async function openPlanState(state: PlanState): Promise<void> {
+  planLoad.value = { at: 'loading' };
+  const read = await call('routes.read', { id: state.routeId });
+  if (!read.ok) {
+    planLoad.value = { at: 'failed', words: troubleWords(read) };
+    return;
+  }
+  route.value = read.value.route;
+  adopt(state);
+  past.value = [];
+  future.value = [];
+  saveTrouble.value = null;
+  planLoad.value = { at: 'open' };
+  await readShelf();
+}
+
+/** Reads the bottles of the route's materials again. */
+export async function readShelf(): Promise<void> {
+  const asked = route.value;
+  if (!asked) return;
+  const answer = await call('shelf.snapshot', { materials: Object.values(asked.materials) });
+  if (answer.ok && route.value === asked) shelf.value = answer.value;
+}
+
+/** First start, or nothing open yet: the plan that was worked on last. */
+export async function openNewestPlan(): Promise<void> {
+  const newest = [...(planList.value ?? [])].sort((a, b) => b.changed.localeCompare(a.changed))[0];
+  if (newest) await openPlanById(newest.id);
+}
+
+/** Changes the draft and re-plans at once; saved after a pause. `words` says what the edit was. */
+export function editPlan(words: string, change: (ask: Ask) => Ask): void {
+  if (!draft.value) return;
+  draft.value = change(draft.value);
+  editWords = words;
+  clearTimeout(pause);
+  pause = setTimeout(commitEdit, PAUSE);
+}
+
+/** Enter, leaving the field, or the pause is over: the draft becomes a state. */
+export function commitEdit(): void {
+  clearTimeout(pause);
+  const now = draft.value;
+  if (!now || now === present.value) return;
+  if (present.value && same(now, present.value)) {
+    draft.value = present.value;
+    return;
+  }
+  if (present.value) past.value = [...past.value, present.value];
+  future.value = [];
+  present.value = now;
+  void save(editWords);
+}
+
+export function undoPlan(): void {
+  clearTimeout(pause);
+  const now = draft.value;
+  if (!now || !present.value) return;
+  if (now !== present.value) {
+    future.value = [now];
+    draft.value = present.value;
+    return;
+  }
+  const earlier = past.value.at(-1);
+  if (!earlier) return;
+  past.value = past.value.slice(0, -1);
+  future.value = [...future.value, now];
+  moveTo(earlier, planWords.edits.undo);
+}
+
+export function redoPlan(): void {
+  const later = future.value.at(-1);
+  if (!later || !present.value || draft.value !== present.value) return;
+  past.value = [...past.value, present.value];
+  future.value = future.value.slice(0, -1);
+  moveTo(later, planWords.edits.redo);
+}
+
+function moveTo(ask: Ask, words: string): void {
+  draft.value = ask;
+  present.value = ask;
+  void save(words);
+}
+
+/** Sends the committed ask until it is acknowledged; one call at a time. */
+async function save(words: string): Promise<void> {
+  if (sending.value) return;
+  sending.value = true;
+  while (present.value && present.value !== saved.value && saveTrouble.value?.kind !== 'conflict') {
+    const plan = openPlan.value;
+    const ask = present.value;
+    if (!plan) break;
+    const answer = await call('plans.save', { id: plan.id, after: plan.state, ask, words: words || planWords.edits.other });
+    if (openPlan.value?.id !== plan.id) break;
+    if (!answer.ok) {
+      saveTrouble.value =
+        answer.code === 'conflict'
+          ? { kind: 'conflict' }
+          : { kind: 'failed', words: shellWords.saveFailed(troubleWords(answer)) };
+      break;
+    }
+    saveTrouble.value = null;
+    saved.value = ask;
+    openPlan.value = { ...openPlan.value, ...answer.value };
+  }
+  sending.value = false;
+}
+
+/** After a failed save, or when the program answers again. */
+export function saveAgain(): void {
+  if (saveTrouble.value?.kind === 'failed') saveTrouble.value = null;
+  void save(editWords);
+}
+
+/** Conflict: what is typed here is saved after the newest state. */
+export async function keepMine(): Promise<void> {
+  const newest = await readNewest();
+  if (!newest) return;
+  saveTrouble.value = null;
+  openPlan.value = newest;
+  await save(editWords);
+}
+
+/** Conflict: the other window's state is taken; what was typed here can be had back by undo. */
+export async function takeOther(): Promise<void> {
+  const newest = await readNewest();
+  if (!newest) return;
+  if (present.value) past.value = [...past.value, present.value];
+  saveTrouble.value = null;
+  adopt(newest);
+}
+
+/** Another window, or the printing of a paper, may have changed the plan. */
+export async function followPlan(): Promise<void> {
+  const clean = (): boolean => !sending.value && draft.value === saved.value;
+  if (!openPlan.value || !clean()) return;
+  const newest = await readNewest();
+  if (!newest || !clean() || !openPlan.value || newest.id !== openPlan.value.id) return;
+  if (newest.state === openPlan.value.state) {
+    openPlan.value = { ...openPlan.value, revision: newest.revision };
+  } else if (newest.state > openPlan.value.state) {
+    if (present.value) past.value = [...past.value, present.value];
+    adopt(newest);
+  }
+}
+
+async function readNewest(): Promise<PlanState | null> {
+  if (!openPlan.value) return null;
+  const answer = await call('plans.read', { id: openPlan.value.id });
+  return answer.ok ? answer.value : null;
+}
+
+function adopt(state: PlanState): void {
+  openPlan.value = state;
+  draft.value = state.ask;
+  present.value = state.ask;
+  saved.value = state.ask;
+}
+
+const same = (one: Ask, other: Ask): boolean => JSON.stringify(one) === JSON.stringify(other);
