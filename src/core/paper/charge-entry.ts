@@ -1,0 +1,210 @@
+import type { BottleShare, ChargePlan, PlanResult, Take } from '../plan/result.ts';
+import { type DecimalMark, formatDecimals } from '../quantity/format.ts';
+import { paperWords as words } from '../words/paper-words.ts';
+import { amountText, celsiusText, durationText, formatTrimmed, readingText, windowText } from './amounts.ts';
+import { nameOf, type PaperContext, warningsOf } from './context.ts';
+import { densityText } from './density-words.ts';
+import type { ChargeEntry, Warning } from './paper.ts';
+
+/** A charge with its place in the sheet. */
+export interface ChargePlace {
+  readonly number: number;
+  readonly batch: number;
+  readonly batches: number;
+}
+
+/** One charge as the sheet prints it, for one batch. */
+export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: PaperContext): ChargeEntry {
+  const { result, mark } = context;
+  const take = charge.perBatch;
+  return {
+    do: 'charge',
+    id: charge.id,
+    number: place.number,
+    before: chargeWarnings(charge, context),
+    material: nameOf(result, charge.material),
+    form: charge.formWords,
+    sources: sourcesOf(charge, place, context),
+    isBasis: charge.isBasis,
+    contained: charge.isBasis ? containedWords(charge, mark) : '',
+    by: take.by,
+    ...targetOf(charge, take, mark),
+    amounts: amountsOf(charge, take, place.batches, mark),
+    perGram: perGramOf(charge, mark),
+    density: densityText(charge.density, mark),
+    orByMass: massInstead(charge, take, mark),
+    hazards: [...(charge.hazards ?? [])],
+    hazardWords: hazardWords(charge),
+    addition: additionOf(charge, mark),
+    note: charge.note,
+  };
+}
+
+/** Limit, the route's own caution, then what the program found; all of it stands before the charge. */
+function chargeWarnings(charge: ChargePlan, { mark, say }: PaperContext): Warning[] {
+  const warnings: Warning[] = [];
+  if (charge.caution !== '') warnings.push({ kind: 'caution', words: charge.caution });
+  if (charge.limit) {
+    const { side, celsius, action } = charge.limit;
+    warnings.push({ kind: 'limit', words: words.limit(side, celsiusText(celsius, mark), action) });
+  }
+  const own = new Set(warnings.map((warning) => warning.words));
+  return [...warnings, ...warningsOf(charge.before, say).filter((warning) => !own.has(warning.words))];
+}
+
+type Target = Pick<
+  ChargeEntry,
+  'target' | 'unit' | 'decimals' | 'low' | 'high' | 'portions' | 'targetText' | 'totalText' | 'accepted' | 'device'
+>;
+
+function targetOf(charge: ChargePlan, take: Take, mark: DecimalMark): Target {
+  const known = take.by !== 'unknown' && take.exact !== null && Number.isFinite(take.target);
+  const portions = Math.max(1, charge.portions);
+  return {
+    target: known ? take.target : null,
+    unit: take.unit,
+    decimals: take.decimals,
+    low: known && !charge.isBasis ? readable(take.low, take.decimals) : null,
+    high: known && !charge.isBasis ? readable(take.high, take.decimals) : null,
+    portions,
+    ...(known ? targetWords(take, portions, mark) : { targetText: words.unknown, totalText: '' }),
+    accepted: known ? acceptedText(charge, take, mark) : words.unknownAccepted,
+    device: take.device,
+  };
+}
+
+/**
+ * "3 × 40" with "120 mL in all" where the reading can show a portion exactly; else the whole large and "in 3 portions,
+ * about 50 mL each" under it, so that the portions never add up to something else.
+ */
+function targetWords(take: Take, portions: number, mark: DecimalMark): Pick<ChargeEntry, 'targetText' | 'totalText'> {
+  const whole = formatDecimals(take.target, take.decimals, mark);
+  if (portions === 1) return { targetText: whole, totalText: '' };
+  const each = readingText(take.target / portions, take.unit, take.decimals, mark);
+  if (Math.round(take.target * 10 ** take.decimals) % portions !== 0) {
+    return { targetText: whole, totalText: words.inPortions(portions, each) };
+  }
+  const one = formatDecimals(take.target / portions, take.decimals, mark);
+  return { targetText: `${portions} × ${one}`, totalText: words.inAll(readingText(take.target, take.unit, take.decimals, mark)) };
+}
+
+/** Without the noise of binary arithmetic: what the device can show. */
+function readable(value: number | null, decimals: number): number | null {
+  return value === null ? null : Number(value.toFixed(Math.min(decimals, 12)));
+}
+
+function acceptedText(charge: ChargePlan, take: Take, mark: DecimalMark): string {
+  if (charge.isBasis) return words.asItIs;
+  if (take.low === null || take.high === null) return words.noRange;
+  return words.range(formatDecimals(take.low, take.decimals, mark), formatDecimals(take.high, take.decimals, mark));
+}
+
+/** Moles and equivalents of the rounded target; of the exact amount where the plan gives no rounded ones. */
+function amountsOf(charge: ChargePlan, take: Take, batches: number, mark: DecimalMark): string[] {
+  const moles = take.moles ?? (charge.moles && charge.moles.value / batches);
+  const equivalents = take.equivalents ?? charge.equivalents?.value ?? null;
+  const lines: string[] = [];
+  if (moles !== null) lines.push(amountText({ value: moles, unit: 'mol', digits: charge.moles?.digits ?? 3 }, mark));
+  if (equivalents !== null && !charge.isBasis) {
+    lines.push(words.equivalents(amountText({ value: equivalents, unit: '', digits: charge.equivalents?.digits ?? 3 }, mark)));
+  }
+  return lines;
+}
+
+function perGramOf(charge: ChargePlan, mark: DecimalMark): string {
+  if (charge.isBasis) return words.basis;
+  const ratio = charge.perGramBasis;
+  if (!ratio) return '';
+  const unit = ratio.unit === 'g/g' ? 'g' : 'mL';
+  return words.perGram(amountText({ value: ratio.value, unit, digits: ratio.digits }, mark));
+}
+
+function massInstead(charge: ChargePlan, take: Take, mark: DecimalMark): string {
+  if (take.by !== 'volume' || !charge.density || charge.supply.kind === 'utility') return '';
+  return words.orByMass(
+    amountText({ value: take.target * charge.density.value, unit: 'g', digits: charge.density.digits }, mark),
+  );
+}
+
+/** Words where no code can be printed: never a dash, never nothing. */
+function hazardWords(charge: ChargePlan): string {
+  if (charge.hazards !== null && charge.hazards.length > 0) return '';
+  if (charge.supply.kind === 'utility' || charge.hazards !== null) return words.noneListed;
+  return words.noEntry;
+}
+
+function additionOf(charge: ChargePlan, mark: DecimalMark): string {
+  const parts: string[] = [];
+  if (charge.overMinutes !== null) parts.push(words.over(durationText(charge.overMinutes, mark)));
+  if (charge.temperature) parts.push(words.at(windowText(charge.temperature, mark)));
+  if (charge.endPoint !== null) parts.push(words.untilEnd(charge.endPoint));
+  return parts.join(', ');
+}
+
+/** Bottles and dishes this batch takes from: batches empty the plan's bottles one after the other. */
+function sourcesOf(charge: ChargePlan, place: ChargePlace, context: PaperContext): ChargeEntry['sources'] {
+  const { supply } = charge;
+  const { result, mark } = context;
+  switch (supply.kind) {
+    case 'utility':
+      return [{ words: words.tap, amount: '' }];
+    case 'short':
+      return [{ words: words.short, amount: '' }];
+    case 'make up':
+      return [{ words: words.makeUp(makeUpLabel(result, supply.makeUp)), amount: '' }];
+    case 'bottles':
+      return bottleSources(supply.bottles, place, mark);
+    case 'step':
+      return [{ words: dishOf(result, supply.step), amount: '' }, ...bottleSources(supply.bottles, null, mark)];
+  }
+}
+
+function dishOf(result: PlanResult, id: string): string {
+  const step = result.steps.find((one) => one.id === id);
+  return step ? words.fromStep(step.number) : words.fromStepUnknown;
+}
+
+/** "M1", "M2" … in the plan's order, the same on the fetch list and on every sheet. */
+export function makeUpLabel(result: PlanResult, id: string): string {
+  return `M${result.makeUps.findIndex((makeUp) => makeUp.id === id) + 1}`;
+}
+
+/** Lot and place in words. */
+export function bottleWords(bottle: Pick<BottleShare, 'lot' | 'place'>): string {
+  const lot = bottle.lot === '' ? words.noLot : words.lot(bottle.lot);
+  return bottle.place === '' ? lot : `${lot} · ${bottle.place}`;
+}
+
+function bottleSources(bottles: readonly BottleShare[], place: ChargePlace | null, mark: DecimalMark): ChargeEntry['sources'] {
+  const mine = place ? sharesOfBatch(bottles, place) : bottles;
+  return mine.map((bottle) => ({
+    words: bottleWords(bottle),
+    amount: mine.length > 1 || !place ? amountText({ value: bottle.amount, unit: bottle.unit, digits: 3 }, mark) : '',
+  }));
+}
+
+/** What the batch takes of each bottle, when the batches use the bottles up one after the other. */
+export function sharesOfBatch(
+  bottles: readonly BottleShare[],
+  { batch, batches }: Pick<ChargePlace, 'batch' | 'batches'>,
+): BottleShare[] {
+  const whole = bottles.reduce((sum, bottle) => sum + bottle.amount, 0);
+  const from = (whole * (batch - 1)) / batches;
+  const to = (whole * batch) / batches;
+  const least = whole * 1e-9;
+  const shares: BottleShare[] = [];
+  let before = 0;
+  for (const bottle of bottles) {
+    const amount = Math.min(before + bottle.amount, to) - Math.max(before, from);
+    before += bottle.amount;
+    if (amount > least) shares.push({ ...bottle, amount });
+  }
+  return shares;
+}
+
+/** The contained mass a person works out from a net that differs: "net", or "(net ÷ 1.02)". */
+function containedWords(charge: ChargePlan, mark: DecimalMark): string {
+  const ratio = charge.perGramBasis;
+  if (!ratio || Math.abs(ratio.value - 1) < 5e-4) return words.netItself;
+  return words.netOver(formatTrimmed(ratio.value, mark));
+}

@@ -1,0 +1,43 @@
+import type { PlanResult, StepPlan } from '../plan/result.ts';
+import type { DecimalMark } from '../quantity/format.ts';
+import type { Notice } from '../words/notice.ts';
+import type { Warning } from './paper.ts';
+
+/** What every paper is built from: a computed plan, how notices read, and what hazard codes say. */
+export interface PaperContext {
+  readonly result: PlanResult;
+  readonly size: 'A4' | 'Letter';
+  readonly mark: DecimalMark;
+  /** Column for a second person's initials. */
+  readonly secondCheck: boolean;
+  /** The sentence of a notice. */
+  readonly say: (notice: Notice) => string;
+  /** Sentence by hazard code. */
+  readonly statements: ReadonlyMap<string, string>;
+}
+
+/** One batch of one step. `batch` counts from 1. */
+export interface ChosenBatch {
+  readonly step: string;
+  readonly batch: number;
+}
+
+/** The step of that id. @throws where the plan has no such step: a choice that is older than the plan. */
+export function stepOf(result: PlanResult, id: string): StepPlan {
+  const found = result.steps.find((step) => step.id === id);
+  if (!found) throw new RangeError(`the step needs to be in the plan (got ${id})`);
+  return found;
+}
+
+/** The name a person knows a route material by; its key where the plan does not describe it. */
+export function nameOf(result: PlanResult, material: string): string {
+  return result.materials[material]?.name ?? material;
+}
+
+const KINDS = { error: 'caution', caution: 'caution', short: 'short', assumption: 'note', note: 'note' } as const;
+
+/** Notices as the sentences that stand before an operation; the same sentence is not said twice. */
+export function warningsOf(notices: readonly Notice[], say: (notice: Notice) => string): Warning[] {
+  const warnings = notices.map((notice): Warning => ({ kind: KINDS[notice.level], words: say(notice) }));
+  return warnings.filter((one, at) => one.words !== '' && warnings.findIndex((other) => other.words === one.words) === at);
+}

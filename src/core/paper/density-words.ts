@@ -1,0 +1,22 @@
+import type { Figure } from '../quantity/figure.ts';
+import type { DecimalMark } from '../quantity/format.ts';
+import { paperWords as words } from '../words/paper-words.ts';
+import { amountText } from './amounts.ts';
+
+/** "d 1.405 g/mL, table, 20 °C": the value used and where it came from; empty where none was used. */
+export function densityText(density: Figure<'g/mL'> | null, mark: DecimalMark): string {
+  if (!density) return '';
+  const value = amountText({ value: density.value, unit: density.unit, digits: Math.min(density.digits, 4) }, mark);
+  return words.density(value, sourceOf(density));
+}
+
+function sourceOf(density: Figure): string {
+  switch (density.from.kind) {
+    case 'entered':
+      return density.from.where;
+    case 'source':
+      return density.from.source;
+    case 'computed':
+      return density.from.how;
+  }
+}

@@ -1,0 +1,35 @@
+import type { MakeUp } from '../plan/result.ts';
+import { paperWords as words } from '../words/paper-words.ts';
+import { amountText, share } from './amounts.ts';
+import { bottleWords, makeUpLabel } from './charge-entry.ts';
+import { nameOf, type PaperContext, warningsOf } from './context.ts';
+import type { MakeUpEntry } from './paper.ts';
+
+/**
+ * A make-up as it is done: what dilutes goes in first, what is stronger is stirred into it.
+ * @param factor the part of the plan's whole make-up that is wanted here, 0 … 1.
+ */
+export function makeUpEntry(makeUp: MakeUp, factor: number, uses: string, context: PaperContext): MakeUpEntry {
+  const { result, mark, say } = context;
+  const of = (figure: Parameters<typeof share>[0]) => amountText(share(figure, factor), mark);
+  const label = makeUpLabel(result, makeUp.id);
+  const millilitres = makeUp.millilitres ? ` (${of(makeUp.millilitres)})` : '';
+  const solvent = makeUp.form.kind === 'solution' && makeUp.form.solvent !== undefined ? makeUp.form.solvent : words.water;
+  return {
+    id: makeUp.id,
+    label,
+    title: `${nameOf(result, makeUp.material)} ${makeUp.formWords}`,
+    before: warningsOf(makeUp.before, say),
+    parts: [
+      { material: solvent, source: '', target: of(makeUp.waterGrams), or: '' },
+      {
+        material: `${nameOf(result, makeUp.material)} ${makeUp.fromWords}`,
+        source: bottleWords(makeUp.from),
+        target: of(makeUp.takeGrams),
+        or: makeUp.takeMillilitres ? words.orByMass(of(makeUp.takeMillilitres)) : '',
+      },
+    ],
+    gives: words.makeUpGives(`${of(makeUp.grams)}${millilitres}`),
+    uses,
+  };
+}

@@ -1,0 +1,127 @@
+import type { HoldPlan, RemovalPlan, StepPlan } from '../plan/result.ts';
+import type { DecimalMark } from '../quantity/format.ts';
+import type { Hold, Removal, Stage } from '../route/route.ts';
+import { paperWords as words } from '../words/paper-words.ts';
+import { amountText, celsiusText, durationText, formatTrimmed, percentText, windowText } from './amounts.ts';
+import { type ChargePlace, chargeEntry } from './charge-entry.ts';
+import { nameOf, type PaperContext, warningsOf } from './context.ts';
+import { vesselText } from './vessel-words.ts';
+import type { HoldEntry, RemovalEntry, StageBlock, Warning } from './paper.ts';
+
+/** Operations in the order done, in blocks of the same stage; charges numbered 1 … n through the whole sheet. */
+export function stageBlocks(step: StepPlan, batch: number, context: PaperContext): StageBlock[] {
+  const blocks: StageBlock[] = [];
+  const batches = step.batches.count;
+  let stage: Stage | null = null;
+  let entries: StageBlock['entries'] = [];
+  let number = 0;
+  for (const operation of step.operations) {
+    const next = stageOf(operation);
+    if (next !== stage) {
+      entries = [];
+      blocks.push({ ...stageHead(step, next, stage === null, context.mark), entries });
+      stage = next;
+    }
+    if (operation.kind === 'charge') {
+      number += 1;
+      const place: ChargePlace = { number, batch, batches };
+      entries.push(chargeEntry(operation, place, context));
+    } else if (operation.kind === 'hold') entries.push(holdEntry(operation, context));
+    else entries.push(removalEntry(operation, step, context));
+  }
+  return blocks;
+}
+
+function stageOf(operation: StepPlan['operations'][number]): Stage {
+  if (operation.kind === 'charge') return operation.stage;
+  return operation.kind === 'hold' ? operation.hold.stage : operation.removal.stage;
+}
+
+function stageHead(step: StepPlan, stage: Stage, first: boolean, mark: DecimalMark): Omit<StageBlock, 'entries'> {
+  const volume = step.batches.stages.find((one) => one.stage === stage);
+  return {
+    title: words.stages[stage],
+    apparatus: volume?.apparatus ?? '',
+    newVessel: !first && (volume?.newVessel ?? false),
+    fill: volume ? vesselText(volume, mark) : '',
+  };
+}
+
+function holdEntry({ hold, before }: HoldPlan, { mark, say }: PaperContext): HoldEntry {
+  return {
+    do: 'hold',
+    id: hold.id,
+    before: withOwn(hold, before, mark, say),
+    until: words.holdUntil(hold.until),
+    how: holdHow(hold, mark),
+    check: hold.check === undefined ? '' : words.check(hold.check),
+    ifNot: hold.ifNot === undefined ? words.ifNotUnknown : words.ifNot(hold.ifNot),
+    note: hold.note ?? '',
+    temperature: hold.temperature !== undefined || hold.limit !== undefined,
+  };
+}
+
+function holdHow(hold: Hold, mark: DecimalMark): string {
+  const parts: string[] = [];
+  if (hold.temperature) parts.push(windowText(hold.temperature, mark));
+  if (hold.aboutMinutes !== undefined) parts.push(words.aboutTime(durationText(hold.aboutMinutes, mark)));
+  return parts.join(', ');
+}
+
+function removalEntry({ removal, before }: RemovalPlan, step: StepPlan, context: PaperContext): RemovalEntry {
+  return {
+    do: 'removal',
+    id: removal.id,
+    before: withOwn(removal, before, context.mark, context.say),
+    title: words.removals[removal.how],
+    takes: takesOf(removal, step, context),
+    waste: removal.wasteTo ?? '',
+    wasteNever: removal.wasteTo === undefined ? '' : neverWith(removal.wasteTo, context),
+    note: removal.note ?? '',
+  };
+}
+
+/** The route's own caution and limit first, then what the program found. */
+function withOwn(
+  own: Pick<Hold, 'caution' | 'limit'> | Pick<Removal, 'caution'>,
+  notices: HoldPlan['before'],
+  mark: DecimalMark,
+  say: PaperContext['say'],
+): Warning[] {
+  const warnings: Warning[] = [];
+  if (own.caution !== undefined && own.caution !== '') warnings.push({ kind: 'caution', words: own.caution });
+  if ('limit' in own && own.limit) {
+    const { celsius, side, action } = own.limit;
+    warnings.push({ kind: 'limit', words: words.limit(side ?? 'above', celsiusText(celsius, mark), action) });
+  }
+  const said = new Set(warnings.map((warning) => warning.words));
+  return [...warnings, ...warningsOf(notices, say).filter((warning) => !said.has(warning.words))];
+}
+
+function takesOf(removal: Removal, step: StepPlan, { result, mark }: PaperContext): string {
+  const named: Readonly<Record<string, string>> = words.taken;
+  const list = removal.takes.map(({ what, percent }) => {
+    const name = named[what] ?? nameOf(result, what);
+    return percent === 100 ? name : words.part(name, percentText(percent, mark));
+  });
+  const parts = list.length > 0 ? [words.takesOff(list.join(', '))] : [];
+  const leaves = removal.leavesMillilitresPerGram;
+  if (leaves !== undefined) {
+    const total = amountText({ value: leaves * step.batches.basisGrams.value, unit: 'mL', digits: 3 }, mark);
+    parts.push(words.leaves(total, `${formatTrimmed(leaves, mark)}\u00a0mL`));
+  }
+  return parts.join('; ');
+}
+
+/** Every other waste container of the plan: streams share a bottle only where the route gives them the same name. */
+function neverWith(container: string, { result }: PaperContext): string {
+  const others = new Set<string>();
+  for (const step of result.steps) {
+    for (const operation of step.operations) {
+      if (operation.kind !== 'removal') continue;
+      const other = operation.removal.wasteTo;
+      if (other !== undefined && other !== container) others.add(`“${other}”`);
+    }
+  }
+  return others.size === 0 ? '' : words.wasteNever([...others].join(', '));
+}

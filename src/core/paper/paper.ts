@@ -1,0 +1,210 @@
+import * as z from 'zod/mini';
+
+/**
+ * What a printed paper says, as plain data that is kept for ever: every amount already rounded and put into words, so
+ * that a paper reopened years later shows exactly what lay on the bench. Numbers stand beside their text only where
+ * something is computed from them later (the target of a charge, the theory of a batch).
+ */
+
+const Text = z.string().check(z.maxLength(20_000));
+const Lines = z.array(Text).check(z.maxLength(1000));
+const Count = z.int().check(z.gte(0), z.lte(1_000_000));
+
+/** A sentence that stands immediately before the operation it belongs to. */
+export const Warning = z.strictObject({ kind: z.enum(['limit', 'caution', 'short', 'note']), words: Text });
+export type Warning = z.infer<typeof Warning>;
+
+/** A bottle, dish or tap to take from, with how much where more than one serves. */
+const Source = z.strictObject({ words: Text, amount: Text });
+
+export const ChargeEntry = z.strictObject({
+  do: z.literal('charge'),
+  id: Text,
+  /** 1 … n on this sheet. */
+  number: Count,
+  before: z.array(Warning),
+  material: Text,
+  form: Text,
+  sources: z.array(Source),
+  isBasis: z.boolean(),
+  /** On the basis: how the contained mass follows from the net, e.g. "net ÷ 1.02"; else empty. */
+  contained: Text,
+  by: z.enum(['mass', 'volume', 'unknown']),
+  /** The whole charge; null where it is unknown. */
+  target: z.nullable(z.number()),
+  unit: z.enum(['g', 'mL']),
+  decimals: Count,
+  low: z.nullable(z.number()),
+  high: z.nullable(z.number()),
+  portions: Count,
+  /** What is printed large: one portion with its count ("3 × 40"), or the whole. */
+  targetText: Text,
+  /** "120 mL in all" under a charge in portions; else empty. */
+  totalText: Text,
+  accepted: Text,
+  device: Text,
+  /** Moles and equivalents of the rounded target. */
+  amounts: Lines,
+  /** g or mL per g of contained basis. */
+  perGram: Text,
+  density: Text,
+  /** The same charge by mass, for a volume whose density is known. */
+  orByMass: Text,
+  hazards: Lines,
+  /** Said where no hazard code can be printed; never a dash. */
+  hazardWords: Text,
+  /** How it is added: over so long, at such a temperature, until an end point. */
+  addition: Text,
+  note: Text,
+});
+export type ChargeEntry = z.infer<typeof ChargeEntry>;
+
+export const HoldEntry = z.strictObject({
+  do: z.literal('hold'),
+  id: Text,
+  before: z.array(Warning),
+  until: Text,
+  /** Temperature and time. */
+  how: Text,
+  check: Text,
+  ifNot: Text,
+  note: Text,
+  /** Asks for a temperature reading. */
+  temperature: z.boolean(),
+});
+export type HoldEntry = z.infer<typeof HoldEntry>;
+
+export const RemovalEntry = z.strictObject({
+  do: z.literal('removal'),
+  id: Text,
+  before: z.array(Warning),
+  title: Text,
+  takes: Text,
+  waste: Text,
+  wasteNever: Text,
+  note: Text,
+});
+export type RemovalEntry = z.infer<typeof RemovalEntry>;
+
+export const Entry = z.discriminatedUnion('do', [ChargeEntry, HoldEntry, RemovalEntry]);
+export type Entry = z.infer<typeof Entry>;
+
+export const StageBlock = z.strictObject({
+  title: Text,
+  apparatus: Text,
+  newVessel: z.boolean(),
+  fill: Text,
+  entries: z.array(Entry),
+});
+export type StageBlock = z.infer<typeof StageBlock>;
+
+/** A solution to be made before the session starts, in the order things go into the vessel. */
+export const MakeUpEntry = z.strictObject({
+  id: Text,
+  label: Text,
+  title: Text,
+  before: z.array(Warning),
+  /** In order of addition. */
+  parts: z.array(z.strictObject({ material: Text, source: Text, target: Text, or: Text })),
+  gives: Text,
+  uses: Text,
+});
+export type MakeUpEntry = z.infer<typeof MakeUpEntry>;
+
+const CodeWords = z.strictObject({ code: Text, words: Text });
+
+/** A heading with its lines: conditions, vessel, what to wear. */
+const Box = z.strictObject({ title: Text, strong: Text, lines: Lines });
+
+export const WeighingSheet = z.strictObject({
+  /** "2-1": step 2, batch 1. */
+  id: Text,
+  step: Text,
+  stepNumber: Count,
+  batch: Count,
+  batches: Count,
+  title: Text,
+  batchWords: Text,
+  expected: Text,
+  follows: Text,
+  equation: Text,
+  equationProblem: Text,
+  boxes: z.array(Box),
+  /** Trouble of the whole step, before anything is done. */
+  before: z.array(Warning),
+  statements: z.array(CodeWords),
+  gases: Lines,
+  makeUps: z.array(MakeUpEntry),
+  stages: z.array(StageBlock),
+  charges: Count,
+  temperatureLog: z.boolean(),
+  /** g; what a yield of 100 % would give this batch. */
+  theoryGrams: z.number(),
+  yieldOf: Text,
+  product: Text,
+  sourceWords: Text,
+});
+export type WeighingSheet = z.infer<typeof WeighingSheet>;
+
+const head = {
+  backweigh: z.literal('paper'),
+  version: z.literal(1),
+  size: z.enum(['A4', 'Letter']),
+  title: Text,
+  plan: Text,
+  route: Text,
+  /** Date of the shelf and tables it was computed from. */
+  asOf: Text,
+};
+
+const FetchLineEntry = z.strictObject({
+  number: Count,
+  material: Text,
+  form: Text,
+  lots: Lines,
+  need: Text,
+  peak: Text,
+  onHand: Text,
+  status: Text,
+  mark: z.enum(['ok', 'act', 'wait']),
+  uses: Text,
+});
+export type FetchLineEntry = z.infer<typeof FetchLineEntry>;
+
+const BuyingLineEntry = z.strictObject({
+  number: Count,
+  material: Text,
+  form: Text,
+  cas: Text,
+  need: Text,
+  onHand: Text,
+  short: Text,
+  why: Text,
+  uses: Text,
+});
+export type BuyingLineEntry = z.infer<typeof BuyingLineEntry>;
+
+export const WeighingPaper = z.strictObject({
+  ...head,
+  kind: z.literal('weighing sheet'),
+  secondCheck: z.boolean(),
+  sheets: z.array(WeighingSheet),
+});
+export type WeighingPaper = z.infer<typeof WeighingPaper>;
+
+export const FetchPaper = z.strictObject({
+  ...head,
+  kind: z.literal('fetch list'),
+  session: Text,
+  before: z.array(Warning),
+  makeUps: z.array(MakeUpEntry),
+  places: z.array(z.strictObject({ place: Text, lines: z.array(FetchLineEntry) })),
+  lines: Count,
+});
+export type FetchPaper = z.infer<typeof FetchPaper>;
+
+export const BuyingPaper = z.strictObject({ ...head, kind: z.literal('buying list'), lines: z.array(BuyingLineEntry) });
+export type BuyingPaper = z.infer<typeof BuyingPaper>;
+
+export const Paper = z.discriminatedUnion('kind', [WeighingPaper, FetchPaper, BuyingPaper]);
+export type Paper = z.infer<typeof Paper>;

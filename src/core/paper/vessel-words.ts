@@ -1,0 +1,38 @@
+import type { StageVolume } from '../plan/result.ts';
+import type { DecimalMark } from '../quantity/format.ts';
+import { paperWords as words } from '../words/paper-words.ts';
+import { amountText, percentText } from './amounts.ts';
+import type { WeighingSheet } from './paper.ts';
+
+/** The first vessel with its fullest stage, and the vessels that follow it by name; each stage says its own fill. */
+export function vesselBox(stages: readonly StageVolume[], mark: DecimalMark): WeighingSheet['boxes'][number] {
+  const starts = stages.filter((stage, at) => at === 0 || stage.newVessel);
+  const [first, second] = starts;
+  if (!first) return { title: words.boxes.vessel, strong: '', lines: [words.noVessel] };
+  const own = stages.slice(0, second ? stages.indexOf(second) : stages.length);
+  const fullest = own.reduce((most, stage) => (stage.volume.value > most.volume.value ? stage : most), first);
+  const later = starts.slice(1).map((stage) => stage.vessel?.name ?? words.noVessel);
+  return {
+    title: words.boxes.vessel,
+    strong: fullest.vessel?.name ?? words.noVessel,
+    lines: [fillText(fullest, mark), ...(later.length > 0 ? [words.thenVessels(later.join(', '))] : [])],
+  };
+}
+
+/** "100 mL flask, filled to 48.0 mL, 48 %; half at most". */
+export function vesselText(stage: StageVolume, mark: DecimalMark): string {
+  return `${stage.vessel?.name ?? words.noVessel}, ${fillText(stage, mark)}`;
+}
+
+function fillText(stage: StageVolume, mark: DecimalMark): string {
+  const volume = amountText(stage.volume, mark);
+  if (stage.fill === null) return words.volumeOnly(volume);
+  const filled = words.filledTo(volume, percentText(Math.round(stage.fill * 100), mark));
+  return `${filled}; ${words.atMost(fractionText(stage.most, mark))}`;
+}
+
+function fractionText(fraction: number, mark: DecimalMark): string {
+  if (Math.abs(fraction - 0.5) < 1e-3) return words.fractions.half;
+  if (Math.abs(fraction - 2 / 3) < 0.01) return words.fractions.twoThirds;
+  return percentText(Math.round(fraction * 100), mark);
+}

@@ -1,0 +1,158 @@
+import type { StepPlan } from '../plan/result.ts';
+import type { DecimalMark } from '../quantity/format.ts';
+import { paperWords as words } from '../words/paper-words.ts';
+import { amountText, percentText, share } from './amounts.ts';
+import { type ChosenBatch, nameOf, type PaperContext, stepOf, warningsOf } from './context.ts';
+import { makeUpEntry } from './make-up-entry.ts';
+import { stageBlocks } from './operation-entries.ts';
+import type { MakeUpEntry, WeighingPaper, WeighingSheet } from './paper.ts';
+import { vesselBox } from './vessel-words.ts';
+
+/**
+ * The weighing sheets of a session, one per batch, in working order.
+ * @throws RangeError where a chosen batch is not in the plan.
+ */
+export function weighingPaper(chosen: readonly ChosenBatch[], context: PaperContext): WeighingPaper {
+  const { result } = context;
+  const sheets = result.steps.flatMap((step) =>
+    chosen
+      .filter((one) => one.step === step.id)
+      .map((one) => one.batch)
+      .sort((a, b) => a - b)
+      .map((batch) => weighingSheet(step.id, batch, context)),
+  );
+  for (const one of chosen) stepOf(result, one.step);
+  const ids = sheets.map((sheet) => sheet.id).join(', ');
+  return {
+    backweigh: 'paper',
+    version: 1,
+    kind: 'weighing sheet',
+    size: context.size,
+    title: sheets.length === 1 ? words.weighingTitleOne(ids) : words.weighingTitle(ids),
+    plan: result.name,
+    route: result.route,
+    asOf: result.asOf,
+    secondCheck: context.secondCheck,
+    sheets,
+  };
+}
+
+/**
+ * What the sheet of one batch says (21 CFR 211.188 and ICH Q7 6.5 list what a batch record holds).
+ * @param batch 1 … the number of batches of the step.
+ * @throws RangeError where the step or the batch is not in the plan.
+ */
+export function weighingSheet(stepId: string, batch: number, context: PaperContext): WeighingSheet {
+  const { result, mark, say } = context;
+  const step = stepOf(result, stepId);
+  const batches = step.batches.count;
+  if (!Number.isInteger(batch) || batch < 1 || batch > batches) {
+    throw new RangeError(`the batch needs to be 1 to ${batches} (got ${batch})`);
+  }
+  const theory = step.product.theory.value / batches;
+  const theoryText = amountText(share(step.product.theory, 1 / batches), mark);
+  const stages = stageBlocks(step, batch, context);
+  return {
+    id: `${step.number}-${batch}`,
+    step: step.id,
+    stepNumber: step.number,
+    batch,
+    batches,
+    title: `${step.number} · ${step.title}`,
+    batchWords: words.batch(batch, batches),
+    expected: expectedText(step, theoryText, context),
+    follows: followsText(step, mark),
+    equation: step.equation.text,
+    equationProblem: step.equation.balanced ? '' : words.unbalanced,
+    boxes: boxesOf(step, mark),
+    before: [
+      ...warningsOf(
+        step.notices.filter((notice) => notice.at.operation === undefined),
+        say,
+      ),
+      ...basisFirst(step),
+    ],
+    statements: statementsOf(stages, context.statements),
+    gases: gasesOf(step, context),
+    makeUps: makeUpsOf(step, context),
+    stages,
+    charges: step.operations.filter((operation) => operation.kind === 'charge').length,
+    temperatureLog: wantsLog(step),
+    theoryGrams: theory,
+    yieldOf: words.yieldOf(theoryText),
+    product: nameOf(result, step.product.material),
+    sourceWords: step.source === '' ? '' : words.source(step.source),
+  };
+}
+
+function expectedText(step: StepPlan, theory: string, { result, mark }: PaperContext): string {
+  const grams = amountText(step.batches.productGrams, mark);
+  return words.expected(nameOf(result, step.product.material), grams, percentText(step.yield.value, mark), theory);
+}
+
+function followsText(step: StepPlan, mark: DecimalMark): string {
+  const range = step.yieldRange;
+  if (!range) return words.followsSingle(percentText(step.yield.value, mark));
+  return words.followsRange(
+    percentText(range.likeliest, mark),
+    percentText(range.lowest, mark),
+    percentText(range.highest, mark),
+  );
+}
+
+function boxesOf(step: StepPlan, mark: DecimalMark): WeighingSheet['boxes'] {
+  return [
+    { title: words.boxes.conditions, strong: '', lines: [step.conditions === '' ? words.noConditions : step.conditions] },
+    vesselBox(step.batches.stages, mark),
+    {
+      title: words.boxes.ready,
+      strong: '',
+      lines: step.protection.length > 0 ? [step.protection.join(', ')] : [words.noProtection],
+    },
+  ];
+}
+
+/** Each hazard code of the sheet once, in the order met, with what it says. */
+function statementsOf(stages: WeighingSheet['stages'], statements: ReadonlyMap<string, string>): WeighingSheet['statements'] {
+  const codes = stages.flatMap((stage) => stage.entries.flatMap((entry) => (entry.do === 'charge' ? entry.hazards : [])));
+  const rank = (code: string) => (code.startsWith('EUH') ? `Z${code}` : code);
+  const once = [...new Set(codes)].sort((a, b) => (rank(a) < rank(b) ? -1 : 1));
+  return once.map((code) => ({ code, words: statements.get(code) ?? words.noSentence }));
+}
+
+function gasesOf(step: StepPlan, { result, mark }: PaperContext): string[] {
+  const part = 1 / step.batches.count;
+  return step.gases.map((gas) =>
+    words.gas(nameOf(result, gas.material), amountText(share(gas.grams, part), mark), amountText(share(gas.litres, part), mark)),
+  );
+}
+
+/** Make-ups the batch draws on, cut to this batch's need; the fetch list makes the session's whole at once. */
+function makeUpsOf(step: StepPlan, context: PaperContext): MakeUpEntry[] {
+  return context.result.makeUps.flatMap((makeUp) => {
+    const users = step.operations.filter(
+      (operation) => operation.kind === 'charge' && operation.supply.kind === 'make up' && operation.supply.makeUp === makeUp.id,
+    );
+    if (users.length === 0) return [];
+    const grams = users.reduce((sum, user) => sum + (user.kind === 'charge' ? (user.grams?.value ?? Number.NaN) : 0), 0);
+    const wanted = grams / step.batches.count / makeUp.grams.value;
+    const factor = Number.isFinite(wanted) ? Math.min(1, wanted) : 1;
+    const whole = factor > 1 - 1e-9;
+    const total = amountText(makeUp.millilitres ?? makeUp.grams, context.mark);
+    return [makeUpEntry(makeUp, factor, whole ? '' : words.makeUpShare(total), context)];
+  });
+}
+
+/** Where the basis goes in late, it is still weighed first: every other amount follows it. */
+function basisFirst(step: StepPlan): WeighingSheet['before'] {
+  const charges = step.operations.filter((operation) => operation.kind === 'charge');
+  const at = charges.findIndex((charge) => charge.isBasis);
+  return at > 0 ? [{ kind: 'note', words: words.basisFirst(at + 1) }] : [];
+}
+
+function wantsLog(step: StepPlan): boolean {
+  return step.operations.some((operation) => {
+    if (operation.kind === 'charge') return operation.temperature !== null || operation.limit !== null;
+    return operation.kind === 'hold' && (operation.hold.temperature !== undefined || operation.hold.limit !== undefined);
+  });
+}

@@ -1,0 +1,120 @@
+import type { Stage } from '../route/route.ts';
+
+/** No-break space: a number never parts from its unit at the end of a line. */
+const NB = '\u00a0';
+
+/** What the builders of papers say; what is printed around their data stands in paper-page-words.ts. */
+export const paperWords = {
+  stages: {
+    reaction: 'Reaction',
+    quench: 'Quench',
+    'work-up': 'Work-up',
+    purification: 'Purification',
+  } satisfies Record<Stage, string>,
+
+  weighingTitle: (sheets: string) => `Weighing sheets ${sheets}`,
+  weighingTitleOne: (sheet: string) => `Weighing sheet ${sheet}`,
+  batch: (batch: number, batches: number) => `batch ${batch} of ${batches}`,
+  expected: (product: string, grams: string, percent: string, theory: string) =>
+    `expected ${grams} ${product} (${percent} of ${theory})`,
+  followsSingle: (percent: string) => `amounts follow a yield of ${percent}`,
+  followsRange: (likeliest: string, lowest: string, highest: string) =>
+    `amounts follow the likeliest yield, ${likeliest} (${lowest} to ${highest})`,
+  yieldOf: (theory: string) => `yield, % of ${theory}`,
+  source: (words: string) => `Procedure: ${words}`,
+  unbalanced: 'This equation does not balance: check the step before weighing.',
+  gas: (name: string, grams: string, litres: string) =>
+    `Frees ${name}: ${grams}, ${litres} by the equation. Never close the vessel.`,
+  basisFirst: (number: number) => `Weigh charge ${number}, the basis, before the others: their amounts follow it.`,
+
+  boxes: { conditions: 'Conditions', vessel: 'Vessel', ready: 'Wear and have ready' },
+  noConditions: 'none written in the route',
+  noProtection: 'nothing written in the route: follow local rules',
+  noVessel: 'no vessel of the list serves',
+  thenVessels: (list: string) => `then ${list}`,
+  filledTo: (millilitres: string, percent: string) => `filled to ${millilitres}, ${percent}`,
+  volumeOnly: (millilitres: string) => `up to ${millilitres}`,
+  atMost: (fraction: string) => `${fraction} at most`,
+  fractions: { half: 'half', twoThirds: 'two thirds' },
+
+  asItIs: 'as it is, record it',
+  unknown: 'unknown',
+  unknownAccepted: 'fill in before weighing',
+  range: (low: string, high: string) => `${low}–${high}`,
+  noRange: 'no range given',
+  inAll: (amount: string) => `${amount} in all`,
+  inPortions: (count: number, each: string) => `in ${count} portions, about ${each} each`,
+  basis: 'basis',
+  equivalents: (value: string) => `${value}${NB}equiv`,
+  perGram: (amount: string) => `${amount} per${NB}g`,
+  netItself: 'net',
+  netOver: (perGram: string) => `net ÷ ${perGram}`,
+  density: (value: string, source: string) => `d${NB}${value}${source === '' ? '' : `, ${source}`}`,
+  orByMass: (amount: string) => `or ${amount}`,
+  noEntry: 'no harmonised entry: read the safety sheet',
+  noneListed: 'none listed',
+  noSentence: 'not in the table of sentences: read the safety sheet.',
+
+  lot: (lot: string) => `lot ${lot}`,
+  noLot: 'no lot written',
+  fromStep: (number: number) => `dish of step ${number}`,
+  fromStepUnknown: 'dish of an earlier step',
+  tap: 'tap or ice machine',
+  makeUp: (label: string) => `make-up ${label}`,
+  short: 'not on the shelf',
+  over: (time: string) => `add over ${time}`,
+  at: (window: string) => `at ${window}`,
+  untilEnd: (endPoint: string) => `until ${endPoint}; the target is an estimate`,
+
+  limit: (side: 'above' | 'below', celsius: string, action: string) => `limit ${celsius}. If ${side} it: ${action}.`,
+  holdUntil: (until: string) => `until ${until}`,
+  aboutTime: (time: string) => `about ${time}`,
+  check: (check: string) => `Check: ${check}.`,
+  ifNot: (action: string) => `If not: ${action}.`,
+  ifNotUnknown: 'If not: do not go on; ask the responsible person.',
+
+  removals: { filter: 'Filter', separate: 'Separate', distil: 'Distil', dry: 'Dry', 'wash away': 'Wash away', vent: 'Vent' },
+  takesOff: (list: string) => `takes off ${list}`,
+  taken: { liquids: 'the liquids', solids: 'the solids', 'all but the product': 'all but the product' },
+  part: (what: string, percent: string) => `${what} (${percent})`,
+  leaves: (amount: string, perGram: string) => `down to ${amount} (${perGram} per g of basis)`,
+  wasteNever: (others: string) => `never into ${others}`,
+
+  water: 'water',
+  makeUpGives: (amount: string) => `gives ${amount}`,
+  makeUpShare: (whole: string) => `enough for this batch; the fetch list makes the whole ${whole} at once`,
+
+  fetch: {
+    title: (plan: string) => `Fetch list for ${plan}`,
+    session: (parts: string) => `for ${parts}`,
+    sessionStep: (number: number, batches: string) => `step ${number} batch ${batches}`,
+    whole: 'for the whole plan',
+    noPlace: 'Place not written',
+    fromSteps: 'From earlier steps',
+    tap: 'Tap and ice machine',
+    notOnShelf: 'Not on the shelf',
+    peak: (amount: string) => `${amount} in hand at once`,
+    use: (step: number) => `step ${step}`,
+    lot: (lot: string, amount: string) => `${lot}: ${amount}`,
+    passedOver: (lot: string, why: string) => `not ${lot}: ${why}`,
+  },
+  buy: {
+    title: (plan: string) => `Buying list for ${plan}`,
+    step: (number: number, title: string) => `step ${number}, ${title}`,
+    passedOver: {
+      'out of date': 'a bottle is past its date',
+      'unknown strength': 'a bottle has no strength written',
+      'held back': 'a bottle is held back',
+      'assay too low': 'the assay of a bottle is too low',
+    },
+  },
+  statuses: {
+    enough: 'enough',
+    'make up': 'make up',
+    short: 'short',
+    'out of date': 'out of date',
+    'unknown strength': 'unknown strength',
+    'from a step': 'from a step',
+    tap: 'tap',
+  },
+} as const;
