@@ -2,6 +2,7 @@ import type * as z from 'zod/mini';
 import type { Settings } from '../plan/settings.ts';
 import type { ReferenceRows } from '../reference.ts';
 import type { Shelf } from '../shelf/shelf.ts';
+import { type BackupEntry, programInputs, type StartTrouble } from './program.ts';
 import type { PortResult } from './result.ts';
 import { type BottleRow, type LedgerLine, shelfInputs } from './shelf.ts';
 import {
@@ -14,7 +15,7 @@ import {
 } from './workbook.ts';
 
 /** The one door between main and renderer: procedure name → input schema, and below the type of its answer. */
-export const inputs = { ...shelfInputs, ...workbookInputs } as const;
+export const inputs = { ...shelfInputs, ...workbookInputs, ...programInputs } as const;
 
 interface Outputs {
   'shelf.list': { readonly total: number; readonly rows: readonly BottleRow[] };
@@ -49,6 +50,12 @@ interface Outputs {
     readonly today: string;
     readonly dataFolder: string;
   };
+  'program.trouble': StartTrouble | null;
+  'program.backups': readonly BackupEntry[];
+  'program.backUp': BackupEntry;
+  'program.restore': { readonly restored: string };
+  'program.begin': { readonly begun: true };
+  'program.check': { readonly sound: boolean; readonly found: readonly string[] };
 }
 
 export type ProcedureName = keyof typeof inputs;

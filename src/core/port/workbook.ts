@@ -79,5 +79,4 @@ export const workbookInputs = {
   /** Hands an issued paper to the printer through the host's own dialog. */
   'papers.print': z.strictObject({ id: Id }),
   'reference.read': z.strictObject({}),
-  'program.about': z.strictObject({}),
 } as const;

@@ -1,0 +1,128 @@
+/** What the main process says to the person: refusals, storage trouble, the terminal lines and the start-up screens. */
+export const mainWords = {
+  unknownProcedure: (name: string) => `"${name}" is nothing this program can do.`,
+  invalidInput: (at: string, why: string) =>
+    at === '' ? `The input is not right: ${why}.` : `The input is not right at ${at}: ${why}.`,
+  tooLarge: (most: number) => `That is more than this program takes at once (${Math.round(most / 1024)} KiB).`,
+  badText: 'The text holds a character that cannot be kept (NUL or half of a pair).',
+  notJson: 'The request is not JSON.',
+  tooDeep: (most: number) => `The data is nested deeper than ${most} levels.`,
+  notPlain: 'The data holds something that is not plain data.',
+  fileProblems: (count: number) =>
+    count === 1 ? 'The file has one problem; nothing was taken in.' : `The file has ${count} problems; nothing was taken in.`,
+  constraint: 'The workbook refused it, because it would contradict what is already written there. Nothing was saved.',
+  internal: 'Something went wrong inside the program. Nothing was saved.',
+
+  noBottle: (id: string) => `There is no bottle ${id} on the shelf.`,
+  noRoute: (id: number) => `There is no route with the number ${id}.`,
+  noPlan: (id: number) => `There is no plan with the number ${id}.`,
+  noState: (state: number) => `The plan has no saved state ${state}.`,
+  noPaper: (id: number) => `There is no issued paper with the number ${id}.`,
+  noSettings: 'The workbook holds no settings.',
+  noLine: (line: number) => `The bottle has no ledger line ${line}.`,
+  noBackup: (name: string) => `There is no backup named ${name}.`,
+  noReason: (kind: string) => `A movement of the kind "${kind}" needs a reason.`,
+  noChange: 'A movement needs an amount other than zero.',
+  wrongSign: (kind: string, sign: 'more' | 'less') =>
+    sign === 'more' ? `"${kind}" needs an amount above zero.` : `"${kind}" takes out: it needs an amount below zero.`,
+  tooSmall: (got: number, unit: string) => `The amount needs to be at least 0.000001 ${unit} (got ${got} ${unit}).`,
+  belowZero: (left: number, unit: string, taken: number) =>
+    `The bottle holds ${left} ${unit}: ${taken} ${unit} cannot be taken out of it.`,
+  tooFull: 'The bottle would hold more than a bottle can be entered with.',
+  undoneAlready: (line: number) => `Ledger line ${line} is already undone.`,
+  bottleExists: (id: string) => `a bottle ${id} is already on the shelf`,
+  bottleTwice: (id: string) => `the bottle ${id} is in the file twice`,
+  materialMissing: (key: string) => `the file names no material "${key}"`,
+  planMoved: (newest: number) => `The plan has been changed meanwhile: its newest state is ${newest}.`,
+  received: 'received',
+  countedOnEntry: 'entered with this amount',
+  importedFromFile: 'from a shelf file',
+  demonstration: 'ready example',
+  planMade: 'Plan made',
+
+  storage: {
+    full: 'The disk is full. Nothing was saved; what you typed is still here.',
+    readOnly: 'The data file cannot be written: it or its folder is read-only. Nothing was saved.',
+    busy: 'Another program holds the data file. Nothing was saved; try again.',
+    damaged:
+      'The data file is damaged. Nothing was saved. Start the program again: it will set the file aside and offer the backups.',
+    inputOutput: 'The disk reported an error. Nothing was saved.',
+    other: 'The data file could not be used. Nothing was saved.',
+    closed: 'The data file is not open.',
+  },
+
+  mayNotBegin: 'An empty workbook is only started where the present one is damaged or missing.',
+  backupNotSound: (name: string) => `The backup ${name} is not sound and was not used. Your data is as it was.`,
+  backupFailed: (why: string) => `No backup could be made: ${why}`,
+
+  paper: {
+    noBrowser:
+      'A PDF needs a Chromium-family browser (Chromium, Chrome, Edge, Brave, Vivaldi) on this machine, and none was found.',
+    notReady: 'The paper did not finish laying itself out in time. Try again.',
+    noWindow: 'There is no screen here to show a print dialog on. Save the PDF and print that.',
+    failed: 'The paper could not be printed.',
+  },
+} as const;
+
+const withBackups = (backups: number): string =>
+  backups === 0
+    ? 'There is no backup in the data folder.'
+    : `There ${backups === 1 ? 'is one backup' : `are ${backups} backups`} below; putting one back deletes nothing.`;
+
+/** The start-up screens: title and paragraphs for each reason why the workbook is not open. */
+export const startWords = {
+  damaged: (backups: number) => ({
+    title: 'The workbook is damaged',
+    paragraphs: [
+      'The file with your shelf, routes and plans cannot be read any more. It was renamed and nothing in it was changed: keep it, a specialist may still read parts of it.',
+      withBackups(backups),
+    ],
+  }),
+  missing: (backups: number) => ({
+    title: 'The workbook is not where it was',
+    paragraphs: [
+      'The data folder holds traces of a workbook, but not the workbook itself. If you moved it, put it back and start the program again.',
+      withBackups(backups),
+    ],
+  }),
+  newer: {
+    title: 'The workbook was made by a newer version',
+    paragraphs: [
+      'A newer version of this program has written this workbook. This version does not touch it: nothing was changed.',
+      'Start the newer version, or bring this one up to date.',
+    ],
+  },
+  notOurs: {
+    title: 'The file in the data folder is not a workbook',
+    paragraphs: [
+      'A file with the name of the workbook lies in the data folder, but another program made it. It was not touched.',
+      'Move it elsewhere, or choose another data folder with the environment variable BACKWEIGH_DATA.',
+    ],
+  },
+  networkShare: (share: string) => ({
+    title: 'The data folder lies on a network share',
+    paragraphs: [
+      `On a network share (${share}) a workbook can be damaged without anyone noticing, so none is opened there. Nothing was written.`,
+      'Choose a folder on this machine with the environment variable BACKWEIGH_DATA; backups may be copied to the share.',
+    ],
+  }),
+  notWritable: (detail: string) => ({
+    title: 'The workbook cannot be opened for writing',
+    paragraphs: [
+      `The system said ${detail}. Nothing was changed.`,
+      'Make the folder and the file writable, or make room on the disk, or end the other program that holds the file; then start again.',
+    ],
+  }),
+  lies: 'It lies here:',
+  backups: 'Backups, newest first',
+  restore: 'Put this one back',
+  begin: 'Start an empty workbook',
+  restoring: 'Putting the backup back…',
+} as const;
+
+/** Lines of the terminal. */
+export const hostWords = {
+  window: 'Backweigh is open in a window of its own. Close the window to end it.',
+  address: (address: string) => `Backweigh is ready. Open this address in a browser on this machine:\n${address}`,
+  noSandbox: 'Running as root: the browser is started without its sandbox (--no-sandbox).',
+} as const;

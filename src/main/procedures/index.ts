@@ -1,0 +1,116 @@
+import * as z from 'zod/mini';
+import { inputs, type ProcedureName, type Topic, TOPICS } from '../../core/port/port.ts';
+import type { PortResult } from '../../core/port/result.ts';
+import { mainWords } from '../../core/words/main-words.ts';
+import { sqliteCode } from '../store/database.ts';
+import { codeOf } from '../store/files.ts';
+import { Refusal } from '../store/refusal.ts';
+import type { Context, Procedure, Procedures } from './context.ts';
+import { paperProcedures } from './papers.ts';
+import { plainProblem } from './plain-data.ts';
+import { planProcedures } from './plans.ts';
+import { programProcedures } from './program.ts';
+import { referenceProcedures } from './reference.ts';
+import { routeProcedures } from './routes.ts';
+import { settingsProcedures } from './settings.ts';
+import { shelfProcedures } from './shelf.ts';
+
+const procedures: Procedures = {
+  ...shelfProcedures,
+  ...routeProcedures,
+  ...planProcedures,
+  ...settingsProcedures,
+  ...paperProcedures,
+  ...referenceProcedures,
+  ...programProcedures,
+};
+
+/** What changes when a procedure has succeeded; the others only read. */
+const CHANGES: Partial<Record<ProcedureName, readonly Topic[]>> = {
+  'shelf.add': ['shelf'],
+  'shelf.change': ['shelf'],
+  'shelf.move': ['shelf'],
+  'shelf.undo': ['shelf'],
+  'shelf.import': ['shelf'],
+  'routes.import': ['routes'],
+  'plans.create': ['plans'],
+  'plans.save': ['plans'],
+  'settings.save': ['settings'],
+  'papers.issue': ['plans'],
+  'program.restore': TOPICS,
+  'program.begin': TOPICS,
+};
+
+/**
+ * The one door: checks the input, runs the procedure, tells the topics it changed. Never throws; what goes wrong comes
+ * back as a code with a sentence.
+ */
+export async function answer(context: Context, name: string, input: unknown): Promise<PortResult<unknown>> {
+  if (!isProcedure(name)) return refused(new Refusal('unknown procedure', mainWords.unknownProcedure(name.slice(0, 80))));
+  try {
+    const value = await run(context, name, input);
+    for (const topic of CHANGES[name] ?? []) context.tell(topic);
+    return { ok: true, value };
+  } catch (error) {
+    const refusal = refusalOf(error);
+    if (refusal.code === 'internal') context.report(error);
+    return refused(refusal);
+  }
+}
+
+export function isProcedure(name: string): name is ProcedureName {
+  return Object.hasOwn(inputs, name);
+}
+
+function run<N extends ProcedureName>(context: Context, name: N, input: unknown): unknown {
+  const problem = plainProblem(input);
+  if (problem !== null) throw new Refusal('invalid input', problem);
+  const parsed = z.safeParse(inputs[name], input);
+  if (!parsed.success) throw invalid(parsed.error.issues);
+  // The schema of a name and its procedure are tied to each other by type; only the union hides it here.
+  const procedure = procedures[name] as Procedure<N>;
+  return procedure(context, parsed.data as Parameters<Procedure<N>>[1]);
+}
+
+const MOST_PROBLEMS = 100;
+
+function invalid(issues: readonly { readonly path: readonly PropertyKey[]; readonly message: string }[]): Refusal {
+  const problems = issues.slice(0, MOST_PROBLEMS).map(({ path, message }) => ({
+    at: path.map((part) => `/${String(part)}`).join(''),
+    words: message,
+  }));
+  const [first] = problems;
+  return new Refusal('invalid input', mainWords.invalidInput(first?.at ?? '', first?.words ?? ''), problems);
+}
+
+function refused(refusal: Refusal): PortResult<never> {
+  const { code, message: detail, problems } = refusal;
+  return problems.length === 0 ? { ok: false, code, detail } : { ok: false, code, detail, problems };
+}
+
+const STORAGE: readonly (readonly [start: string, words: string])[] = [
+  ['SQLITE_FULL', mainWords.storage.full],
+  ['ENOSPC', mainWords.storage.full],
+  ['EDQUOT', mainWords.storage.full],
+  ['SQLITE_READONLY', mainWords.storage.readOnly],
+  ['SQLITE_PERM', mainWords.storage.readOnly],
+  ['EROFS', mainWords.storage.readOnly],
+  ['EACCES', mainWords.storage.readOnly],
+  ['SQLITE_BUSY', mainWords.storage.busy],
+  ['SQLITE_LOCKED', mainWords.storage.busy],
+  ['SQLITE_CORRUPT', mainWords.storage.damaged],
+  ['SQLITE_NOTADB', mainWords.storage.damaged],
+  ['SQLITE_IOERR', mainWords.storage.inputOutput],
+  ['EIO', mainWords.storage.inputOutput],
+];
+
+/** The sentence for whatever was thrown. What nobody foresaw is named by its code only, never by its stack. */
+function refusalOf(error: unknown): Refusal {
+  if (error instanceof Refusal) return error;
+  const code = sqliteCode(error) ?? codeOf(error);
+  const known = STORAGE.find(([start]) => code?.startsWith(start));
+  if (known) return new Refusal('storage', known[1]);
+  if (sqliteCode(error)?.startsWith('SQLITE_CONSTRAINT')) return new Refusal('refused', mainWords.constraint);
+  if (sqliteCode(error)) return new Refusal('storage', mainWords.storage.other);
+  return new Refusal('internal', mainWords.internal);
+}

@@ -1,0 +1,46 @@
+import { mainWords } from '../../core/words/main-words.ts';
+import { Refusal } from '../store/refusal.ts';
+import { startTrouble } from '../trouble-words.ts';
+import type { Procedures } from './context.ts';
+
+type ProgramName = Extract<keyof Procedures, `program.${string}`>;
+
+export const programProcedures: Procedures<ProgramName> = {
+  'program.about': ({ version, host, clock, dataFolder }) => ({
+    version,
+    host: host.kind,
+    today: clock.today(),
+    dataFolder,
+  }),
+
+  'program.trouble': ({ keeper }) => {
+    const trouble = keeper.trouble();
+    return trouble === null ? null : startTrouble(trouble, keeper.backups());
+  },
+
+  'program.backups': ({ keeper }) => keeper.backups(),
+
+  'program.backUp': ({ keeper }) => {
+    try {
+      return keeper.backUp('by-hand');
+    } catch (error) {
+      if (error instanceof Refusal) throw error;
+      throw new Refusal('storage', mainWords.backupFailed(error instanceof Error ? error.message : String(error)));
+    }
+  },
+
+  'program.restore': ({ keeper }, { name }) => {
+    keeper.restore(name);
+    return { restored: name };
+  },
+
+  'program.begin': ({ keeper }) => {
+    keeper.begin();
+    return { begun: true };
+  },
+
+  'program.check': ({ keeper }) => {
+    const found = keeper.check('full');
+    return { sound: found.length === 0, found };
+  },
+};

@@ -1,0 +1,5 @@
+import type { Procedures } from './context.ts';
+
+export const referenceProcedures: Procedures<'reference.read'> = {
+  'reference.read': ({ reference }) => reference(),
+};

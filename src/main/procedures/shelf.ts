@@ -1,0 +1,85 @@
+import type { LedgerKind } from '../../core/port/shelf.ts';
+import { mainWords } from '../../core/words/main-words.ts';
+import { readShelf } from '../stand-in-readers.ts';
+import { toSmallest, type AmountUnit } from '../store/amounts.ts';
+import { listBottles } from '../store/bottle-list.ts';
+import { bottleRow, changeBottle, nextCode, putBottle, readBottle } from '../store/bottles.ts';
+import { amountLeft, appendLine, readLedger, undoLine } from '../store/ledger.ts';
+import { Refusal } from '../store/refusal.ts';
+import { shelfAsFile, shelfSnapshot, takeInShelf } from '../store/shelf-file.ts';
+import type { Procedures } from './context.ts';
+
+type ShelfName = Extract<keyof Procedures, `shelf.${string}`>;
+
+export const shelfProcedures: Procedures<ShelfName> = {
+  'shelf.list': ({ keeper }, page) => listBottles(keeper.database(), page),
+
+  'shelf.bottle': ({ keeper }, { id }) => {
+    const record = readBottle(keeper.database(), id);
+    return { bottle: bottleRow(record), ledger: readLedger(keeper.database(), record.id) };
+  },
+
+  'shelf.add': ({ keeper, clock }, { material, amount, ...rest }) => {
+    const database = keeper.database();
+    return database.write(() => {
+      const id = nextCode(database);
+      const bottle = { ...rest, id, holds: material, left: amount, received: clock.today() };
+      putBottle(database, bottle, mainWords.countedOnEntry, clock.now());
+      return { id };
+    });
+  },
+
+  'shelf.change': ({ keeper }, { id, ...change }) => {
+    const database = keeper.database();
+    database.write(() => changeBottle(database, id, change));
+    return { id };
+  },
+
+  'shelf.move': ({ keeper, clock }, { id, kind, change, reason }) => {
+    const database = keeper.database();
+    return database.write(() => {
+      const bottle = readBottle(database, id);
+      const amount = movement(kind, change, bottle.unit, reason.trim());
+      const line = appendLine(database, { bottle: bottle.id, kind, change: amount, reason: reason.trim(), at: clock.now() });
+      return { left: amountLeft(database, bottle.id), line };
+    });
+  },
+
+  'shelf.undo': ({ keeper, clock }, { id, line }) => {
+    const database = keeper.database();
+    return database.write(() => {
+      const bottle = readBottle(database, id);
+      const counter = undoLine(database, bottle.id, line, clock.now());
+      return { left: amountLeft(database, bottle.id), line: counter };
+    });
+  },
+
+  'shelf.snapshot': ({ keeper }, { materials }) => shelfSnapshot(keeper.database(), materials),
+
+  'shelf.import': ({ keeper, clock }, { text }) => {
+    const read = readShelf(text);
+    if (!read.ok) throw new Refusal('refused', mainWords.fileProblems(read.problems.length), read.problems);
+    const database = keeper.database();
+    return {
+      bottles: database.write(() => takeInShelf(database, read.shelf, mainWords.importedFromFile, clock.now())),
+    };
+  },
+
+  'shelf.export': ({ keeper }) => ({ text: `${JSON.stringify(shelfAsFile(keeper.database()), null, 2)}\n` }),
+};
+
+const SIGN: Partial<Record<LedgerKind, 'more' | 'less'>> = { received: 'more', used: 'less', discarded: 'less' };
+const NEEDS_REASON: ReadonlySet<LedgerKind> = new Set<LedgerKind>(['adjusted', 'discarded']);
+
+/** A typed movement in µg or nL, or the refusal that says what is wrong with it. */
+function movement(kind: LedgerKind, change: number, unit: AmountUnit, reason: string): number {
+  if (NEEDS_REASON.has(kind) && reason === '') throw new Refusal('invalid input', mainWords.noReason(kind));
+  if (change === 0) throw new Refusal('invalid input', mainWords.noChange);
+  const sign = SIGN[kind];
+  if ((sign === 'more' && change < 0) || (sign === 'less' && change > 0)) {
+    throw new Refusal('invalid input', mainWords.wrongSign(kind, sign));
+  }
+  const amount = toSmallest(change);
+  if (amount === 0) throw new Refusal('invalid input', mainWords.tooSmall(Math.abs(change), unit));
+  return amount;
+}

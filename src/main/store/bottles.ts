@@ -1,0 +1,145 @@
+import type { Material } from '../../core/matter/material.ts';
+import type { BottleRow } from '../../core/port/shelf.ts';
+import type { Form } from '../../core/matter/form.ts';
+import type { Bottle } from '../../core/shelf/shelf.ts';
+import { mainWords } from '../../core/words/main-words.ts';
+import { fromSmallest, toSmallest, type AmountUnit } from './amounts.ts';
+import { canonicalJson } from './canonical-json.ts';
+import type { Database } from './database.ts';
+import { appendLine } from './ledger.ts';
+import { keepMaterial, materialKey } from './materials.ts';
+import { Refusal } from './refusal.ts';
+
+/** A bottle as its table holds it, with its material. */
+export interface BottleRecord {
+  readonly id: number;
+  readonly code: string;
+  readonly material: number;
+  readonly material_data: string;
+  readonly form: string;
+  readonly unit: AmountUnit;
+  readonly amount_left: number;
+  readonly lot: string;
+  readonly place: string;
+  readonly supplier: string;
+  readonly received: string | null;
+  readonly opened: string | null;
+  readonly use_by: string | null;
+  readonly held_back: number;
+  readonly note: string;
+}
+
+export const BOTTLE_COLUMNS = `bottle.id, code, material, material.data AS material_data, form, unit, amount_left, lot, place,
+  supplier, received, opened, use_by, held_back, note`;
+const FROM_BOTTLE = `SELECT ${BOTTLE_COLUMNS} FROM bottle JOIN material ON material.id = bottle.material`;
+
+/** The bottle with this label. */
+export function readBottle(database: Database, code: string): BottleRecord {
+  const row = database.get<BottleRecord>(`${FROM_BOTTLE} WHERE code = ?`, [code]);
+  if (!row) throw new Refusal('not found', mainWords.noBottle(code));
+  return row;
+}
+
+/** Every bottle, or those of some materials, in the order they were entered. */
+export function readBottles(database: Database, materials?: ReadonlySet<number>): readonly BottleRecord[] {
+  if (!materials) return database.all<BottleRecord>(`${FROM_BOTTLE} ORDER BY bottle.id`);
+  return database.all<BottleRecord>(`${FROM_BOTTLE} WHERE material IN (SELECT value FROM json_each(?)) ORDER BY bottle.id`, [
+    JSON.stringify([...materials]),
+  ]);
+}
+
+/** As the shelf list shows it. */
+export function bottleRow(record: BottleRecord): BottleRow {
+  return {
+    id: record.code,
+    material: JSON.parse(record.material_data) as Material,
+    materialId: materialKey(record.material),
+    form: JSON.parse(record.form) as Form,
+    left: fromSmallest(record.amount_left),
+    unit: record.unit,
+    lot: record.lot,
+    place: record.place,
+    supplier: record.supplier,
+    received: record.received,
+    opened: record.opened,
+    useBy: record.use_by,
+    heldBack: record.held_back === 1,
+    note: record.note,
+  };
+}
+
+/** As a shelf file and the planner's snapshot hold it; what is empty is left out. */
+export function shelfBottle(record: BottleRecord, material: string): Bottle {
+  return {
+    id: record.code,
+    material,
+    form: JSON.parse(record.form) as Form,
+    left: fromSmallest(record.amount_left),
+    unit: record.unit,
+    ...(record.lot === '' ? {} : { lot: record.lot }),
+    ...(record.place === '' ? {} : { place: record.place }),
+    ...(record.supplier === '' ? {} : { supplier: record.supplier }),
+    ...(record.received === null ? {} : { received: record.received }),
+    ...(record.opened === null ? {} : { opened: record.opened }),
+    ...(record.use_by === null ? {} : { useBy: record.use_by }),
+    ...(record.held_back === 1 ? { heldBack: true } : {}),
+    ...(record.note === '' ? {} : { note: record.note }),
+  };
+}
+
+/** What is known of a bottle when it comes to the shelf. */
+export type NewBottle = Omit<Bottle, 'material'> & { readonly holds: Material };
+
+/** Puts a bottle on the shelf with its first ledger line. Only inside a write. */
+export function putBottle(database: Database, bottle: NewBottle, reason: string, at: string): void {
+  const amount = toSmallest(bottle.left);
+  if (amount === 0 && bottle.left > 0) throw new Refusal('invalid input', mainWords.tooSmall(bottle.left, bottle.unit));
+  const material = keepMaterial(database, bottle.holds);
+  const { lot = '', place = '', supplier = '', note = '' } = bottle;
+  const described = [bottle.id, material, canonicalJson(bottle.form), bottle.unit, lot, place, supplier];
+  const dated = [bottle.received ?? null, bottle.opened ?? null, bottle.useBy ?? null];
+  const searched = [material, bottle.id, lot, place, supplier, bottle.holds.name, place];
+  const id = database.run(
+    `INSERT INTO bottle (code, material, form, unit, lot, place, supplier, received, opened, use_by, held_back, note,
+       words, name_order, place_order)
+     VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?,
+       search_words((SELECT data FROM material WHERE id = ?), ?, ?, ?, ?), order_key(?), order_key(?))`,
+    [...described, ...dated, bottle.heldBack ? 1 : 0, note, ...searched],
+  );
+  if (amount > 0) appendLine(database, { bottle: id, kind: 'received', change: amount, reason, at });
+}
+
+/** A label no bottle carries yet. Only inside a write. */
+export function nextCode(database: Database): string {
+  const newest = database.get<{ id: number }>('SELECT coalesce(max(id), 0) AS id FROM bottle')?.id ?? 0;
+  for (let number = newest + 1; ; number++) {
+    const code = `B-${number}`;
+    if (!database.get('SELECT 1 FROM bottle WHERE code = ?', [code])) return code;
+  }
+}
+
+export interface BottleChange {
+  readonly lot?: string | undefined;
+  readonly place?: string | undefined;
+  readonly opened?: string | null | undefined;
+  readonly useBy?: string | null | undefined;
+  readonly heldBack?: boolean | undefined;
+  readonly note?: string | undefined;
+}
+
+/** Changes what is written on a bottle; what is not named stays. Only inside a write. */
+export function changeBottle(database: Database, code: string, change: BottleChange): void {
+  const record = readBottle(database, code);
+  const lot = change.lot ?? record.lot;
+  const place = change.place ?? record.place;
+  const opened = change.opened === undefined ? record.opened : change.opened;
+  const useBy = change.useBy === undefined ? record.use_by : change.useBy;
+  const note = change.note ?? record.note;
+  const heldBack = change.heldBack ?? record.held_back === 1;
+  database.run(
+    `UPDATE bottle SET lot = ?, place = ?, opened = ?, use_by = ?, held_back = ?, note = ?,
+       words = search_words(?, code, ?, ?, supplier), place_order = order_key(?)
+     WHERE id = ?`,
+    [lot, place, opened, useBy, heldBack ? 1 : 0, note, record.material_data, lot, place, place, record.id],
+  );
+}

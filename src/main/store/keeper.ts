@@ -1,0 +1,113 @@
+import { renameSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import type { BackupEntry } from '../../core/port/program.ts';
+import { mainWords } from '../../core/words/main-words.ts';
+import { backupFolder, damageInBackup, listBackups, makeBackup } from './backup.ts';
+import { damageIn, rebuildSums } from './check.ts';
+import { type Database, openForReading, sqliteCode } from './database.ts';
+import { copyWhole, setAside, syncFolder, WORKBOOK } from './files.ts';
+import { createWorkbook, type Opening, openWorkbook } from './open.ts';
+import { Refusal } from './refusal.ts';
+import type { Trouble } from './trouble.ts';
+
+/** Holds the open workbook, or the reason why none is open, for as long as the program runs. */
+export interface Keeper {
+  /** Throws a refusal while no workbook is open. */
+  database(): Database;
+  trouble(): Trouble | null;
+  backups(): readonly BackupEntry[];
+  backUp(reason: 'daily' | 'by-hand'): BackupEntry;
+  /** Puts a checked backup in place; what was there is set aside. */
+  restore(name: string): void;
+  /** Starts an empty workbook where the present one is damaged or missing. */
+  begin(): void;
+  /** Looks for damage; what is found ends in trouble, with the file set aside. */
+  check(depth: 'quick' | 'full'): readonly string[];
+  close(): void;
+}
+
+export function openKeeper(opening: Opening): Keeper {
+  const { folder, clock } = opening;
+  const file = join(folder, WORKBOOK);
+  let opened = openWorkbook(opening);
+  if (opened.ok) rebuildSums(opened.database);
+
+  const database = (): Database => {
+    if (!opened.ok) throw new Refusal('storage', mainWords.storage.closed);
+    return opened.database;
+  };
+  const close = (): void => {
+    if (opened.ok) opened.database.close();
+  };
+  const reopen = (): void => {
+    opened = openWorkbook(opening);
+    if (opened.ok) rebuildSums(opened.database);
+  };
+
+  return {
+    database,
+    close,
+    trouble: () => (opened.ok ? null : opened.trouble),
+    backups: () => (opened.ok || opened.trouble.kind !== 'network share' ? listBackups(folder) : []),
+    backUp: (reason) => makeBackup(database(), reason, clock.now()),
+    restore: (name) => {
+      const ready = bringBackup(folder, name);
+      close();
+      setAside(file, 'before-restore', clock.now());
+      renameSync(ready, file);
+      syncFolder(folder);
+      reopen();
+      if (opened.ok) damageIn(opened.database, 'full');
+    },
+    begin: () => {
+      if (opened.ok || !mayBegin(opened.trouble)) throw new Refusal('refused', mainWords.mayNotBegin);
+      // A log without its file would otherwise be taken for the new file's own.
+      if (opened.trouble.kind === 'missing') setAside(file, 'damaged', clock.now());
+      createWorkbook(opening);
+      reopen();
+    },
+    check: (depth) => {
+      const found = damageFound(database(), depth);
+      if (found.length > 0) {
+        close();
+        opened = { ok: false, trouble: { kind: 'damaged', movedTo: setAside(file, 'damaged', clock.now()) } };
+      }
+      return found;
+    },
+  };
+}
+
+export function mayBegin(trouble: Trouble): boolean {
+  return trouble.kind === 'damaged' || trouble.kind === 'missing';
+}
+
+function damageFound(database: Database, depth: 'quick' | 'full'): readonly string[] {
+  try {
+    return damageIn(database, depth);
+  } catch (error) {
+    const code = sqliteCode(error);
+    if (code?.startsWith('SQLITE_CORRUPT') || code === 'SQLITE_NOTADB') return [code];
+    throw error;
+  }
+}
+
+/** Copies a backup beside the workbook and checks the copy throughout; gives its path. */
+function bringBackup(folder: string, name: string): string {
+  // The name must be one of the list: it is never used as a path before that.
+  if (!listBackups(folder).some((one) => one.name === name)) throw new Refusal('not found', mainWords.noBackup(name));
+  const ready = join(folder, `${WORKBOOK}.restoring`);
+  for (const end of ['', '-wal', '-shm']) rmSync(ready + end, { force: true });
+  copyWhole(join(backupFolder(folder), name), ready);
+  if (soundBackup(ready)) return ready;
+  rmSync(ready, { force: true });
+  throw new Refusal('refused', mainWords.backupNotSound(name));
+}
+
+function soundBackup(file: string): boolean {
+  try {
+    openForReading(file).close();
+    return damageInBackup(file).length === 0;
+  } catch {
+    return false;
+  }
+}

@@ -1,0 +1,74 @@
+import type { LedgerKind, LedgerLine } from '../../core/port/shelf.ts';
+import { mainWords } from '../../core/words/main-words.ts';
+import { fromSmallest, LARGEST_AMOUNT, type AmountUnit } from './amounts.ts';
+import type { Database } from './database.ts';
+import { Refusal } from './refusal.ts';
+
+interface NewLine {
+  readonly bottle: number;
+  readonly kind: LedgerKind;
+  /** Micrograms or nanolitres, signed. */
+  readonly change: number;
+  readonly reason: string;
+  readonly at: string;
+  readonly undoes?: number;
+}
+
+/** Appends a ledger line; the bottle's amount follows by a trigger. Only inside a write. */
+export function appendLine(database: Database, line: NewLine): number {
+  const bottle = database.get<{ amount_left: number; unit: AmountUnit }>('SELECT amount_left, unit FROM bottle WHERE id = ?', [
+    line.bottle,
+  ]);
+  const before = bottle?.amount_left ?? 0;
+  const after = before + line.change;
+  if (after < 0) {
+    throw new Refusal('refused', mainWords.belowZero(fromSmallest(before), bottle?.unit ?? 'g', fromSmallest(-line.change)));
+  }
+  if (after > LARGEST_AMOUNT) throw new Refusal('refused', mainWords.tooFull);
+  return database.run('INSERT INTO ledger (bottle, kind, change, reason, at, undoes) VALUES (?, ?, ?, ?, ?, ?)', [
+    line.bottle,
+    line.kind,
+    line.change,
+    line.reason,
+    line.at,
+    line.undoes ?? null,
+  ]);
+}
+
+/** Appends the counter-entry of a line; undoing a counter-entry brings the line back. Only inside a write. */
+export function undoLine(database: Database, bottle: number, line: number, at: string): number {
+  const found = database.get<{ change: number; reason: string; undone: number }>(
+    `SELECT change, reason, EXISTS (SELECT 1 FROM ledger AS later WHERE later.undoes = ledger.id) AS undone
+     FROM ledger WHERE bottle = ? AND id = ?`,
+    [bottle, line],
+  );
+  if (!found) throw new Refusal('not found', mainWords.noLine(line));
+  if (found.undone === 1) throw new Refusal('conflict', mainWords.undoneAlready(line));
+  return appendLine(database, { bottle, kind: 'undone', change: -found.change, reason: found.reason, at, undoes: line });
+}
+
+/** The ledger of a bottle, oldest line first. */
+export function readLedger(database: Database, bottle: number): readonly LedgerLine[] {
+  const rows = database.all<{
+    id: number;
+    kind: LedgerKind;
+    change: number;
+    reason: string;
+    at: string;
+    undoes: number | null;
+    undone: number;
+  }>(
+    `SELECT id, kind, change, reason, at, undoes,
+       EXISTS (SELECT 1 FROM ledger AS later WHERE later.undoes = ledger.id) AS undone
+     FROM ledger WHERE bottle = ? ORDER BY id`,
+    [bottle],
+  );
+  return rows.map((row) => ({ ...row, change: fromSmallest(row.change), undone: row.undone === 1 }));
+}
+
+/** What is left in a bottle, g or mL. */
+export function amountLeft(database: Database, bottle: number): number {
+  return fromSmallest(
+    database.get<{ amount_left: number }>('SELECT amount_left FROM bottle WHERE id = ?', [bottle])?.amount_left ?? 0,
+  );
+}

@@ -1,0 +1,55 @@
+import type { Material } from '../../core/matter/material.ts';
+import { canonicalJson } from './canonical-json.ts';
+import type { Database } from './database.ts';
+import { nameKey } from './search-text.ts';
+
+/** Row id of a material, kept once however many bottles hold it. Only inside a write. */
+export function keepMaterial(database: Database, material: Material): number {
+  const data = canonicalJson(material);
+  const known = database.get<{ id: number }>('SELECT id FROM material WHERE data = ?', [data]);
+  if (known) return known.id;
+  return database.run('INSERT INTO material (data, name_key, cas) VALUES (?, ?, ?)', [
+    data,
+    nameKey(material.name),
+    material.cas ?? null,
+  ]);
+}
+
+/** How the rest of the program refers to a material of the shelf. */
+export function materialKey(id: number): string {
+  return `m${id}`;
+}
+
+interface MaterialIdentity {
+  readonly id: number;
+  readonly name_key: string;
+  readonly cas: string | null;
+}
+
+/**
+ * Row ids of the kept materials that are any of the given ones: the same CAS number where both have one,
+ * else the same name but for case and spacing.
+ */
+export function matchingMaterials(database: Database, wanted: readonly Material[]): ReadonlySet<number> {
+  const kept = database.all<MaterialIdentity>('SELECT id, name_key, cas FROM material');
+  const byCas = grouped(kept, (row) => row.cas);
+  const byName = grouped(kept, (row) => row.name_key);
+  const found = new Set<number>();
+  for (const material of wanted) {
+    if (material.cas) for (const row of byCas.get(material.cas) ?? []) found.add(row.id);
+    for (const row of byName.get(nameKey(material.name)) ?? []) {
+      if (!material.cas || !row.cas) found.add(row.id);
+    }
+  }
+  return found;
+}
+
+function grouped<Row, Key>(rows: readonly Row[], key: (row: Row) => Key): ReadonlyMap<Key, readonly Row[]> {
+  const groups = new Map<Key, Row[]>();
+  for (const row of rows) {
+    const group = groups.get(key(row));
+    if (group) group.push(row);
+    else groups.set(key(row), [row]);
+  }
+  return groups;
+}

@@ -1,0 +1,38 @@
+import type { RouteEntry, RouteRevision } from '../../core/port/workbook.ts';
+import type { Route } from '../../core/route/route.ts';
+import { mainWords } from '../../core/words/main-words.ts';
+import type { Database } from './database.ts';
+import { Refusal } from './refusal.ts';
+
+const NEWEST = 'number = (SELECT max(number) FROM route_revision AS other WHERE other.route = route_revision.route)';
+
+/** Every route with its newest revision, the last changed first. */
+export function listRoutes(database: Database): readonly RouteEntry[] {
+  return database.all<RouteEntry>(
+    `SELECT route AS id, name, steps, number AS revision, saved AS changed
+     FROM route_revision WHERE ${NEWEST} ORDER BY saved DESC, route DESC`,
+  );
+}
+
+/** The newest revision of a route. */
+export function readRouteRevision(database: Database, id: number): RouteRevision {
+  const row = database.get<{ number: number; data: string }>(
+    `SELECT number, data FROM route_revision WHERE route = ? AND ${NEWEST}`,
+    [id],
+  );
+  if (!row) throw new Refusal('not found', mainWords.noRoute(id));
+  return { id, revision: row.number, route: JSON.parse(row.data) as Route };
+}
+
+/** Keeps a route as a new one with revision 1; gives its number. Only inside a write. */
+export function putRoute(database: Database, route: Route, at: string): number {
+  const id = database.run('INSERT INTO route (created) VALUES (?)', [at]);
+  database.run('INSERT INTO route_revision (route, number, name, steps, data, saved) VALUES (?, 1, ?, ?, ?, ?)', [
+    id,
+    route.name,
+    route.steps.length,
+    JSON.stringify(route),
+    at,
+  ]);
+  return id;
+}
