@@ -1,3 +1,4 @@
+import { grouped } from './grouped.ts';
 import type { Mark } from './quantity/figure.ts';
 
 /** The built-in tables as rows, read from resources/tables by main and handed to the core as a value. */
@@ -114,15 +115,5 @@ export function indexReference(rows: ReferenceRows): Reference {
 function byKey<T>(rows: readonly T[], key: (row: T) => string): Map<string, T> {
   const map = new Map<string, T>();
   for (const row of rows) if (!map.has(key(row))) map.set(key(row), row);
-  return map;
-}
-
-function grouped<T>(rows: readonly T[], key: (row: T) => string): Map<string, T[]> {
-  const map = new Map<string, T[]>();
-  for (const row of rows) {
-    const group = map.get(key(row));
-    if (group) group.push(row);
-    else map.set(key(row), [row]);
-  }
   return map;
 }

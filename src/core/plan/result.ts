@@ -126,7 +126,8 @@ export type Supply =
   | { readonly kind: 'make up'; readonly makeUp: string }
   | { readonly kind: 'step'; readonly step: string; readonly bottles: readonly BottleShare[] }
   | { readonly kind: 'utility' }
-  | { readonly kind: 'short' };
+  /** Not covered: what of it is on the shelf, and why the rest is not. */
+  | { readonly kind: 'short'; readonly status: Status; readonly bottles: readonly BottleShare[] };
 
 export interface BottleShare {
   readonly bottle: string;

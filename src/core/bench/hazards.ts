@@ -1,0 +1,56 @@
+import type { Facts } from '../matter/facts.ts';
+import type { Form } from '../matter/form.ts';
+import { massFraction } from '../matter/solution.ts';
+import type { HazardLimitRow, HazardRow, Reference } from '../reference.ts';
+
+export interface Hazards {
+  readonly statements: readonly string[];
+  readonly pictograms: readonly string[];
+  readonly signal: string | null;
+  readonly source: string;
+}
+
+/**
+ * Hazard statements of a material at its strength: the file's own, else the harmonised entry (CLP Annex VI) with its
+ * specific concentration limits. Where the entry gives no limit for a statement, the statement stays at any strength.
+ * @returns null where there is no harmonised entry: that means "read the safety sheet", never "harmless".
+ */
+export function hazardsOf(facts: Facts, form: Form, reference: Reference): Hazards | null {
+  if (facts.ownHazards) return { statements: facts.ownHazards, pictograms: [], signal: null, source: 'as given with the material' };
+  const rows = facts.cas === null ? undefined : reference.hazards.get(facts.cas);
+  if (!rows || facts.cas === null) return null;
+  const percent = percentOf(facts, form, reference);
+  const fitting = rows.filter((row) => holdsAt(row, percent));
+  const chosen = fitting.length > 0 ? fitting : rows;
+  const limits = reference.hazardLimits.get(facts.cas) ?? [];
+  const statements = new Set(chosen.flatMap((row) => row.statements).filter((code) => appliesAt(code, limits, percent)));
+  for (const limit of limits) if (percent !== null && inside(limit, percent)) statements.add(limit.statement);
+  return {
+    statements: [...statements].sort(),
+    pictograms: [...new Set(chosen.flatMap((row) => row.pictograms))].sort(),
+    signal: chosen.find((row) => row.signal)?.signal ?? null,
+    source: chosen[0]?.source ?? '',
+  };
+}
+
+/** % w/w of the material as it is handled; null where it is not known, and then nothing is ruled out. */
+function percentOf(facts: Facts, form: Form, reference: Reference): number | null {
+  const fraction = massFraction(facts, form, reference);
+  return fraction.ok ? fraction.figure.value * 100 : null;
+}
+
+function holdsAt(row: HazardRow, percent: number | null): boolean {
+  if (percent === null) return true;
+  return (row.fromPercent === null || percent > row.fromPercent) && (row.toPercent === null || percent <= row.toPercent);
+}
+
+function appliesAt(code: string, limits: readonly HazardLimitRow[], percent: number | null): boolean {
+  const own = limits.filter((limit) => limit.statement === code);
+  return own.length === 0 || percent === null || own.some((limit) => inside(limit, percent));
+}
+
+function inside(limit: HazardLimitRow, percent: number): boolean {
+  const above = limit.fromPercent === null || percent > limit.fromPercent || (limit.fromInclusive && percent === limit.fromPercent);
+  const below = limit.toPercent === null || percent < limit.toPercent || (limit.toInclusive && percent === limit.toPercent);
+  return above && below;
+}

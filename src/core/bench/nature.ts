@@ -1,0 +1,34 @@
+import type { Facts } from '../matter/facts.ts';
+import { parseFormula } from '../matter/formula.ts';
+import type { Reference } from '../reference.ts';
+
+/** What a material is for the purpose of keeping things apart. */
+export interface Nature {
+  /** Groups of the reactivity table, e.g. "oxidising acid". */
+  readonly groups: readonly string[];
+  /** Carbon and hydrogen in the formula: burns, reduces, and must not meet a strong oxidiser unasked. */
+  readonly organic: boolean;
+  readonly water: boolean;
+}
+
+const WATER = '7732-18-5';
+
+/** A material's nature from the reactivity table and its formula; an unknown formula counts as not organic, not safe. */
+export function natureOf(facts: Facts, reference: Reference): Nature {
+  const groups = facts.cas === null ? [] : (reference.reactivity.get(facts.cas) ?? []);
+  const formula = facts.formula === null ? null : parseFormula(facts.formula, reference);
+  const organic = formula?.ok === true && formula.atoms.has('C') && formula.atoms.has('H');
+  return { groups, organic, water: facts.cas === WATER || facts.formula === 'H2O' };
+}
+
+export function isOxidiser(nature: Nature): boolean {
+  return nature.groups.some((group) => group === 'oxidiser' || group === 'oxidising acid' || group === 'hypochlorite');
+}
+
+export function isStrongAcid(nature: Nature): boolean {
+  return nature.groups.some((group) => group === 'strong acid' || group === 'oxidising acid');
+}
+
+export function isStrongBase(nature: Nature): boolean {
+  return nature.groups.includes('strong base');
+}

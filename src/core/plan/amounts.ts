@@ -1,0 +1,72 @@
+import type { Facts } from '../matter/facts.ts';
+import type { Form } from '../matter/form.ts';
+import { gramsPerMillilitre, molPerGram, molPerMillilitre } from '../matter/solution.ts';
+import { computed, type Figure } from '../quantity/figure.ts';
+import type { Reference } from '../reference.ts';
+import { type Maybe, known } from '../words/why.ts';
+
+/** The quantity a rule fixes; the others follow from it through the form's strength and density. */
+export type Governed =
+  | { readonly by: 'mol'; readonly figure: Figure<'mol'> }
+  | { readonly by: 'g'; readonly figure: Figure<'g'> }
+  | { readonly by: 'mL'; readonly figure: Figure<'mL'> };
+
+/** How much of a material in one form: active moles, grams and millilitres as supplied, or why one is not known. */
+export interface Amount {
+  readonly moles: Maybe<'mol'>;
+  readonly grams: Maybe<'g'>;
+  readonly millilitres: Maybe<'mL'>;
+  readonly density: Maybe<'g/mL'>;
+}
+
+/**
+ * Completes the quantity a rule fixed: moles ↔ grams ↔ millilitres of a material in a form.
+ * Each part is worked out by itself, so a missing density costs only the volume.
+ */
+export function amountOf(facts: Facts, form: Form, governed: Governed, reference: Reference): Amount {
+  const density = gramsPerMillilitre(facts, form, reference);
+  const perGram = molPerGram(facts, form, reference);
+  const perMillilitre = molPerMillilitre(facts, form, reference);
+  const name = facts.name;
+  if (governed.by === 'mol') {
+    const moles = governed.figure;
+    return {
+      moles: known(moles),
+      grams: divide(`mass of ${name}`, moles, perGram, 'g', 'moles ÷ moles per gram'),
+      millilitres: divide(`volume of ${name}`, moles, perMillilitre, 'mL', 'moles ÷ moles per millilitre'),
+      density,
+    };
+  }
+  if (governed.by === 'g') {
+    const grams = governed.figure;
+    return {
+      moles: multiply(`${name}, moles`, grams, perGram, 'mol', 'grams × moles per gram'),
+      grams: known(grams),
+      millilitres: divide(`volume of ${name}`, grams, density, 'mL', 'grams ÷ density'),
+      density,
+    };
+  }
+  const millilitres = governed.figure;
+  return {
+    moles: multiply(`${name}, moles`, millilitres, perMillilitre, 'mol', 'millilitres × moles per millilitre'),
+    grams: multiply(`mass of ${name}`, millilitres, density, 'g', 'millilitres × density'),
+    millilitres: known(millilitres),
+    density,
+  };
+}
+
+/** Grams of active material in an amount, g: moles × molar mass. */
+export function containedGrams(facts: Facts, moles: Maybe<'mol'>): Maybe<'g'> {
+  if (!moles.ok) return moles;
+  if (!facts.molarMass) return { ok: false, why: { code: 'no molar mass', values: { material: facts.name } } };
+  const value = moles.figure.value * facts.molarMass.value;
+  return known(computed(`${facts.name} contained`, value, 'g', 'moles × molar mass', [moles.figure, facts.molarMass]));
+}
+
+function multiply<U extends 'mol' | 'g'>(label: string, amount: Figure, per: Maybe<'mol/g' | 'mol/mL' | 'g/mL'>, unit: U, how: string): Maybe<U> {
+  return per.ok ? known(computed(label, amount.value * per.figure.value, unit, how, [amount, per.figure])) : per;
+}
+
+function divide<U extends 'g' | 'mL'>(label: string, amount: Figure, per: Maybe<'mol/g' | 'mol/mL' | 'g/mL'>, unit: U, how: string): Maybe<U> {
+  return per.ok ? known(computed(label, amount.value / per.figure.value, unit, how, [amount, per.figure])) : per;
+}

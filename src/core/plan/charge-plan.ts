@@ -1,0 +1,133 @@
+import { hazardsOf } from '../bench/hazards.ts';
+import { takeOf, unknownTake } from '../bench/take.ts';
+import type { Form } from '../matter/form.ts';
+import { computed, type Figure, entered } from '../quantity/figure.ts';
+import type { Reference } from '../reference.ts';
+import type { PlainRule } from '../route/route.ts';
+import { formWords } from '../words/form-words.ts';
+import type { Notice } from '../words/notice.ts';
+import type { Maybe } from '../words/why.ts';
+import { amountOf } from './amounts.ts';
+import type { ChargePlan, Supply, Take } from './result.ts';
+import { type ChargeRun, factsFor, type StepInput } from './run-step.ts';
+import type { Settings } from './settings.ts';
+
+export interface ChargeInput {
+  readonly run: ChargeRun;
+  readonly step: StepInput;
+  /** Contained basis of the whole step, g; null where its molar mass is not known. */
+  readonly basisGrams: Figure<'g'> | null;
+  readonly batches: number;
+  readonly supply: Supply;
+  /** The form of the bottle it is taken from, where one was found; the form asked for otherwise. */
+  readonly form: Form;
+  readonly before: readonly Notice[];
+  readonly settings: Settings;
+  readonly reference: Reference;
+}
+
+/** Everything the step card and the sheet say about one charge. */
+export function chargePlan(input: ChargeInput): ChargePlan {
+  const { run, step, form, settings, reference } = input;
+  const { charge, rule } = run;
+  const facts = factsFor(charge.material, step);
+  const amount = run.governed ? amountOf(facts, form, run.governed, reference) : null;
+  const moles = figureOf(amount?.moles);
+  const grams = figureOf(amount?.grams);
+  const millilitres = figureOf(amount?.millilitres);
+  const isBasis = charge.rule.kind === 'basis';
+  const by = chosenBy(run, grams, millilitres);
+  const exact = by === 'volume' ? millilitres : grams;
+  const tolerance = isBasis ? null : (charge.tolerancePercent ?? usualTolerance(rule, facts.utility, settings));
+  const portions = charge.portions ?? 1;
+  const take = (parts: number, batches: number): Take =>
+    exact
+      ? takeOf({
+          by,
+          exact: perBatchFigure(exact, batches),
+          tolerancePercent: tolerance,
+          portions: parts,
+          moles: moles ? moles.value / batches : null,
+          basisMoles: step.basisMoles.value / batches,
+          settings,
+        })
+      : unknownTake();
+  return {
+    kind: 'charge',
+    id: charge.id,
+    stage: charge.stage,
+    material: charge.material,
+    form,
+    formWords: formWords(form),
+    rule: charge.rule.kind,
+    ratio: ratioFigure(rule, facts.name),
+    isBasis,
+    moles,
+    equivalents: moles && step.basisMoles.value > 0 ? computed(`${facts.name}, equivalents`, moles.value / step.basisMoles.value, '', 'moles ÷ moles of basis', [moles, step.basisMoles]) : null,
+    grams,
+    millilitres,
+    density: figureOf(amount?.density),
+    perGramBasis: rule.kind === 'per batch' || !exact || !input.basisGrams || input.basisGrams.value === 0 ? null : perGram(facts.name, exact, input.basisGrams),
+    total: take(1, 1),
+    perBatch: take(portions, input.batches),
+    portions,
+    supply: input.supply,
+    temperature: charge.temperature ?? null,
+    overMinutes: charge.overMinutes ?? null,
+    endPoint: charge.rule.kind === 'until' ? charge.rule.endPoint : null,
+    limit: charge.limit ? { celsius: charge.limit.celsius, side: charge.limit.side ?? 'above', action: charge.limit.action } : null,
+    hazards: hazardsOf(facts, form, reference)?.statements ?? null,
+    before: input.before,
+    caution: charge.caution ?? '',
+    note: charge.note ?? '',
+    source: charge.source ?? '',
+  };
+}
+
+function figureOf<U extends Figure['unit']>(maybe: Maybe<U> | undefined): Figure<U> | null {
+  return maybe?.ok ? maybe.figure : null;
+}
+
+function perBatchFigure<U extends Figure['unit']>(whole: Figure<U>, batches: number): Figure<U> {
+  if (batches === 1) return whole;
+  return computed(`${whole.label}, one batch`, whole.value / batches, whole.unit, 'whole step ÷ batches', [whole, entered('batches', batches, '', 'the plan')]);
+}
+
+/** Liquids are measured where their volume is known; everything else is weighed. */
+function chosenBy(run: ChargeRun, grams: Figure | null, millilitres: Figure | null): 'mass' | 'volume' {
+  const wish = run.charge.by ?? (run.liquid ? 'volume' : 'mass');
+  if (wish === 'volume') return millilitres ? 'volume' : 'mass';
+  return grams ? 'mass' : 'volume';
+}
+
+/** Solvents, quenches and washes are forgiving; reagents are not. Common practice, no source. */
+function usualTolerance(rule: PlainRule, utility: boolean, settings: Settings): number {
+  const solvent = utility || rule.kind === 'volumes' || rule.kind === 'molar volume' || rule.kind === 'to concentration' || rule.kind === 'make up to';
+  return solvent ? settings.tolerance.solventPercent : settings.tolerance.reagentPercent;
+}
+
+function perGram(name: string, exact: Figure<'g' | 'mL'>, basisGrams: Figure<'g'>): Figure<'g/g' | 'mL/g'> {
+  const unit = exact.unit === 'g' ? 'g/g' : 'mL/g';
+  return computed(`${name} per gram of basis`, exact.value / basisGrams.value, unit, 'amount ÷ contained basis', [exact, basisGrams]);
+}
+
+function ratioFigure(rule: PlainRule, name: string): Figure | null {
+  const ratio = (value: number, unit: Figure['unit']): Figure => entered(`ratio of ${name}`, value, unit, 'the step');
+  switch (rule.kind) {
+    case 'basis':
+      return ratio(1, '');
+    case 'equivalents':
+      return ratio(rule.equivalents, '');
+    case 'mass ratio':
+      return ratio(rule.gramsPerGram, 'g/g');
+    case 'volumes':
+      return ratio(rule.millilitresPerGram, 'mL/g');
+    case 'molar volume':
+    case 'make up to':
+      return ratio(rule.millilitresPerMole, 'mL/mol');
+    case 'to concentration':
+      return ratio(rule.molesPerLitre, 'mol/L');
+    case 'per batch':
+      return ratio(rule.amount, rule.unit);
+  }
+}

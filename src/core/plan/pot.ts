@@ -1,0 +1,88 @@
+import type { Facts } from '../matter/facts.ts';
+import type { Removal } from '../route/route.ts';
+import type { Amount } from './amounts.ts';
+
+/** Density a solid is taken to have where none is known, g/mL; said as an estimate. Common practice, no source. */
+export const ASSUMED_SOLID_DENSITY = 1.3;
+
+/** One charge as it lies in the vessel. */
+interface Content {
+  readonly material: string;
+  readonly liquid: boolean;
+  /** Counts as solvent for "to concentration": a liquid measured by volume, or what a solution brings. */
+  readonly solvent: boolean;
+  /** A fixed amount per batch: in the vessel, but outside every ratio. */
+  readonly fixed: boolean;
+  readonly isBasis: boolean;
+  /** Room it takes, mL. */
+  readonly millilitres: number;
+  readonly estimated: boolean;
+}
+
+/** What is in the vessel. Volumes are additive: an upper bound, never used for making solutions. */
+export type Pot = readonly Content[];
+
+export const EMPTY_POT: Pot = [];
+
+export interface Added {
+  readonly material: string;
+  readonly facts: Facts;
+  readonly amount: Amount;
+  readonly liquid: boolean;
+  readonly solvent: boolean;
+  readonly fixed: boolean;
+  readonly isBasis: boolean;
+}
+
+export function addToPot(pot: Pot, added: Added): Pot {
+  const room = roomOf(added);
+  const { material, liquid, solvent, fixed, isBasis } = added;
+  return [...pot, { material, liquid, solvent, fixed, isBasis, ...room }];
+}
+
+/** mL taken by a charge: its volume, else grams by the solid's density, else by an assumed one. Gases take none. */
+function roomOf({ facts, amount, liquid }: Added): { readonly millilitres: number; readonly estimated: boolean } {
+  if (facts.state === 'gas') return { millilitres: 0, estimated: false };
+  if (liquid && amount.millilitres.ok) return { millilitres: amount.millilitres.figure.value, estimated: false };
+  if (!amount.grams.ok) return { millilitres: 0, estimated: true };
+  const grams = amount.grams.figure.value;
+  if (liquid) return { millilitres: grams, estimated: true };
+  if (facts.solidDensity) return { millilitres: grams / facts.solidDensity.value, estimated: false };
+  return { millilitres: grams / ASSUMED_SOLID_DENSITY, estimated: true };
+}
+
+/** Total volume in the vessel, mL. */
+export function volumeOf(pot: Pot): number {
+  return pot.reduce((sum, content) => sum + content.millilitres, 0);
+}
+
+/** Volume that counts in ratios, mL: all of it, or the solvents alone; fixed amounts per batch are left out. */
+export function ratioVolume(pot: Pot, which: 'all' | 'solvents'): number {
+  return pot.filter((content) => !content.fixed && (which === 'all' || content.solvent)).reduce((sum, content) => sum + content.millilitres, 0);
+}
+
+/**
+ * What a removal leaves. The basis stands for the product it turns into, so "all but the product" spares it.
+ * @param basisGrams contained basis, g, for "distil to n volumes".
+ */
+export function removeFromPot(pot: Pot, removal: Removal, basisGrams: number): Pot {
+  const left = pot.map((content) => {
+    const kept = removal.takes.reduce((fraction, taken) => (takes(taken.what, content) ? fraction * (1 - taken.percent / 100) : fraction), 1);
+    return kept === 1 ? content : { ...content, millilitres: content.millilitres * kept };
+  });
+  return removal.leavesMillilitresPerGram === undefined ? left : distilTo(left, removal.leavesMillilitresPerGram * basisGrams);
+}
+
+function takes(what: string, content: Content): boolean {
+  if (what === 'liquids') return content.liquid;
+  if (what === 'solids') return !content.liquid;
+  if (what === 'all but the product') return !content.isBasis;
+  return what === content.material;
+}
+
+function distilTo(pot: Pot, millilitres: number): Pot {
+  const liquids = pot.filter((content) => content.liquid).reduce((sum, content) => sum + content.millilitres, 0);
+  if (liquids <= millilitres) return pot;
+  const kept = millilitres / liquids;
+  return pot.map((content) => (content.liquid ? { ...content, millilitres: content.millilitres * kept } : content));
+}

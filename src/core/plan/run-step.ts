@@ -1,0 +1,149 @@
+import type { Facts } from '../matter/facts.ts';
+import { type Form, NEAT } from '../matter/form.ts';
+import { computed, type Figure, entered } from '../quantity/figure.ts';
+import type { Reference } from '../reference.ts';
+import type { Charge, PlainRule, Stage, Step } from '../route/route.ts';
+import type { Why } from '../words/why.ts';
+import { type Amount, amountOf, type Governed } from './amounts.ts';
+import { addToPot, EMPTY_POT, type Pot, ratioVolume, removeFromPot, volumeOf } from './pot.ts';
+
+export interface StepInput {
+  readonly step: Step;
+  readonly facts: ReadonlyMap<string, Facts>;
+  readonly reference: Reference;
+  /** Contained basis of the whole step. */
+  readonly basisMoles: Figure<'mol'>;
+  /** How often a fixed amount per batch is charged; 0 leaves those charges out. */
+  readonly batches: number;
+}
+
+export interface ChargeRun {
+  readonly charge: Charge;
+  readonly form: Form;
+  /** The rule that fixes the amount: the estimate of an "until". */
+  readonly rule: PlainRule;
+  readonly governed: Governed | null;
+  readonly amount: Amount | null;
+  readonly why: Why | null;
+  readonly liquid: boolean;
+}
+
+export interface StepRun {
+  readonly charges: readonly ChargeRun[];
+  /** Largest volume in the vessel during each stage, mL, all batches together. */
+  readonly peaks: ReadonlyMap<Stage, number>;
+  /** True where a volume rests on an assumed density. */
+  readonly estimated: boolean;
+}
+
+/**
+ * Goes through a step's operations in order for a given amount of basis: what each charge comes to, and how full
+ * the vessel gets in each stage. Everything but the fixed amounts per batch is proportional to the basis.
+ */
+export function runStep(input: StepInput): StepRun {
+  const charges: ChargeRun[] = [];
+  const peaks = new Map<Stage, number>();
+  const basisGrams = basisMass(input);
+  let pot: Pot = EMPTY_POT;
+  for (const operation of input.step.operations) {
+    if (operation.do === 'charge') {
+      const run = runCharge(operation, input, basisGrams, pot);
+      charges.push(run);
+      pot = withCharge(pot, run, input);
+    }
+    const volume = volumeOf(pot);
+    peaks.set(operation.stage, Math.max(peaks.get(operation.stage) ?? 0, volume));
+    if (operation.do === 'removal') pot = removeFromPot(pot, operation, basisGrams?.value ?? 0);
+  }
+  return { charges, peaks, estimated: pot.some((content) => content.estimated) };
+}
+
+function runCharge(charge: Charge, input: StepInput, basisGrams: Figure<'g'> | null, pot: Pot): ChargeRun {
+  const form = charge.form ?? NEAT;
+  const facts = factsFor(charge.material, input);
+  const rule = charge.rule.kind === 'until' ? charge.rule.estimate : charge.rule;
+  const liquid = isLiquid(charge, form, facts);
+  const governed = govern(rule, input, basisGrams, pot, facts.name);
+  if ('code' in governed) return { charge, form, rule, governed: null, amount: null, why: governed, liquid };
+  return { charge, form, rule, governed, amount: amountOf(facts, form, governed, input.reference), why: null, liquid };
+}
+
+function withCharge(pot: Pot, run: ChargeRun, input: StepInput): Pot {
+  if (!run.amount) return pot;
+  const facts = factsFor(run.charge.material, input);
+  const byVolume = run.rule.kind !== 'equivalents' && run.rule.kind !== 'basis' && run.rule.kind !== 'mass ratio';
+  return addToPot(pot, {
+    material: run.charge.material,
+    facts,
+    amount: run.amount,
+    liquid: run.liquid,
+    solvent: run.liquid && (byVolume || run.form.kind === 'solution'),
+    fixed: run.rule.kind === 'per batch',
+    isBasis: run.charge.rule.kind === 'basis',
+  });
+}
+
+/** What a rule fixes, from the basis and from what is in the pot already; or why it cannot. */
+function govern(rule: PlainRule, input: StepInput, basisGrams: Figure<'g'> | null, pot: Pot, name: string): Governed | Why {
+  const n = input.basisMoles;
+  const label = `${name} for the step`;
+  const ratio = (value: number, unit: 'g/g' | 'mL/g' | 'mL/mol' | 'mol/L' | '' | 'g' | 'mL'): Figure => entered(`ratio of ${name}`, value, unit, 'the step');
+  const perGram = <U extends 'g' | 'mL'>(value: number, unit: U): Governed | Why => {
+    if (!basisGrams) return { code: 'no molar mass', values: { material: factsFor(input.step.basis, input).name } };
+    const how = 'ratio × contained mass of basis';
+    const figure = computed(label, value * basisGrams.value, unit, how, [ratio(value, unit === 'g' ? 'g/g' : 'mL/g'), basisGrams]);
+    return { by: unit, figure } as Governed;
+  };
+  switch (rule.kind) {
+    case 'basis':
+      return { by: 'mol', figure: n };
+    case 'equivalents':
+      return { by: 'mol', figure: computed(label, rule.equivalents * n.value, 'mol', 'equivalents × moles of basis', [ratio(rule.equivalents, ''), n]) };
+    case 'mass ratio':
+      return perGram(rule.gramsPerGram, 'g');
+    case 'volumes':
+      return perGram(rule.millilitresPerGram, 'mL');
+    case 'molar volume': {
+      const value = rule.millilitresPerMole * n.value;
+      return { by: 'mL', figure: computed(label, value, 'mL', 'mL per mol × moles of basis', [ratio(rule.millilitresPerMole, 'mL/mol'), n]) };
+    }
+    case 'to concentration': {
+      const present = ratioVolume(pot, 'solvents');
+      const value = Math.max(0, (n.value / rule.molesPerLitre) * 1000 - present);
+      const there = entered('solvent in the pot already', present, 'mL', 'the step');
+      return { by: 'mL', figure: computed(label, value, 'mL', 'moles of basis ÷ concentration − solvent present', [n, ratio(rule.molesPerLitre, 'mol/L'), there]) };
+    }
+    case 'make up to': {
+      const present = ratioVolume(pot, 'all');
+      const value = Math.max(0, rule.millilitresPerMole * n.value - present);
+      const there = entered('volume in the pot already', present, 'mL', 'the step');
+      return { by: 'mL', figure: computed(label, value, 'mL', 'total volume − volume present', [ratio(rule.millilitresPerMole, 'mL/mol'), n, there]) };
+    }
+    case 'per batch': {
+      const count = entered('batches', input.batches, '', 'the plan');
+      const figure = computed(label, rule.amount * input.batches, rule.unit, 'fixed amount × batches', [ratio(rule.amount, rule.unit), count]);
+      return { by: rule.unit, figure } as Governed;
+    }
+  }
+}
+
+/** Contained basis, g; null where its molar mass is not known. */
+export function basisMass(input: Pick<StepInput, 'step' | 'facts' | 'basisMoles'>): Figure<'g'> | null {
+  const facts = factsFor(input.step.basis, input);
+  if (!facts.molarMass) return null;
+  const value = input.basisMoles.value * facts.molarMass.value;
+  return computed(`${facts.name}, contained`, value, 'g', 'moles × molar mass', [input.basisMoles, facts.molarMass]);
+}
+
+/** Liquids are measured by volume and counted as liquid in the vessel: solutions, and what is liquid at 20 °C. */
+function isLiquid(charge: Charge, form: Form, facts: Facts): boolean {
+  if (form.kind === 'solution') return true;
+  if (facts.state) return facts.state === 'liquid';
+  return charge.by === 'volume' || facts.liquidDensity !== null;
+}
+
+export function factsFor(key: string, input: Pick<StepInput, 'facts'>): Facts {
+  const facts = input.facts.get(key);
+  if (!facts) throw new Error(`a checked route needs the material ${key}`);
+  return facts;
+}

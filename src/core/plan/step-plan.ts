@@ -1,0 +1,187 @@
+import { cautionsOf, type FreedGas } from '../bench/cautions.ts';
+import { gasLitres } from '../bench/gas.ts';
+import { computed, type Figure, sourced } from '../quantity/figure.ts';
+import { NEAT } from '../matter/form.ts';
+import type { Notice } from '../words/notice.ts';
+import { type BatchCount, stageVolumes } from './batches.ts';
+import { chargePlan } from './charge-plan.ts';
+import { balanceOf } from './equation.ts';
+import type { Requirement } from './requirements.ts';
+import type { BatchPlan, OperationPlan, StepPlan, Supply } from './result.ts';
+import { basisMass, factsFor, runStep, type StepInput, type StepRun } from './run-step.ts';
+import type { Settings } from './settings.ts';
+import type { Form } from '../matter/form.ts';
+
+export interface StepPlanInput {
+  readonly input: StepInput;
+  readonly number: number;
+  readonly requirement: Requirement;
+  readonly yieldFigure: Figure<'%'>;
+  readonly count: BatchCount;
+  /** Where a charge comes from, by operation id, with the form it is taken in. */
+  readonly supplyOf: (operation: string) => { readonly supply: Supply; readonly form: Form };
+  readonly settings: Settings;
+}
+
+/** Room conditions for gas volumes: 25 °C and 1 atm. */
+const ROOM = '25 °C, 101.325 kPa, ideal gas';
+
+/** One step of a plan: its charges, batches, vessel, gases and everything to say about it. */
+export function stepPlan(one: StepPlanInput): StepPlan {
+  const { input, requirement, count } = one;
+  const { step } = input;
+  const run = runStep(input);
+  const basisGrams = basisMass(input);
+  const gases = freedGases(input, requirement);
+  const perBatch = (value: number): number => value / count.count;
+  const gasPerBatch: readonly FreedGas[] = gases.map((gas) => ({ material: gas.material, grams: perBatch(gas.grams.value), litres: perBatch(gas.litres.value) }));
+  const cautions = cautionsOf({ step, facts: input.facts, gases: gasPerBatch, reference: input.reference });
+  const operations = operationPlans(one, run, basisGrams, cautions);
+  const equation = balanceOf(step, input.facts, input.reference);
+  const batches = batchPlan(one, run, basisGrams);
+  return {
+    id: step.id,
+    number: one.number,
+    title: step.title,
+    equation: { text: equation.text, balanced: equation.balanced },
+    conditions: step.conditions ?? '',
+    protection: step.protection ?? [],
+    source: step.source ?? '',
+    active: requirement.active,
+    basis: { material: step.basis, moles: requirement.basisMoles, grams: basisGrams ?? noMass(requirement.basisMoles) },
+    product: {
+      material: step.product,
+      moles: requirement.productMoles,
+      grams: massOf(step.product, requirement.productMoles, input),
+      theory: massOf(step.product, requirement.theoryMoles, input),
+    },
+    yield: one.yieldFigure,
+    yieldRange: typeof step.yieldPercent === 'number' ? null : step.yieldPercent,
+    operations,
+    batches,
+    gases,
+    notices: [...equationNotices(one, equation), ...stoichiometryNotices(one, run), ...chargeNotices(one, operations, run), ...vesselNotices(one, batches)],
+  };
+}
+
+function operationPlans(one: StepPlanInput, run: StepRun, basisGrams: Figure<'g'> | null, cautions: ReadonlyMap<string, readonly Notice[]>): readonly OperationPlan[] {
+  const runs = new Map(run.charges.map((charge) => [charge.charge.id, charge]));
+  return one.input.step.operations.map((operation): OperationPlan => {
+    const before = cautions.get(operation.id) ?? [];
+    if (operation.do === 'hold') return { kind: 'hold', hold: operation, before };
+    if (operation.do === 'removal') return { kind: 'removal', removal: operation, before };
+    const charge = runs.get(operation.id);
+    if (!charge) throw new Error(`run of step ${one.input.step.id} needs the charge ${operation.id}`);
+    const { settings, input, count } = one;
+    return chargePlan({ run: charge, step: input, basisGrams, batches: count.count, before, settings, reference: input.reference, ...one.supplyOf(operation.id) });
+  });
+}
+
+function batchPlan(one: StepPlanInput, run: StepRun, basisGrams: Figure<'g'> | null): BatchPlan {
+  const { count, why, reason } = one.count;
+  const { requirement, input, settings } = one;
+  const grams = basisGrams ?? noMass(requirement.basisMoles);
+  const product = massOf(input.step.product, requirement.productMoles, input);
+  const batch = <U extends Figure['unit']>(whole: Figure<U>): Figure<U> => computed(`${whole.label}, one batch`, whole.value / count, whole.unit, 'whole step ÷ batches', [whole]);
+  return {
+    count,
+    why,
+    reason,
+    basisGrams: batch(grams),
+    basisMoles: batch(requirement.basisMoles),
+    productGrams: batch(product),
+    stages: stageVolumes(input.step, run.peaks, count, requirement.basisMoles, settings),
+  };
+}
+
+/** Gases of the equation: by the equation from the basis charged, the most the step can free of them. */
+function freedGases(input: StepInput, requirement: Requirement): StepPlan['gases'] {
+  const basis = input.step.equation.uses.find((term) => term.material === input.step.basis)?.coefficient ?? 1;
+  return input.step.equation.makes
+    .filter((term) => term.gas)
+    .map((term) => {
+      const name = factsFor(term.material, input).name;
+      const moles = computed(`${name} freed`, (requirement.basisMoles.value * term.coefficient) / basis, 'mol', 'by the equation, from all of the basis', [requirement.basisMoles]);
+      const room = sourced('room conditions', 25, '°C', ROOM, 3);
+      return { material: term.material, moles, grams: massOf(term.material, moles, input), litres: computed(`${name} freed`, gasLitres(moles.value), 'L', 'ideal gas', [moles, room]) };
+    });
+}
+
+function massOf(material: string, moles: Figure<'mol'>, input: StepInput): Figure<'g'> {
+  const facts = factsFor(material, input);
+  if (!facts.molarMass) return noMass(moles);
+  return computed(facts.name, moles.value * facts.molarMass.value, 'g', 'moles × molar mass', [moles, facts.molarMass]);
+}
+
+/** Stands where a mass cannot be given; the notice "no molar mass" says why. */
+function noMass(moles: Figure<'mol'>): Figure<'g'> {
+  return computed('mass not known', Number.NaN, 'g', 'no molar mass', [moles]);
+}
+
+function equationNotices(one: StepPlanInput, equation: ReturnType<typeof balanceOf>): readonly Notice[] {
+  const at = { step: one.input.step.id };
+  if (equation.unknown.length > 0) return [{ level: 'assumption', code: 'balance unknown', values: { materials: equation.unknown.join(', ') }, at }];
+  if (!equation.balanced) return [{ level: 'caution', code: 'unbalanced', values: { difference: equation.difference }, at }];
+  return [];
+}
+
+/** A reagent this much below the basis limits instead of it; less is rounding in the procedure. */
+const LIMITING_MARGIN = 0.005;
+
+/** Whether the basis is what limits, and whether everything the equation uses is charged. */
+function stoichiometryNotices(one: StepPlanInput, run: StepRun): readonly Notice[] {
+  const { step } = one.input;
+  const basisMoles = one.input.basisMoles.value;
+  if (basisMoles === 0) return [];
+  const basis = step.equation.uses.find((term) => term.material === step.basis)?.coefficient ?? 1;
+  return step.equation.uses.flatMap((term): readonly Notice[] => {
+    const charges = run.charges.filter((charge) => charge.charge.material === term.material);
+    const at = { step: step.id, material: term.material };
+    const material = factsFor(term.material, one.input).name;
+    if (charges.length === 0) return [{ level: 'caution', code: 'never charged', values: { material }, at }];
+    const known = charges.every((charge) => charge.amount?.moles.ok);
+    if (!known || term.material === step.basis) return [];
+    const moles = charges.reduce((sum, charge) => sum + (charge.amount?.moles.ok ? charge.amount.moles.figure.value : 0), 0);
+    const cover = moles / term.coefficient / (basisMoles / basis);
+    return cover < 1 - LIMITING_MARGIN ? [{ level: 'caution', code: 'another limits', values: { material, percent: cover * 100 }, at }] : [];
+  });
+}
+
+function chargeNotices(one: StepPlanInput, operations: readonly OperationPlan[], run: StepRun): readonly Notice[] {
+  const runs = new Map(run.charges.map((charge) => [charge.charge.id, charge]));
+  return operations.flatMap((operation): readonly Notice[] => {
+    if (operation.kind !== 'charge') return [];
+    const charge = runs.get(operation.id);
+    const at = { step: one.input.step.id, operation: operation.id, material: operation.material };
+    const facts = factsFor(operation.material, one.input);
+    const notices: Notice[] = [];
+    if (charge?.why) notices.push({ level: 'error', code: charge.why.code, values: charge.why.values, at });
+    else if (operation.perBatch.by === 'unknown') {
+      const why = charge?.amount && !charge.amount.grams.ok ? charge.amount.grams.why : { code: 'no amount', values: { material: facts.name } };
+      notices.push({ level: 'error', code: why.code, values: why.values, at });
+    } else if (operation.moles === null && facts.formula !== null && charge?.amount && !charge.amount.moles.ok) {
+      notices.push({ level: 'assumption', code: `moles: ${charge.amount.moles.why.code}`, values: charge.amount.moles.why.values, at });
+    }
+    if (facts.usuallyDissolved && operation.form.kind === 'neat' && (charge?.charge.form ?? NEAT).kind === 'neat') {
+      notices.push({ level: 'caution', code: 'usually a solution', values: { material: facts.name }, at });
+    }
+    return notices;
+  });
+}
+
+function vesselNotices(one: StepPlanInput, batches: BatchPlan): readonly Notice[] {
+  const { step } = one.input;
+  const full = batches.stages.filter((stage) => stage.fill !== null && stage.fill > stage.most * (1 + 1e-9));
+  const notices: Notice[] = full.map((stage) => ({
+    level: 'caution',
+    code: 'too full',
+    values: { stage: stage.stage, vessel: stage.vessel?.name ?? '', percent: (stage.fill ?? 0) * 100, most: stage.most * 100 },
+    at: { step: step.id },
+  }));
+  const limit = step.batchLimit;
+  if (limit && batches.basisGrams.value > limit.grams * (1 + 1e-9)) {
+    notices.push({ level: 'caution', code: 'over own limit', values: { grams: limit.grams, reason: limit.reason }, at: { step: step.id } });
+  }
+  return notices;
+}
+

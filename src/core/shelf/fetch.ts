@@ -1,0 +1,163 @@
+import { grouped } from '../grouped.ts';
+import type { BottleShare, FetchLine, MakeUp, Status } from '../plan/result.ts';
+import { computed, type Figure } from '../quantity/figure.ts';
+import type { Reference } from '../reference.ts';
+import { formWords } from '../words/form-words.ts';
+import { allocate, coverage, type Remaining, type Share } from './allocate.ts';
+import { type Demand, inUnit } from './demand.ts';
+import { makeUp } from './make-up.ts';
+import { serviceOf } from './serve.ts';
+import type { Bottle } from './shelf.ts';
+import { assayPercent, byExpiry, type PassedOver, whyNotUsable } from './usable.ts';
+
+export interface FetchInput {
+  readonly demands: readonly Demand[];
+  /** Bottles of each material, by the route's key. */
+  readonly bottles: ReadonlyMap<string, readonly Bottle[]>;
+  readonly remaining: Remaining;
+  /** Moles that come back from another step, by material: net need is that much less. */
+  readonly returned: ReadonlyMap<string, Figure<'mol'>>;
+  readonly asOf: string;
+  readonly heldBack: ReadonlySet<string>;
+  readonly strengthMatchPercent: number;
+  readonly reference: Reference;
+}
+
+export interface Fetched {
+  readonly lines: readonly FetchLine[];
+  readonly makeUps: readonly MakeUp[];
+  readonly shares: readonly Share[];
+  /** "step/operation" of charges that a make-up supplies, with its id. */
+  readonly madeUp: ReadonlyMap<string, string>;
+  /** "step/operation" of charges that are not covered, with the word for it. */
+  readonly uncovered: ReadonlyMap<string, Status>;
+}
+
+/** Everything a plan needs from the shelf: what covers it, what can be made up, what is short and why. */
+export function fetchLines(input: FetchInput): Fetched {
+  const groups = grouped(input.demands, lineId);
+  // What is used as it stands comes first everywhere; only then is a stronger bottle thinned with what is left of it.
+  const direct = [...groups].map(([id, demands]) => directly(id, demands, input));
+  const lines: FetchLine[] = [];
+  const makeUps: MakeUp[] = [];
+  const madeUp = new Map<string, string>();
+  const uncovered = new Map<string, Status>();
+  for (const line of direct) {
+    const missing = line.allocation.missing.some((part) => part > 0);
+    const made = missing ? makeUp(line.demands, line.allocation.missing, line.stronger, input.remaining, input.reference) : null;
+    const fetched = fetchLine(line, made, input);
+    lines.push(fetched);
+    if (made) makeUps.push(made);
+    line.demands.forEach((demand, index) => {
+      if ((line.allocation.missing[index] ?? 0) === 0) return;
+      const charge = `${demand.step}/${demand.operation}`;
+      if (made) madeUp.set(charge, made.id);
+      else uncovered.set(charge, fetched.status);
+    });
+  }
+  return { lines, makeUps, madeUp, uncovered, shares: direct.flatMap((line) => line.allocation.shares) };
+}
+
+interface Direct {
+  readonly id: string;
+  readonly demands: readonly Demand[];
+  readonly serving: readonly Bottle[];
+  readonly stronger: readonly Bottle[];
+  readonly passedOver: readonly { readonly bottle: Bottle; readonly why: PassedOver }[];
+  readonly onHand: number;
+  readonly allocation: ReturnType<typeof allocate>;
+}
+
+function directly(id: string, demands: readonly Demand[], input: FetchInput): Direct {
+  const first = demands[0] as Demand;
+  const all = [...(input.bottles.get(first.material) ?? [])].sort(byExpiry);
+  const leastAssay = demands.reduce((most, demand) => Math.max(most, demand.leastAssayPercent), 0);
+  const passedOver: { bottle: Bottle; why: PassedOver }[] = [];
+  const fit: { bottle: Bottle; service: 'serves' | 'stronger' }[] = [];
+  for (const bottle of all) {
+    const why = whyNotUsable(bottle, input.asOf, input.heldBack);
+    const service = why === 'unknown strength' ? 'no' : serviceOf(bottle, first.form, first.facts, input.strengthMatchPercent, input.reference);
+    if (why === 'unknown strength' && first.form.kind !== 'neat') passedOver.push({ bottle, why });
+    if (service === 'no') continue;
+    if (why) passedOver.push({ bottle, why });
+    else if (bottle.form.kind === 'neat' && assayPercent(bottle) < leastAssay) passedOver.push({ bottle, why: 'assay too low' });
+    else fit.push({ bottle, service });
+  }
+  const serving = fit.filter((one) => one.service === 'serves').map((one) => one.bottle);
+  const stronger = fit.filter((one) => one.service === 'stronger').map((one) => one.bottle);
+  const onHand = serving.reduce((sum, bottle) => sum + coverage(demands, bottle, input.remaining, input.reference), 0);
+  return { id, demands, serving, stronger, passedOver, onHand, allocation: allocate(demands, serving, input.remaining, input.reference) };
+}
+
+function fetchLine(line: Direct, made: MakeUp | null, input: FetchInput): FetchLine {
+  const first = line.demands[0] as Demand;
+  const unit = unitOf(line.demands, input.reference);
+  const peak = total(`${first.facts.name} in hand`, line.demands, unit, input.reference, () => 1);
+  const net = netNeed(line.demands, unit, input);
+  const onHand = computed(`${first.facts.name} on hand`, line.onHand * peak.value, unit, 'usable bottles, corrected for assay and strength', [peak]);
+  const missing = peak.value - onHand.value;
+  const bottles = sharesByBottle(line.allocation.shares);
+  const status = statusOf(line, made, input);
+  const isShort = status !== 'enough' && status !== 'make up';
+  return {
+    id: line.id,
+    material: first.material,
+    name: first.facts.name,
+    form: first.form,
+    formWords: formWords(first.form),
+    unit,
+    need: net,
+    peak,
+    onHand,
+    short: isShort ? computed(`${first.facts.name} short`, Math.max(0, missing), unit, 'needed − on hand', [peak, onHand]) : null,
+    status,
+    place: bottles[0]?.place || (made?.from.place ?? '') || (line.passedOver[0]?.bottle.place ?? ''),
+    bottles,
+    passedOver: line.passedOver.map(({ bottle, why }) => ({ bottle: bottle.id, lot: bottle.lot ?? '', why })),
+    makeUp: made?.id ?? null,
+    uses: line.demands.map(({ step, operation }) => ({ step, operation })),
+  };
+}
+
+function statusOf(line: Direct, made: MakeUp | null, input: FetchInput): Status {
+  if (line.allocation.missing.every((part) => part === 0)) return 'enough';
+  if (made) return 'make up';
+  const full = new Map(line.passedOver.map(({ bottle }) => [bottle.id, bottle.left]));
+  const expired = line.passedOver.filter(({ why }) => why === 'out of date');
+  const would = expired.reduce((sum, { bottle }) => sum + coverage(line.demands, bottle, full, input.reference), line.onHand);
+  if (expired.length > 0 && would >= 1 - 1e-9) return 'out of date';
+  return line.passedOver.some(({ why }) => why === 'unknown strength') ? 'unknown strength' : 'short';
+}
+
+export function lineId(demand: Pick<Demand, 'material' | 'form'>): string {
+  return `${demand.material}: ${formWords(demand.form)}`;
+}
+
+function unitOf(demands: readonly Demand[], reference: Reference): 'g' | 'mL' {
+  const byVolume = demands.every((demand) => demand.liquid && inUnit(demand, demand.form, 'mL', reference) !== null);
+  return byVolume ? 'mL' : 'g';
+}
+
+function total(label: string, demands: readonly Demand[], unit: 'g' | 'mL', reference: Reference, part: (demand: Demand) => number): Figure<'g' | 'mL'> {
+  const sum = demands.reduce((total, demand) => total + (inUnit(demand, demand.form, unit, reference) ?? 0) * part(demand), 0);
+  return computed(label, sum, unit, 'sum over charges', demands.map((demand) => demand.governed.figure));
+}
+
+/** What is used up in the end: charges less what comes back from this or another step. */
+function netNeed(demands: readonly Demand[], unit: 'g' | 'mL', input: FetchInput): Figure<'g' | 'mL'> {
+  const first = demands[0] as Demand;
+  const net = total(`${first.facts.name} needed`, demands, unit, input.reference, (demand) => 1 - demand.returns);
+  const back = input.returned.get(first.material);
+  if (!back) return net;
+  const returned = inUnit({ ...first, governed: { by: 'mol', figure: back } }, first.form, unit, input.reference) ?? 0;
+  return computed(net.label, Math.max(0, net.value - returned), unit, 'charges − what comes back', [net, back]);
+}
+
+function sharesByBottle(shares: readonly Share[]): readonly BottleShare[] {
+  const sums = new Map<string, BottleShare>();
+  for (const { bottle, amount } of shares) {
+    const before = sums.get(bottle.id)?.amount ?? 0;
+    sums.set(bottle.id, { bottle: bottle.id, lot: bottle.lot ?? '', place: bottle.place ?? '', amount: before + amount, unit: bottle.unit });
+  }
+  return [...sums.values()];
+}

@@ -1,0 +1,80 @@
+import { massFraction } from '../matter/solution.ts';
+import type { MakeUp } from '../plan/result.ts';
+import { computed, type Figure } from '../quantity/figure.ts';
+import type { Reference } from '../reference.ts';
+import { formWords } from '../words/form-words.ts';
+import type { Remaining } from './allocate.ts';
+import { type Demand, inUnit } from './demand.ts';
+import type { Bottle } from './shelf.ts';
+
+export interface Dilution {
+  /** g of the stronger form, and g of solvent to bring it to the wanted mass. */
+  readonly strong: number;
+  readonly solvent: number;
+}
+
+/**
+ * Dilution by mass: how much of a stronger form makes `grams` of a weaker one. Mass balances; volumes do not.
+ * @param grams wanted mass, g. @param from mass fraction of the stronger form. @param to that wanted, 0 < to < from ≤ 1.
+ */
+export function dilute(grams: number, from: number, to: number): Dilution {
+  if (!(to > 0 && to < from && from <= 1)) throw new RangeError(`dilute needs 0 < to < from ≤ 1 (got ${to} from ${from})`);
+  const strong = (grams * to) / from;
+  return { strong, solvent: grams - strong };
+}
+
+/**
+ * Makes up what is missing of a solution from one stronger bottle that holds enough, and takes it from `remaining`.
+ * @returns null where no stronger bottle does.
+ */
+export function makeUp(demands: readonly Demand[], missing: readonly number[], bottles: readonly Bottle[], remaining: Remaining, reference: Reference): MakeUp | null {
+  const first = demands[0];
+  if (!first) return null;
+  const grams = wantedFigure(demands, missing, 'g', reference);
+  const to = massFraction(first.facts, first.form, reference);
+  if (!grams || !to.ok) return null;
+  for (const bottle of bottles) {
+    const from = massFraction(first.facts, bottle.form, reference);
+    if (!from.ok || from.figure.value <= to.figure.value) continue;
+    const { strong, solvent } = dilute(grams.value, from.figure.value, to.figure.value);
+    const takeGrams = computed(`${first.facts.name} ${formWords(bottle.form)} to take`, strong, 'g', 'wanted mass × wanted fraction ÷ fraction in the bottle', [grams, to.figure, from.figure]) as Figure<'g'>;
+    const density = bottleDensity(first, bottle, reference);
+    const takeMillilitres = density === null ? null : computed('volume to take', strong / density, 'mL', 'mass ÷ density', [takeGrams]);
+    const amount = bottle.unit === 'g' ? strong : (takeMillilitres?.value ?? Number.POSITIVE_INFINITY);
+    const left = remaining.get(bottle.id) ?? 0;
+    if (amount > left) continue;
+    remaining.set(bottle.id, left - amount);
+    return {
+      id: `${first.material}: ${formWords(first.form)}`,
+      material: first.material,
+      form: first.form,
+      formWords: formWords(first.form),
+      grams,
+      millilitres: wantedFigure(demands, missing, 'mL', reference),
+      from: { bottle: bottle.id, lot: bottle.lot ?? '', place: bottle.place ?? '', amount, unit: bottle.unit },
+      fromWords: formWords(bottle.form),
+      takeGrams,
+      takeMillilitres,
+      waterGrams: computed('solvent to add', solvent, 'g', 'wanted mass − mass taken', [grams, takeGrams]),
+      before: [],
+    };
+  }
+  return null;
+}
+
+function wantedFigure<U extends 'g' | 'mL'>(demands: readonly Demand[], missing: readonly number[], unit: U, reference: Reference): Figure<U> | null {
+  let sum = 0;
+  for (const [index, demand] of demands.entries()) {
+    const one = inUnit(demand, demand.form, unit, reference);
+    if (one === null) return null;
+    sum += one * (missing[index] ?? 0);
+  }
+  return computed(`${demands[0]?.facts.name ?? ''} to make up`, sum, unit, 'sum of what is not on the shelf', demands.map((demand) => demand.governed.figure));
+}
+
+/** g/mL of what is in the bottle, through a demand that can be expressed both ways. */
+function bottleDensity(demand: Demand, bottle: Bottle, reference: Reference): number | null {
+  const grams = inUnit(demand, bottle.form, 'g', reference);
+  const millilitres = inUnit(demand, bottle.form, 'mL', reference);
+  return grams === null || millilitres === null || millilitres === 0 ? null : grams / millilitres;
+}
