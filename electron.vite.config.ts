@@ -7,7 +7,11 @@ export default defineConfig({
   main: {
     build: {
       outDir: 'out/main',
-      rollupOptions: { input: { electron: at('src/main/hosts/electron.ts'), browser: at('src/main/hosts/browser.ts') } },
+      // Shared code stays beside the entries: the way from there to resources is the same as from src/main.
+      rollupOptions: {
+        output: { chunkFileNames: '[name]-[hash].js' },
+        input: { electron: at('src/main/hosts/electron.ts'), browser: at('src/main/hosts/browser.ts') },
+      },
     },
   },
   preload: {

@@ -11,6 +11,7 @@ export const mainWords = {
   fileProblems: (count: number) =>
     count === 1 ? 'The file has one problem; nothing was taken in.' : `The file has ${count} problems; nothing was taken in.`,
   constraint: 'The workbook refused it, because it would contradict what is already written there. Nothing was saved.',
+  notOurWindow: 'The call did not come from a window of this program.',
   internal: 'Something went wrong inside the program. Nothing was saved.',
 
   noBottle: (id: string) => `There is no bottle ${id} on the shelf.`,
@@ -125,4 +126,24 @@ export const hostWords = {
   window: 'Backweigh is open in a window of its own. Close the window to end it.',
   address: (address: string) => `Backweigh is ready. Open this address in a browser on this machine:\n${address}`,
   noSandbox: 'Running as root: the browser is started without its sandbox (--no-sandbox).',
+} as const;
+
+/** Messages the window's own system dialogs show; the first button is the first answer. */
+export const windowWords = {
+  gone: {
+    type: 'error',
+    message: 'The window has stopped.',
+    detail: 'Everything that was saved is safe. Load the window again to go on.',
+    buttons: ['Load it again', 'Close'] as string[],
+    defaultId: 0,
+    cancelId: 1,
+  },
+  outside: (address: string) => ({
+    type: 'question' as const,
+    message: 'Open this address in your browser?',
+    detail: address,
+    buttons: ['Open it', 'Stay here'],
+    defaultId: 1,
+    cancelId: 1,
+  }),
 } as const;

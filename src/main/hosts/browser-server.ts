@@ -1,7 +1,6 @@
 // The HTTP side of the browser host: files of the window, calls, and one stream of changes.
 import { randomBytes } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
-import { realpathSync } from 'node:fs';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { FRAGMENT } from '../../core/port/wire.ts';
@@ -10,6 +9,7 @@ import { mainWords } from '../../core/words/main-words.ts';
 import type { Program } from '../index.ts';
 import { answer } from '../procedures/index.ts';
 import { decideRequest, sameSecret } from './browser-gate.ts';
+import { pageFor, realPath } from './bundle.ts';
 import { SECURITY_HEADERS, serveAppFile } from './policies.ts';
 
 const ADDRESS = '127.0.0.1';
@@ -104,26 +104,12 @@ function closed(server: Server, streams: Streams): Promise<void> {
   });
 }
 
-/** While no workbook is open every window shows the start-up screen instead. */
-function pageFor(path: string, program: Program): string {
-  const isWindow = path === '/' || path === '/index.html' || path === '/paper.html';
-  return isWindow && program.context.keeper.trouble() !== null ? '/start-up.html' : path;
-}
-
 async function sendFile(response: ServerResponse, path: string, bundle: string): Promise<void> {
   const found = serveAppFile({ method: 'GET', path }, bundle, realPath);
   if (found.status !== 200) return sendStatus(response, found.status);
   const bytes = await readFile(found.file);
   response.writeHead(200, { ...SECURITY_HEADERS, 'content-type': found.type, 'content-length': bytes.length });
   response.end(bytes);
-}
-
-export function realPath(path: string): string | null {
-  try {
-    return realpathSync(path);
-  } catch {
-    return null;
-  }
 }
 
 function redirect(response: ServerResponse, location: string): void {

@@ -69,6 +69,17 @@ export function decideNavigation(address: string, origin: string = APP_ORIGIN): 
   return `${url.protocol}//${url.host}` === origin ? 'allow' : 'deny';
 }
 
+/** Only a file that a page of ours made itself (a PDF, a table) may be saved through the window. */
+export function decideDownload(address: string, origin: string = APP_ORIGIN): 'allow' | 'deny' {
+  return address.startsWith(`blob:${origin}/`) ? 'allow' : 'deny';
+}
+
+/** Requests that may leave a page at all; anything else is stopped before a socket is opened. */
+export function decideRequestFrom(address: string, origin: string = APP_ORIGIN): 'allow' | 'deny' {
+  if (address.startsWith('data:') || address.startsWith(`blob:${origin}/`)) return 'allow';
+  return decideNavigation(address, origin);
+}
+
 /** What a page may use beyond itself. Copying a table to the clipboard is all that is used. */
 const PERMITTED: ReadonlySet<string> = new Set(['clipboard-sanitized-write']);
 
