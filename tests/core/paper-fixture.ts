@@ -284,7 +284,7 @@ const benzoin = step(
       isBasis: true,
       formWords: 'neat, assay 98 %',
       density: sourced('density', 1.044, 'g/mL', 'table, 20 °C', 4),
-      supply: { kind: 'bottles', bottles: [bottle('B-08', 'Shelf C2', 36.94, 'g')] },
+      supply: { kind: 'short' },
       moles: figure(0.3411, 'mol'),
       perGramBasis: figure(1.0204, 'g/g'),
       hazards: ['H302', 'H312', 'H315', 'H319', 'H332', 'H360FD'],
@@ -550,6 +550,7 @@ export const DEMO: PlanResult = plan([benzoin, benzil, dienone, quinoxaline], {
     fetchLine('naoh', 'sodium hydroxide', 14.2, 'mL', {
       formWords: '3 mol/L',
       place: 'Bases',
+      onHand: figure(0, 'mL'),
       status: 'make up',
       makeUp: 'lye',
       uses: [{ step: 'benzoin', operation: 'lye' }],

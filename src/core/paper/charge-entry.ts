@@ -54,7 +54,17 @@ function chargeWarnings(charge: ChargePlan, { mark, say }: PaperContext): Warnin
 
 type Target = Pick<
   ChargeEntry,
-  'target' | 'unit' | 'decimals' | 'low' | 'high' | 'portions' | 'targetText' | 'totalText' | 'accepted' | 'device'
+  | 'target'
+  | 'unit'
+  | 'decimals'
+  | 'low'
+  | 'high'
+  | 'portions'
+  | 'targetText'
+  | 'totalText'
+  | 'portionText'
+  | 'accepted'
+  | 'device'
 >;
 
 function targetOf(charge: ChargePlan, take: Take, mark: DecimalMark): Target {
@@ -67,25 +77,33 @@ function targetOf(charge: ChargePlan, take: Take, mark: DecimalMark): Target {
     low: known && !charge.isBasis ? readable(take.low, take.decimals) : null,
     high: known && !charge.isBasis ? readable(take.high, take.decimals) : null,
     portions,
-    ...(known ? targetWords(take, portions, mark) : { targetText: words.unknown, totalText: '' }),
+    ...(known ? targetWords(take, portions, mark) : { targetText: words.unknown, totalText: '', portionText: '' }),
     accepted: known ? acceptedText(charge, take, mark) : words.unknownAccepted,
     device: take.device,
   };
 }
 
 /**
- * "3 × 40" with "120 mL in all" where the reading can show a portion exactly; else the whole large and "in 3 portions,
- * about 50 mL each" under it, so that the portions never add up to something else.
+ * "3 × 40" with "120 mL in all" where the reading can show a portion exactly; else the whole large with "in 3 portions"
+ * under it, so that the portions never add up to something else.
  */
-function targetWords(take: Take, portions: number, mark: DecimalMark): Pick<ChargeEntry, 'targetText' | 'totalText'> {
+function targetWords(
+  take: Take,
+  portions: number,
+  mark: DecimalMark,
+): Pick<ChargeEntry, 'targetText' | 'totalText' | 'portionText'> {
   const whole = formatDecimals(take.target, take.decimals, mark);
-  if (portions === 1) return { targetText: whole, totalText: '' };
+  if (portions === 1) return { targetText: whole, totalText: '', portionText: '' };
   const each = readingText(take.target / portions, take.unit, take.decimals, mark);
   if (Math.round(take.target * 10 ** take.decimals) % portions !== 0) {
-    return { targetText: whole, totalText: words.inPortions(portions, each) };
+    return { targetText: whole, totalText: words.inPortions(portions), portionText: words.aboutEach(each) };
   }
   const one = formatDecimals(take.target / portions, take.decimals, mark);
-  return { targetText: `${portions} × ${one}`, totalText: words.inAll(readingText(take.target, take.unit, take.decimals, mark)) };
+  return {
+    targetText: `${portions} × ${one}`,
+    totalText: words.inAll(readingText(take.target, take.unit, take.decimals, mark)),
+    portionText: words.each(each),
+  };
 }
 
 /** Without the noise of binary arithmetic: what the device can show. */

@@ -99,10 +99,7 @@ function fetchEntry(
     onHand: line.status === 'tap' || line.status === 'from a step' ? '' : amountText(line.onHand, mark),
     status: words.statuses[line.status],
     mark: MARKS[line.status],
-    uses: [...steps]
-      .sort((a, b) => a - b)
-      .map(words.fetch.use)
-      .join(', '),
+    uses: words.fetch.uses([...steps].sort((a, b) => a - b)),
   };
 }
 

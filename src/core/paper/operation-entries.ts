@@ -98,11 +98,14 @@ function withOwn(
   return [...warnings, ...warningsOf(notices, say).filter((warning) => !said.has(warning.words))];
 }
 
+/** From here on a removal is said to take the whole: what stays behind is a figure for planning, not for the bench. */
+const WHOLE = 90;
+
 function takesOf(removal: Removal, step: StepPlan, { result, mark }: PaperContext): string {
   const named: Readonly<Record<string, string>> = words.taken;
   const list = removal.takes.map(({ what, percent }) => {
     const name = named[what] ?? nameOf(result, what);
-    return percent === 100 ? name : words.part(name, percentText(percent, mark));
+    return percent >= WHOLE ? name : words.part(name, percentText(percent, mark));
   });
   const parts = list.length > 0 ? [words.takesOff(list.join(', '))] : [];
   const leaves = removal.leavesMillilitresPerGram;

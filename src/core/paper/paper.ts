@@ -39,8 +39,10 @@ export const ChargeEntry = z.strictObject({
   portions: Count,
   /** What is printed large: one portion with its count ("3 × 40"), or the whole. */
   targetText: Text,
-  /** "120 mL in all" under a charge in portions; else empty. */
+  /** Under a charge in portions: "120 mL in all", or "in 3 portions" where they cannot be read exactly; else empty. */
   totalText: Text,
+  /** One portion in words: "40 mL each", "about 50 mL each"; else empty. */
+  portionText: Text,
   accepted: Text,
   device: Text,
   /** Moles and equivalents of the rounded target. */

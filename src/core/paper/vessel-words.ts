@@ -19,9 +19,10 @@ export function vesselBox(stages: readonly StageVolume[], mark: DecimalMark): We
   };
 }
 
-/** "100 mL flask, filled to 48.0 mL, 48 %; half at most". */
+/** "100 mL flask, filled to 48.0 mL, 48 %; half at most"; the name is left out where the apparatus says it already. */
 export function vesselText(stage: StageVolume, mark: DecimalMark): string {
-  return `${stage.vessel?.name ?? words.noVessel}, ${fillText(stage, mark)}`;
+  const name = stage.vessel?.name ?? words.noVessel;
+  return stage.apparatus.includes(name) ? fillText(stage, mark) : `${name}, ${fillText(stage, mark)}`;
 }
 
 function fillText(stage: StageVolume, mark: DecimalMark): string {

@@ -1,0 +1,159 @@
+import type { BuyingPaper, FetchPaper } from '../../core/paper/paper.ts';
+import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
+import { MakeUpTable } from './make-up-table.tsx';
+import { runName } from './page-rules.ts';
+import { dayText } from './open-paper.ts';
+import type { PaperState } from './paper-state.ts';
+import { WarningLine } from './warnings.tsx';
+
+interface ListViewProps<P> {
+  readonly paper: P;
+  readonly state: PaperState;
+}
+
+/** What to carry to the bench: make-ups first, then each place once. */
+export function FetchView({ paper, state }: ListViewProps<FetchPaper>) {
+  const columns = words.fetch.columns;
+  return (
+    <section class={`sheet ${runName(0)}`}>
+      <ListHead title={paper.title} under={paper.session} kind={words.kinds[paper.kind]} asOf={paper.asOf} state={state} />
+      <div class="readings">
+        {paper.before.map((warning, at) => (
+          <WarningLine key={at} warning={warning} lead={words.before.sheet} />
+        ))}
+      </div>
+      <MakeUpTable makeUps={paper.makeUps} />
+      {paper.lines === 0 && <p>{words.fetch.empty}</p>}
+      {paper.lines > 0 && (
+        <table class="list">
+          <ListColumns heads={columns} />
+          {paper.places.map((place) =>
+            place.lines.map((line, at) => (
+              <tbody key={line.number}>
+                {at === 0 && (
+                  <tr class="stage">
+                    <td colSpan={columns.length}>
+                      <strong class="stage-title">{place.place}</strong>
+                    </td>
+                  </tr>
+                )}
+                <tr class={`line-${line.mark}`}>
+                  <td class="number">{line.number}</td>
+                  <td class="what">
+                    <p class="material">{line.material}</p>
+                    {line.form !== '' && <p>{line.form}</p>}
+                    {line.lots.map((lot) => (
+                      <p key={lot}>{lot}</p>
+                    ))}
+                  </td>
+                  <td class="figure">
+                    <p class="list-target">{line.need}</p>
+                    {line.peak !== '' && <p>{line.peak}</p>}
+                  </td>
+                  <td class="figure">{line.onHand}</td>
+                  <td>
+                    {line.mark === 'act' && '▲ '}
+                    {line.mark === 'wait' && '◐ '}
+                    {line.mark === 'ok' ? line.status : <strong>{line.status}</strong>}
+                  </td>
+                  <td>{line.uses}</td>
+                  <td class="tick-cell" />
+                </tr>
+              </tbody>
+            )),
+          )}
+        </table>
+      )}
+      <p class="end">{words.endOfList(words.linesHere(paper.lines))}</p>
+    </section>
+  );
+}
+
+/** What has to be bought, with what it is for. */
+export function BuyingView({ paper, state }: ListViewProps<BuyingPaper>) {
+  return (
+    <section class={`sheet ${runName(0)}`}>
+      <ListHead title={paper.title} under={paper.route} kind={words.kinds[paper.kind]} asOf={paper.asOf} state={state} />
+      {paper.lines.length === 0 && <p>{words.buy.empty}</p>}
+      {paper.lines.length > 0 && (
+        <table class="list buying">
+          <ListColumns heads={words.buy.columns} />
+          {paper.lines.map((line) => (
+            <tbody key={line.number}>
+              <tr>
+                <td class="number">{line.number}</td>
+                <td class="what">
+                  <p class="material">{line.material}</p>
+                  {line.form !== '' && <p>{line.form}</p>}
+                  {line.cas !== '' && <p>{words.buy.cas(line.cas)}</p>}
+                  {line.why !== '' && <p>{line.why}</p>}
+                </td>
+                <td class="figure">{line.need}</td>
+                <td class="figure">{line.onHand}</td>
+                <td class="figure">
+                  <p class="list-target">{line.short}</p>
+                </td>
+                <td>{line.uses}</td>
+                <td class="tick-cell" />
+              </tr>
+            </tbody>
+          ))}
+        </table>
+      )}
+      <p class="end">{words.endOfList(words.linesHere(paper.lines.length))}</p>
+    </section>
+  );
+}
+
+function ListColumns({ heads }: { readonly heads: readonly string[] }) {
+  return (
+    <>
+      <colgroup>
+        <col class="col-number" />
+        <col />
+        <col class="col-list" />
+        <col class="col-list" />
+        <col class="col-list" />
+        <col class="col-uses" />
+        <col class="col-tick" />
+      </colgroup>
+      <thead>
+        <tr>
+          {heads.map((head) => (
+            <th key={head}>{head}</th>
+          ))}
+        </tr>
+      </thead>
+    </>
+  );
+}
+
+interface ListHeadProps {
+  readonly title: string;
+  readonly under: string;
+  readonly kind: string;
+  readonly asOf: string;
+  readonly state: PaperState;
+}
+
+function ListHead({ title, under, kind, asOf, state }: ListHeadProps) {
+  return (
+    <table class="title">
+      <tbody>
+        <tr>
+          <td>
+            <h1>{title}</h1>
+            <p>{under}</p>
+          </td>
+          <td class="title-right">
+            <p>
+              <strong>{kind}</strong>
+            </p>
+            <p>{state.words}</p>
+            <p>{words.asOf(dayText(asOf))}</p>
+          </td>
+        </tr>
+      </tbody>
+    </table>
+  );
+}

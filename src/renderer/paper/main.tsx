@@ -1,0 +1,83 @@
+import { render } from 'preact';
+import * as z from 'zod/mini';
+import type { Port } from '../../core/port/port.ts';
+import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
+import { httpPort, type Surroundings, takeToken } from '../port-client.ts';
+import { askedPaper, openIssued, openPreview, type Opened } from './open-paper.ts';
+import { pageRules } from './page-rules.ts';
+import { PaperView } from './paper-view.tsx';
+import { PreviewBar } from './preview-bar.tsx';
+
+// zod tries eval to compile its schemas, which the page's policy forbids and reports.
+z.config({ jitless: true });
+
+const root = document.getElementById('paper');
+if (root) void begin(root);
+
+async function begin(root: HTMLElement): Promise<void> {
+  const asked = askedPaper(location.hash);
+  const port = findPort(location.hash);
+  const opened = await open(asked, port);
+  if (!opened.ok) {
+    render(<Trouble words={opened.words} />, root);
+    return;
+  }
+  const { paper, state } = opened.shown;
+  document.title = words.screen.title(paper.title);
+  document.documentElement.dataset['size'] = paper.size;
+  addRules(pageRules(paper, state.short));
+  render(
+    <>
+      <PreviewBar state={state} port={port} />
+      <main>
+        <PaperView paper={paper} state={state} />
+      </main>
+    </>,
+    root,
+  );
+  await document.fonts.ready;
+  requestAnimationFrame(() => {
+    document.documentElement.dataset['ready'] = 'yes';
+  });
+}
+
+async function open(asked: number | 'preview' | null, port: Port | null): Promise<Opened> {
+  if (asked === 'preview') return openPreview(sessionStorage);
+  if (asked === null || !port) return { ok: false, words: words.screen.missing };
+  return openIssued(asked, port);
+}
+
+/** Electron's bridge, or HTTP with the key from the address; the paper stays in the address, so that a reload works. */
+function findPort(hash: string): Port | null {
+  if (window.backweigh) return window.backweigh;
+  const asked = askedPaper(hash);
+  const around: Surroundings = {
+    fetch: (...request) => fetch(...request),
+    location,
+    history,
+    sessionStorage,
+    wait: (milliseconds) => new Promise((done) => setTimeout(done, milliseconds)),
+  };
+  const token = takeToken(around);
+  if (asked !== null) history.replaceState(null, '', `#paper=${asked}`);
+  return token === null ? null : httpPort(token, around, () => {});
+}
+
+/** Rules go in as an object, not as an inline style, which the page's policy forbids. */
+function addRules(css: string): void {
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync(css);
+  document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+}
+
+function Trouble({ words: why }: { readonly words: string }) {
+  return (
+    <main class="trouble">
+      <h1>{words.screen.cannot}</h1>
+      <p role="alert">{why}</p>
+      <p>
+        <a href="./index.html">{words.screen.back}</a>
+      </p>
+    </main>
+  );
+}

@@ -1,0 +1,75 @@
+import type { MakeUpEntry } from '../../core/paper/paper.ts';
+import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
+import { Blank, BlankPair } from './blank.tsx';
+import { WarningRows } from './warnings.tsx';
+
+const COLUMNS = 7;
+
+/** Solutions to be made before anything else, each with its parts in the order they go in. */
+export function MakeUpTable({ makeUps }: { readonly makeUps: readonly MakeUpEntry[] }) {
+  if (makeUps.length === 0) return null;
+  return (
+    <table class="operations make-ups">
+      <MakeUpColumns />
+      <thead>
+        <tr>
+          <th colSpan={2}>{words.makeUpsFirst}</th>
+          <th>{words.columns.take}</th>
+          <th>{words.columns.tare}</th>
+          <th>{words.columns.gross}</th>
+          <th>{words.columns.net}</th>
+          <th>
+            <div>{words.columns.time}</div>
+            <div>{words.columns.initials}</div>
+          </th>
+        </tr>
+      </thead>
+      {makeUps.map((makeUp) => (
+        <tbody key={makeUp.id}>
+          <tr class="stage">
+            <td colSpan={COLUMNS}>
+              <strong>
+                {makeUp.label} · {makeUp.title}
+              </strong>
+              {`, ${makeUp.gives}`}
+              {makeUp.uses !== '' && `; ${makeUp.uses}`}
+            </td>
+          </tr>
+          <WarningRows warnings={makeUp.before} lead={words.before.makeUp} columns={COLUMNS} />
+          {makeUp.parts.map((part, at) => (
+            <tr key={part.material} class="charge">
+              <td class="number">{at + 1}</td>
+              <td class="what">
+                <p class="material">{part.material}</p>
+                {part.source !== '' && <p>{part.source}</p>}
+                {at > 0 && <p>{words.intoIt}</p>}
+              </td>
+              <td class="target">
+                <p class="target-number">{part.target}</p>
+                {part.or !== '' && <p>{part.or}</p>}
+              </td>
+              <Blank label="g" />
+              <Blank label="g" />
+              <Blank label="g" />
+              <BlankPair />
+            </tr>
+          ))}
+        </tbody>
+      ))}
+    </table>
+  );
+}
+
+function MakeUpColumns() {
+  return (
+    <colgroup>
+      <col class="col-number" />
+      <col />
+      <col class="col-wide" />
+      <col class="col-blank" />
+      <col class="col-blank" />
+      <col class="col-blank" />
+      <col class="col-blank" />
+    </colgroup>
+  );
+}

@@ -1,0 +1,87 @@
+import type { Entry, HoldEntry, RemovalEntry } from '../../core/paper/paper.ts';
+import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
+import { Blank, BlankPair } from './blank.tsx';
+import { ChargeRows } from './charge-rows.tsx';
+import { WarningRows } from './warnings.tsx';
+
+interface RowsProps<E> {
+  readonly entry: E;
+  readonly columns: number;
+  readonly secondCheck: boolean;
+}
+
+/** One operation as rows of a table body that no page break cuts. */
+export function OperationRows({ entry, columns, secondCheck }: RowsProps<Entry>) {
+  switch (entry.do) {
+    case 'charge':
+      return <ChargeRows charge={entry} columns={columns} secondCheck={secondCheck} />;
+    case 'hold':
+      return <HoldRows entry={entry} columns={columns} secondCheck={secondCheck} />;
+    case 'removal':
+      return <RemovalRows entry={entry} columns={columns} secondCheck={secondCheck} />;
+  }
+}
+
+function HoldRows({ entry, columns, secondCheck }: RowsProps<HoldEntry>) {
+  const reading = entry.temperature ? words.blanks.highest : words.blanks.reading;
+  return (
+    <>
+      <WarningRows warnings={entry.before} lead={words.before.hold} columns={columns} />
+      <tr class="hold">
+        <td class="number shape">■</td>
+        <td class="what" colSpan={3}>
+          <p>
+            <strong>
+              {words.hold} {entry.until}
+            </strong>
+            {entry.how !== '' && `, ${entry.how}`}.
+          </p>
+          {entry.check !== '' && <p>{entry.check}</p>}
+          <p>{entry.ifNot}</p>
+          {entry.note !== '' && <p>{entry.note}</p>}
+        </td>
+        <Blank label={words.blanks.start} />
+        <Blank label={words.blanks.end} />
+        <Blank label={reading} />
+        {entry.temperature && entry.check !== '' ? (
+          <BlankPair upper={words.blanks.reading} lower={words.blanks.initials} />
+        ) : (
+          <Blank label={words.blanks.initials} />
+        )}
+        {secondCheck && <Blank label={words.columns.check} />}
+      </tr>
+    </>
+  );
+}
+
+function RemovalRows({ entry, columns, secondCheck }: RowsProps<RemovalEntry>) {
+  return (
+    <>
+      <WarningRows warnings={entry.before} lead={words.before.removal} columns={columns} />
+      <tr class="removal">
+        <td class="number shape">▽</td>
+        <td class="what" colSpan={3}>
+          <p>
+            <strong>{entry.title}</strong>
+            {entry.takes !== '' && `: ${entry.takes}`}.
+          </p>
+          <p>
+            {entry.waste === '' ? (
+              words.noWaste
+            ) : (
+              <>
+                {words.waste} <strong>“{entry.waste}”</strong>
+                {entry.wasteNever !== '' && `; ${entry.wasteNever}`}.
+              </>
+            )}
+          </p>
+          {entry.note !== '' && <p>{entry.note}</p>}
+        </td>
+        <Blank label={words.blanks.takenOff} span={2} />
+        <Blank label={words.blanks.time} />
+        <Blank label={words.blanks.initials} />
+        {secondCheck && <Blank label={words.columns.check} />}
+      </tr>
+    </>
+  );
+}

@@ -1,0 +1,59 @@
+import type { Paper } from '../../core/paper/paper.ts';
+import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
+
+/** One run of pages with its own foot: a sheet of a session, or the whole list. */
+export interface PageRun {
+  /** Name of the page type in CSS. */
+  readonly name: string;
+  readonly foot: string;
+}
+
+/** The page types of a paper, in order. */
+export function pageRuns(paper: Paper): readonly PageRun[] {
+  if (paper.kind === 'weighing sheet') {
+    return paper.sheets.map((sheet, at) => ({
+      name: runName(at),
+      foot: `${words.sheet(sheet.id)} · ${words.chargesHere(sheet.charges)}`,
+    }));
+  }
+  const lines = paper.kind === 'fetch list' ? paper.lines : paper.lines.length;
+  return [{ name: runName(0), foot: words.linesHere(lines) }];
+}
+
+export function runName(at: number): string {
+  return `run-${at + 1}`;
+}
+
+/**
+ * The page rules of a paper as CSS: size, and in the margin of every page the standing sentence, the plan with its
+ * revision, what is on this sheet, and the page of pages. Margin boxes print; nothing else on the page has to move.
+ */
+export function pageRules(paper: Paper, state: string): string {
+  const left = (foot: string) => cssText(`${words.standing}\n${words.program} · ${cut(paper.plan)} · ${state} · ${foot}`);
+  const counted = `${cssText(words.page.before)} counter(page) ${cssText(words.page.between)} counter(pages)`;
+  const base = `@page { size: ${paper.size === 'A4' ? 'A4' : 'letter'}; margin: 10mm 11mm 19mm 11mm; }`;
+  const runs = pageRuns(paper).map(
+    ({ name, foot }) => `@page ${name} {
+  @bottom-left { content: ${left(foot)}; white-space: pre-line; text-align: left; vertical-align: top; width: 82%; ${FOOT} }
+  @bottom-right { content: "\\A" ${counted}; white-space: pre; text-align: right; vertical-align: top; width: 18%; ${FOOT} }
+}
+.${name} { page: ${name}; }`,
+  );
+  return [base, ...runs].join('\n');
+}
+
+/** A plan's name so long that it would push the foot off the page is cut; the head of the paper has it whole. */
+const LONGEST_NAME = 40;
+
+function cut(name: string): string {
+  return name.length > LONGEST_NAME ? `${name.slice(0, LONGEST_NAME - 1).trimEnd()}…` : name;
+}
+
+const FOOT =
+  'font: 10pt/13pt "Liberation Sans", "Helvetica Neue", Arial, sans-serif; color: #000; border-top: 0.6pt solid #000; padding-top: 2mm; margin-top: 2mm;';
+
+/** A CSS string: quotes, backslashes and line breaks escaped, so that no plan name can end it. */
+export function cssText(text: string): string {
+  const escaped = text.replace(/["\\]/g, '\\$&').replace(/\p{Cc}/gu, (sign) => `\\${sign.charCodeAt(0).toString(16)} `);
+  return `"${escaped}"`;
+}

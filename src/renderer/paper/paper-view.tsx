@@ -1,0 +1,15 @@
+import { BuyingView, FetchView } from './list-views.tsx';
+import type { ShownPaper } from './paper-state.ts';
+import { WeighingView } from './weighing-view.tsx';
+
+/** A paper, whatever its kind. */
+export function PaperView({ paper, state }: ShownPaper) {
+  switch (paper.kind) {
+    case 'weighing sheet':
+      return <WeighingView paper={paper} state={state} />;
+    case 'fetch list':
+      return <FetchView paper={paper} state={state} />;
+    case 'buying list':
+      return <BuyingView paper={paper} state={state} />;
+  }
+}

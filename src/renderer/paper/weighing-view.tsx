@@ -1,0 +1,100 @@
+import type { StageBlock, WeighingPaper, WeighingSheet } from '../../core/paper/paper.ts';
+import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
+import { MakeUpTable } from './make-up-table.tsx';
+import { OperationRows } from './operation-rows.tsx';
+import { runName } from './page-rules.ts';
+import type { PaperState } from './paper-state.ts';
+import { ProductBlock } from './product-block.tsx';
+import { SheetHead } from './sheet-head.tsx';
+
+/** The sheets of a session, each starting a page of its own. */
+export function WeighingView({ paper, state }: { readonly paper: WeighingPaper; readonly state: PaperState }) {
+  return (
+    <>
+      {paper.sheets.map((sheet, at) => (
+        <section key={sheet.id} class={`sheet ${runName(at)}`}>
+          <SheetHead sheet={sheet} plan={paper.plan} asOf={paper.asOf} state={state} />
+          <MakeUpTable makeUps={sheet.makeUps} />
+          <Operations sheet={sheet} secondCheck={paper.secondCheck} />
+          <ProductBlock sheet={sheet} />
+          <p class="end">{words.endOfSheet(sheet.id, words.chargesHere(sheet.charges))}</p>
+        </section>
+      ))}
+    </>
+  );
+}
+
+function Operations({ sheet, secondCheck }: { readonly sheet: WeighingSheet; readonly secondCheck: boolean }) {
+  const columns = secondCheck ? 9 : 8;
+  return (
+    <table class="operations">
+      <colgroup>
+        <col class="col-number" />
+        <col />
+        <col class="col-target" />
+        <col class="col-amount" />
+        <col class="col-blank" />
+        <col class="col-blank" />
+        <col class="col-blank" />
+        <col class="col-done" />
+        {secondCheck && <col class="col-done" />}
+      </colgroup>
+      <thead>
+        <tr>
+          <th>{words.columns.number}</th>
+          <Heading lines={words.columns.charge} />
+          <Heading lines={words.columns.target} />
+          <Heading lines={words.columns.amount} />
+          <th>{words.columns.tare}</th>
+          <th>{words.columns.gross}</th>
+          <th>{words.columns.net}</th>
+          <Heading lines={[words.columns.time, words.columns.initials]} />
+          {secondCheck && <th>{words.columns.check}</th>}
+        </tr>
+      </thead>
+      {sheet.stages.map((stage, at) => (
+        <Stage key={at} stage={stage} columns={columns} secondCheck={secondCheck} />
+      ))}
+    </table>
+  );
+}
+
+function Heading({ lines }: { readonly lines: readonly string[] }) {
+  return (
+    <th>
+      {lines.map((line) => (
+        <div key={line}>{line}</div>
+      ))}
+    </th>
+  );
+}
+
+/** Each operation is a table body of its own; the head of a stage stays with its first operation. */
+function Stage({
+  stage,
+  columns,
+  secondCheck,
+}: {
+  readonly stage: StageBlock;
+  readonly columns: number;
+  readonly secondCheck: boolean;
+}) {
+  return (
+    <>
+      {stage.entries.map((entry, at) => (
+        <tbody key={entry.id}>
+          {at === 0 && (
+            <tr class="stage">
+              <td colSpan={columns}>
+                <strong class="stage-title">{stage.title}</strong>
+                {stage.newVessel && <strong class="new-vessel">{words.newVessel}</strong>}
+                <span>{[stage.apparatus, stage.fill].filter((line) => line !== '').join(' · ')}</span>
+              </td>
+            </tr>
+          )}
+          <OperationRows entry={entry} columns={columns} secondCheck={secondCheck} />
+        </tbody>
+      ))}
+    </>
+  );
+}
