@@ -36,7 +36,12 @@ export function cautionsOf(input: CautionInput): ReadonlyMap<string, readonly No
   const found = new Map<string, readonly Notice[]>();
   step.operations.forEach((operation, index) => {
     const residue = before[index] ?? new Map();
-    const notices = operation.do === 'charge' ? chargeCautions(operation, residue, operation.id === gasAt, input) : operation.do === 'removal' ? removalCautions(operation, residue, input) : [];
+    const notices =
+      operation.do === 'charge'
+        ? chargeCautions(operation, residue, operation.id === gasAt, input)
+        : operation.do === 'removal'
+          ? removalCautions(operation, residue, input)
+          : [];
     found.set(operation.id, notices);
   });
   return found;
@@ -45,14 +50,17 @@ export function cautionsOf(input: CautionInput): ReadonlyMap<string, readonly No
 /** The charge after which all reactants are together: gas is freed from there on. */
 function gasCharge(step: Step): string | null {
   const reactants = new Set(step.equation.uses.map((term) => term.material));
-  const charges = step.operations.filter((operation): operation is Charge => operation.do === 'charge' && reactants.has(operation.material));
+  const charges = step.operations.filter(
+    (operation): operation is Charge => operation.do === 'charge' && reactants.has(operation.material),
+  );
   return charges.at(-1)?.id ?? null;
 }
 
 function chargeCautions(charge: Charge, residue: Residue, freesGas: boolean, input: CautionInput): readonly Notice[] {
   const at = { step: input.step.id, operation: charge.id, material: charge.material };
   const notices: Notice[] = [];
-  const say = (code: string, values: Notice['values'], level: Notice['level'] = 'caution'): number => notices.push({ level, code, values, at });
+  const say = (code: string, values: Notice['values'], level: Notice['level'] = 'caution'): number =>
+    notices.push({ level, code, values, at });
   const facts = input.facts.get(charge.material);
   if (!facts) return [];
   const serious = seriousStatements(facts, charge.form ?? NEAT, input.reference);
@@ -85,17 +93,21 @@ function meetings(charge: Charge, facts: Facts, residue: Residue, input: Caution
     if (!other || material === charge.material || fraction <= 0) continue;
     const nature = natureOf(other, input.reference);
     const names = { material: facts.name, other: other.name };
-    if (fraction > WASHED_OUT && own.water && isStrongAcid(nature)) found.push({ code: 'acid into water', values: names, level: 'caution' });
-    if (fraction > WASHED_OUT && nature.water && isStrongAcid(own)) found.push({ code: 'acid slowly into water', values: names, level: 'caution' });
+    if (fraction > WASHED_OUT && own.water && isStrongAcid(nature))
+      found.push({ code: 'acid into water', values: names, level: 'caution' });
+    if (fraction > WASHED_OUT && nature.water && isStrongAcid(own))
+      found.push({ code: 'acid slowly into water', values: names, level: 'caution' });
     if (reactants.has(material) && reactants.has(charge.material)) continue;
     if (material === input.step.basis) continue;
     for (const code of incompatibilities(own, nature)) {
       const washed = fraction <= WASHED_OUT;
-      if (code === 'oxidiser meets organic' && washed) found.push({ code: newVessel ? 'acid-free, new vessel' : 'acid-free first', values: names, level: 'caution' });
+      if (code === 'oxidiser meets organic' && washed)
+        found.push({ code: newVessel ? 'acid-free, new vessel' : 'acid-free first', values: names, level: 'caution' });
       else if (!washed) found.push({ code, values: names, level: code === 'neutralisation heat' ? 'caution' : 'error' });
     }
   }
-  if (isStrongBase(own) && facts.state === 'solid' && (charge.form?.kind ?? 'neat') === 'neat') found.push({ code: 'dissolves hot', values: { material: facts.name }, level: 'caution' });
+  if (isStrongBase(own) && facts.state === 'solid' && (charge.form?.kind ?? 'neat') === 'neat')
+    found.push({ code: 'dissolves hot', values: { material: facts.name }, level: 'caution' });
   return found;
 }
 
@@ -117,7 +129,14 @@ function removalCautions(removal: Removal, residue: Residue, input: CautionInput
 /** Materials a removal takes away in more than traces. */
 function wasteOf(removal: Removal, residue: Residue, input: CautionInput): ReadonlySet<string> {
   const liquid = (material: string): boolean => isLiquid(material, input);
-  return new Set([...residue].filter(([material, fraction]) => fraction > 0.001 && removal.takes.some((taken) => taken.percent > 0 && takes(taken.what, material, input.step, liquid))).map(([material]) => material));
+  return new Set(
+    [...residue]
+      .filter(
+        ([material, fraction]) =>
+          fraction > 0.001 && removal.takes.some((taken) => taken.percent > 0 && takes(taken.what, material, input.step, liquid)),
+      )
+      .map(([material]) => material),
+  );
 }
 
 /** Waste streams of a whole route that would meet in one container and must not. */
@@ -140,7 +159,11 @@ export function wasteConflicts(inputs: readonly CautionInput[]): readonly Notice
   return [...containers].flatMap(([container, held]) => conflictsIn(container, held, reference));
 }
 
-function conflictsIn(container: string, held: readonly { material: string; facts: Facts; step: string; operation: string }[], reference: Reference): readonly Notice[] {
+function conflictsIn(
+  container: string,
+  held: readonly { material: string; facts: Facts; step: string; operation: string }[],
+  reference: Reference,
+): readonly Notice[] {
   const notices = new Map<string, Notice>();
   for (const [index, one] of held.entries()) {
     for (const other of held.slice(index + 1)) {
@@ -149,14 +172,21 @@ function conflictsIn(container: string, held: readonly { material: string; facts
       if (code === undefined) continue;
       const key = `${one.material}/${other.material}`;
       const values = { container, one: one.facts.name, other: other.facts.name };
-      notices.set(key, { level: 'error', code: 'waste must not meet', values, at: { step: other.step, operation: other.operation } });
+      notices.set(key, {
+        level: 'error',
+        code: 'waste must not meet',
+        values,
+        at: { step: other.step, operation: other.operation },
+      });
     }
   }
   return [...notices.values()];
 }
 
 function isLiquid(material: string, input: CautionInput): boolean {
-  const charge = input.step.operations.find((operation): operation is Charge => operation.do === 'charge' && operation.material === material);
+  const charge = input.step.operations.find(
+    (operation): operation is Charge => operation.do === 'charge' && operation.material === material,
+  );
   return charge?.form?.kind === 'solution' || input.facts.get(material)?.state === 'liquid';
 }
 

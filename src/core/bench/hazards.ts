@@ -16,7 +16,8 @@ export interface Hazards {
  * @returns null where there is no harmonised entry: that means "read the safety sheet", never "harmless".
  */
 export function hazardsOf(facts: Facts, form: Form, reference: Reference): Hazards | null {
-  if (facts.ownHazards) return { statements: facts.ownHazards, pictograms: [], signal: null, source: 'as given with the material' };
+  if (facts.ownHazards)
+    return { statements: facts.ownHazards, pictograms: [], signal: null, source: 'as given with the material' };
   const rows = facts.cas === null ? undefined : reference.hazards.get(facts.cas);
   if (!rows || facts.cas === null) return null;
   const percent = percentOf(facts, form, reference);
@@ -50,7 +51,8 @@ function appliesAt(code: string, limits: readonly HazardLimitRow[], percent: num
 }
 
 function inside(limit: HazardLimitRow, percent: number): boolean {
-  const above = limit.fromPercent === null || percent > limit.fromPercent || (limit.fromInclusive && percent === limit.fromPercent);
+  const above =
+    limit.fromPercent === null || percent > limit.fromPercent || (limit.fromInclusive && percent === limit.fromPercent);
   const below = limit.toPercent === null || percent < limit.toPercent || (limit.toInclusive && percent === limit.toPercent);
   return above && below;
 }

@@ -28,5 +28,7 @@ const PAIRS: readonly (readonly [one: Test, other: Test, code: string])[] = [
  * synthetic bench meets.
  */
 export function incompatibilities(one: Nature, other: Nature): readonly string[] {
-  return PAIRS.filter(([first, second]) => (first(one) && second(other)) || (first(other) && second(one))).map(([, , code]) => code);
+  return PAIRS.filter(([first, second]) => (first(one) && second(other)) || (first(other) && second(one))).map(
+    ([, , code]) => code,
+  );
 }

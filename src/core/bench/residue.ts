@@ -19,7 +19,10 @@ function after(now: Residue, operation: Operation, step: Step, isLiquid: (materi
   if (operation.do === 'hold') return now;
   const left = new Map(now);
   for (const [material, fraction] of now) {
-    const kept = operation.takes.reduce((rest, taken) => (takes(taken.what, material, step, isLiquid) ? rest * (1 - taken.percent / 100) : rest), 1);
+    const kept = operation.takes.reduce(
+      (rest, taken) => (takes(taken.what, material, step, isLiquid) ? rest * (1 - taken.percent / 100) : rest),
+      1,
+    );
     left.set(material, fraction * kept);
   }
   return left;

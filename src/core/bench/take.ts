@@ -34,7 +34,8 @@ export function takeOf(input: TakeInput): Take {
   const { exact, portions } = input;
   const portion = exact.value / portions;
   const tolerance = (input.tolerancePercent ?? input.settings.tolerance.reagentPercent) / 100;
-  const device = input.by === 'mass' ? balanceFor(portion, tolerance, input.settings) : measureFor(portion, tolerance, input.settings);
+  const device =
+    input.by === 'mass' ? balanceFor(portion, tolerance, input.settings) : measureFor(portion, tolerance, input.settings);
   const target = roundTo(roundTo(portion, device.readability) * portions, device.readability);
   const decimals = decimalsOf(device.readability);
   const scale = exact.value > 0 ? target / exact.value : 1;
@@ -56,7 +57,18 @@ export function takeOf(input: TakeInput): Take {
 
 /** An amount that cannot be given yet, because its volume or mass is not known. */
 export function unknownTake(): Take {
-  return { by: 'unknown', exact: null, target: 0, unit: 'g', decimals: 0, device: '', low: null, high: null, moles: null, equivalents: null };
+  return {
+    by: 'unknown',
+    exact: null,
+    target: 0,
+    unit: 'g',
+    decimals: 0,
+    device: '',
+    low: null,
+    high: null,
+    moles: null,
+    equivalents: null,
+  };
 }
 
 /** The coarsest balance that still shows a tenth of the accepted range; else the finest that carries the load. */
@@ -74,8 +86,15 @@ function balanceFor(grams: number, tolerance: number, settings: Settings): Devic
 function measureFor(millilitres: number, tolerance: number, settings: Settings): Device {
   const bySize = [...settings.measures].sort((a, b) => a.nominal - b.nominal || b.readability - a.readability);
   const able = bySize.filter((measure) => measure.nominal >= millilitres);
-  const finest = able.reduce<Device | undefined>((best, measure) => (best && best.readability <= measure.readability ? best : measure), undefined);
-  return able.find((measure) => measure.readability <= millilitres * tolerance * READING_PER_TOLERANCE) ?? finest ?? bySize.at(-1) ?? { name: '', readability: 0.1 };
+  const finest = able.reduce<Device | undefined>(
+    (best, measure) => (best && best.readability <= measure.readability ? best : measure),
+    undefined,
+  );
+  return (
+    able.find((measure) => measure.readability <= millilitres * tolerance * READING_PER_TOLERANCE) ??
+    finest ??
+    bySize.at(-1) ?? { name: '', readability: 0.1 }
+  );
 }
 
 function acceptedRange(target: number, tolerance: number, readability: number, decimals: number): { low: number; high: number } {

@@ -25,7 +25,12 @@ export function densityTable(facts: Facts, solvent: string, reference: Reference
  * @param massPercent % w/w of solute, within the table's range.
  * @returns why not, where there is no table or the strength lies outside it. Nothing is extrapolated.
  */
-export function solutionDensity(facts: Facts, form: Form & { kind: 'solution' }, massPercent: number, reference: Reference): Maybe<'g/mL'> {
+export function solutionDensity(
+  facts: Facts,
+  form: Form & { kind: 'solution' },
+  massPercent: number,
+  reference: Reference,
+): Maybe<'g/mL'> {
   const measured = measuredDensity(facts.name, form);
   if (measured) return known(measured);
   const table = densityTable(facts, form.solvent ?? 'water', reference);
@@ -34,7 +39,16 @@ export function solutionDensity(facts: Facts, form: Form & { kind: 'solution' },
   if (value === null) return unknown('outside density table', { material: facts.name, percent: massPercent, ...rangeOf(table) });
   const near = nearestRow(table, massPercent);
   const source = `table at 20 °C, ${near.source}`;
-  return known(sourced(`density of ${facts.name} ${Number(massPercent.toPrecision(4))} % w/w`, value, 'g/mL', source, DIGITS, near.mark ?? undefined));
+  return known(
+    sourced(
+      `density of ${facts.name} ${Number(massPercent.toPrecision(4))} % w/w`,
+      value,
+      'g/mL',
+      source,
+      DIGITS,
+      near.mark ?? undefined,
+    ),
+  );
 }
 
 export function measuredDensity(name: string, form: Form): Figure<'g/mL'> | null {
@@ -48,5 +62,7 @@ function rangeOf(table: DensityTable): { from: number; to: number } {
 }
 
 function nearestRow(table: DensityTable, massPercent: number): DensityRow {
-  return table.rows.reduce((best, row) => (Math.abs(row.massPercent - massPercent) < Math.abs(best.massPercent - massPercent) ? row : best));
+  return table.rows.reduce((best, row) =>
+    Math.abs(row.massPercent - massPercent) < Math.abs(best.massPercent - massPercent) ? row : best,
+  );
 }

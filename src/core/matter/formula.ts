@@ -188,7 +188,9 @@ function add(into: Map<string, number>, from: ReadonlyMap<string, number>, times
 
 function plainDigits(text: string): string {
   return [...text]
-    .map((digit) => (SUBSCRIPTS.includes(digit) ? SUBSCRIPTS.indexOf(digit) : SUPERSCRIPTS.includes(digit) ? SUPERSCRIPTS.indexOf(digit) : digit))
+    .map((digit) =>
+      SUBSCRIPTS.includes(digit) ? SUBSCRIPTS.indexOf(digit) : SUPERSCRIPTS.includes(digit) ? SUPERSCRIPTS.indexOf(digit) : digit,
+    )
     .join('');
 }
 

@@ -42,7 +42,8 @@ function slopeAt(xs: readonly number[], ys: readonly number[], at: number): numb
   const secant = (from: number): number => ((ys[from + 1] as number) - (ys[from] as number)) / widthOf(xs, from);
   const last = xs.length - 1;
   if (at === 0) return last === 1 ? secant(0) : edgeSlope(secant(0), secant(1), widthOf(xs, 0), widthOf(xs, 1));
-  if (at === last) return last === 1 ? secant(0) : edgeSlope(secant(last - 1), secant(last - 2), widthOf(xs, last - 1), widthOf(xs, last - 2));
+  if (at === last)
+    return last === 1 ? secant(0) : edgeSlope(secant(last - 1), secant(last - 2), widthOf(xs, last - 1), widthOf(xs, last - 2));
   const before = secant(at - 1);
   const after = secant(at);
   if (before * after <= 0) return 0;

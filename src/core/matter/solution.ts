@@ -18,7 +18,12 @@ type Solution = Form & { kind: 'solution' };
 export function massFraction(facts: Facts, form: Form, reference: Reference): Maybe<'g/g'> {
   if (form.kind === 'unknown') return unknown('unknown strength', { material: facts.name });
   if (form.kind === 'neat') {
-    const assay = entered(`assay of ${facts.name}`, (form.assayPercent ?? 100) / 100, 'g/g', form.assayPercent ? 'assay' : 'taken as 100 %');
+    const assay = entered(
+      `assay of ${facts.name}`,
+      (form.assayPercent ?? 100) / 100,
+      'g/g',
+      form.assayPercent ? 'assay' : 'taken as 100 %',
+    );
     return known(assay);
   }
   return solutionFraction(facts, form, reference);
@@ -30,7 +35,9 @@ export function molPerGram(facts: Facts, form: Form, reference: Reference): Mayb
   const fraction = massFraction(facts, form, reference);
   if (!fraction.ok) return fraction;
   const value = fraction.figure.value / facts.molarMass.value;
-  return known(computed(`${facts.name} per gram`, value, 'mol/g', 'mass fraction ÷ molar mass', [fraction.figure, facts.molarMass]));
+  return known(
+    computed(`${facts.name} per gram`, value, 'mol/g', 'mass fraction ÷ molar mass', [fraction.figure, facts.molarMass]),
+  );
 }
 
 /** Moles of the active material per millilitre of what is measured, mol/mL. A strength in mol/L needs no density. */
@@ -44,7 +51,9 @@ export function molPerMillilitre(facts: Facts, form: Form, reference: Reference)
   const density = gramsPerMillilitre(facts, form, reference);
   if (!density.ok) return density;
   const value = perGram.figure.value * density.figure.value;
-  return known(computed(`${facts.name} per millilitre`, value, 'mol/mL', 'mol per gram × density', [perGram.figure, density.figure]));
+  return known(
+    computed(`${facts.name} per millilitre`, value, 'mol/mL', 'mol per gram × density', [perGram.figure, density.figure]),
+  );
 }
 
 /** Density of what stands in the bottle at 20 °C, g/mL, best source first; never extrapolated. */
@@ -69,19 +78,25 @@ export function strengthOn(basis: Strength['basis'], facts: Facts, form: Solutio
   const fraction = solutionFraction(facts, form, reference);
   if (!fraction.ok) return fraction;
   const w = fraction.figure.value;
-  const done = (value: number, of: readonly Figure[]): Maybe<''> => known(computed(`${facts.name}, ${basis}`, value, '', `strength on ${basis}`, of));
+  const done = (value: number, of: readonly Figure[]): Maybe<''> =>
+    known(computed(`${facts.name}, ${basis}`, value, '', `strength on ${basis}`, of));
   if (basis === '% w/w') return done(w * 100, [fraction.figure]);
   const mass = facts.molarMass;
   if (basis === 'mol/kg') {
     if (!mass) return unknown('no molar mass', { material: facts.name });
-    return w >= 1 ? unknown('no solvent', { material: facts.name }) : done((1000 * w) / (mass.value * (1 - w)), [fraction.figure, mass]);
+    return w >= 1
+      ? unknown('no solvent', { material: facts.name })
+      : done((1000 * w) / (mass.value * (1 - w)), [fraction.figure, mass]);
   }
   const density = gramsPerMillilitre(facts, form, reference);
   if (!density.ok) return density;
   const gramsPerMl = w * density.figure.value;
   if (basis === '% w/v') return done(gramsPerMl * 100, [fraction.figure, density.figure]);
   if (basis === 'g/L') return done(gramsPerMl * 1000, [fraction.figure, density.figure]);
-  if (basis === 'mol/L') return mass ? done((gramsPerMl * 1000) / mass.value, [fraction.figure, density.figure, mass]) : unknown('no molar mass', { material: facts.name });
+  if (basis === 'mol/L')
+    return mass
+      ? done((gramsPerMl * 1000) / mass.value, [fraction.figure, density.figure, mass])
+      : unknown('no molar mass', { material: facts.name });
   const pure = pureDensity(facts, form, reference);
   return pure.ok ? done((gramsPerMl / pure.figure.value) * 100, [fraction.figure, density.figure, pure.figure]) : pure;
 }
@@ -90,7 +105,9 @@ function solutionFraction(facts: Facts, form: Solution, reference: Reference): M
   const { value, basis } = form.strength;
   const strength = strengthFigure(facts, form.strength);
   const fraction = (w: number, how: string, of: readonly Figure[]): Maybe<'g/g'> =>
-    w > 0 && w <= 1 ? known(computed(`mass fraction of ${facts.name}`, w, 'g/g', how, of)) : unknown('impossible strength', { material: facts.name, value, basis });
+    w > 0 && w <= 1
+      ? known(computed(`mass fraction of ${facts.name}`, w, 'g/g', how, of))
+      : unknown('impossible strength', { material: facts.name, value, basis });
   if (basis === '% w/w') return fraction(value / 100, 'strength ÷ 100', [strength]);
   if (basis === 'mol/kg') {
     if (!facts.molarMass) return unknown('no molar mass', { material: facts.name });
@@ -100,7 +117,8 @@ function solutionFraction(facts: Facts, form: Solution, reference: Reference): M
   const perMillilitre = gramsOfActivePerMillilitre(facts, form, strength, reference);
   if (!perMillilitre.ok) return perMillilitre;
   const measured = measuredDensity(facts.name, form);
-  if (measured) return fraction(perMillilitre.figure.value / measured.value, 'g/mL of active ÷ density', [perMillilitre.figure, measured]);
+  if (measured)
+    return fraction(perMillilitre.figure.value / measured.value, 'g/mL of active ÷ density', [perMillilitre.figure, measured]);
   return fractionFromTable(facts, form, perMillilitre.figure, reference);
 }
 
@@ -112,17 +130,27 @@ function gramsOfActivePerMillilitre(facts: Facts, form: Solution, strength: Figu
   if (basis === 'g/L') return known(computed(label, value / 1000, 'g/mL', 'strength ÷ 1000', [strength]));
   if (basis === 'mol/L') {
     if (!facts.molarMass) return unknown('no molar mass', { material: facts.name });
-    return known(computed(label, (value * facts.molarMass.value) / 1000, 'g/mL', 'strength × molar mass', [strength, facts.molarMass]));
+    return known(
+      computed(label, (value * facts.molarMass.value) / 1000, 'g/mL', 'strength × molar mass', [strength, facts.molarMass]),
+    );
   }
   const pure = pureDensity(facts, form, reference);
-  return pure.ok ? known(computed(label, (value / 100) * pure.figure.value, 'g/mL', 'volume fraction × density of the pure liquid', [strength, pure.figure])) : pure;
+  return pure.ok
+    ? known(
+        computed(label, (value / 100) * pure.figure.value, 'g/mL', 'volume fraction × density of the pure liquid', [
+          strength,
+          pure.figure,
+        ]),
+      )
+    : pure;
 }
 
 /** The mass fraction w at which w · density(w) is the wanted g/mL; the product grows with w in every table. */
 function fractionFromTable(facts: Facts, form: Solution, wanted: Figure<'g/mL'>, reference: Reference): Maybe<'g/g'> {
   const table = densityTable(facts, form.solvent ?? 'water', reference);
   if (!table) return unknown('no density table', { material: facts.name });
-  const content = (percent: number): number => (percent / 100) * (interpolateMonotone(table.percents, table.densities, percent) ?? Number.NaN);
+  const content = (percent: number): number =>
+    (percent / 100) * (interpolateMonotone(table.percents, table.densities, percent) ?? Number.NaN);
   let low = table.percents[0] ?? 0;
   let high = table.percents.at(-1) ?? 0;
   if (wanted.value < content(low) || wanted.value > content(high)) {
@@ -137,13 +165,16 @@ function fractionFromTable(facts: Facts, form: Solution, wanted: Figure<'g/mL'>,
   const percent = (low + high) / 2;
   const density = solutionDensity(facts, form, percent, reference);
   if (!density.ok) return density;
-  return known(computed(`mass fraction of ${facts.name}`, percent / 100, 'g/g', 'solved from the density table', [wanted, density.figure]));
+  return known(
+    computed(`mass fraction of ${facts.name}`, percent / 100, 'g/g', 'solved from the density table', [wanted, density.figure]),
+  );
 }
 
 /** Density of the pure liquid at 20 °C: the table's last row where it reaches 100 %, else the neat liquid's own. */
 function pureDensity(facts: Facts, form: Solution, reference: Reference): Maybe<'g/mL'> {
   const table = densityTable(facts, form.solvent ?? 'water', reference);
-  if (table?.percents.at(-1) === 100) return solutionDensity(facts, { kind: 'solution', strength: { value: 100, basis: '% w/w' } }, 100, reference);
+  if (table?.percents.at(-1) === 100)
+    return solutionDensity(facts, { kind: 'solution', strength: { value: 100, basis: '% w/w' } }, 100, reference);
   return facts.liquidDensity ? known(facts.liquidDensity) : unknown('no density', { material: facts.name });
 }
 

@@ -63,10 +63,22 @@ export function containedGrams(facts: Facts, moles: Maybe<'mol'>): Maybe<'g'> {
   return known(computed(`${facts.name} contained`, value, 'g', 'moles × molar mass', [moles.figure, facts.molarMass]));
 }
 
-function multiply<U extends 'mol' | 'g'>(label: string, amount: Figure, per: Maybe<'mol/g' | 'mol/mL' | 'g/mL'>, unit: U, how: string): Maybe<U> {
+function multiply<U extends 'mol' | 'g'>(
+  label: string,
+  amount: Figure,
+  per: Maybe<'mol/g' | 'mol/mL' | 'g/mL'>,
+  unit: U,
+  how: string,
+): Maybe<U> {
   return per.ok ? known(computed(label, amount.value * per.figure.value, unit, how, [amount, per.figure])) : per;
 }
 
-function divide<U extends 'g' | 'mL'>(label: string, amount: Figure, per: Maybe<'mol/g' | 'mol/mL' | 'g/mL'>, unit: U, how: string): Maybe<U> {
+function divide<U extends 'g' | 'mL'>(
+  label: string,
+  amount: Figure,
+  per: Maybe<'mol/g' | 'mol/mL' | 'g/mL'>,
+  unit: U,
+  how: string,
+): Maybe<U> {
   return per.ok ? known(computed(label, amount.value / per.figure.value, unit, how, [amount, per.figure])) : per;
 }

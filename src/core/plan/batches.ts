@@ -41,11 +41,20 @@ export function batchCount(input: Unbatched, basisGrams: number, settings: Setti
 function fillNeed(input: Unbatched, batches: number, settings: Settings): number {
   const { peaks } = runStep({ ...input, batches });
   const nominal = largestVessel(settings).nominal;
-  return [...peaks].reduce((most, [stage, volume]) => Math.max(most, volume / batches / (nominal * mostFill(input.step, stage, settings))), 0);
+  return [...peaks].reduce(
+    (most, [stage, volume]) => Math.max(most, volume / batches / (nominal * mostFill(input.step, stage, settings))),
+    0,
+  );
 }
 
 /** Volume, vessel and fill of every stage of one batch. A vessel is kept until a stage starts in a new one. */
-export function stageVolumes(step: Step, peaks: ReadonlyMap<Stage, number>, batches: number, basis: Figure, settings: Settings): readonly StageVolume[] {
+export function stageVolumes(
+  step: Step,
+  peaks: ReadonlyMap<Stage, number>,
+  batches: number,
+  basis: Figure,
+  settings: Settings,
+): readonly StageVolume[] {
   const stages = STAGES.filter((stage) => peaks.has(stage));
   return stages.map((stage) => {
     const volume = (peaks.get(stage) ?? 0) / batches;
@@ -74,8 +83,17 @@ function vesselGroup(step: Step, stages: readonly Stage[], stage: Stage): readon
 }
 
 /** The smallest vessel that keeps each stage of the group at or under its largest fill; the largest where none does. */
-function vesselFor(group: readonly Stage[], step: Step, peaks: ReadonlyMap<Stage, number>, batches: number, settings: Settings): { name: string; nominal: number } | null {
-  const needed = group.reduce((most, stage) => Math.max(most, (peaks.get(stage) ?? 0) / batches / mostFill(step, stage, settings)), 0);
+function vesselFor(
+  group: readonly Stage[],
+  step: Step,
+  peaks: ReadonlyMap<Stage, number>,
+  batches: number,
+  settings: Settings,
+): { name: string; nominal: number } | null {
+  const needed = group.reduce(
+    (most, stage) => Math.max(most, (peaks.get(stage) ?? 0) / batches / mostFill(step, stage, settings)),
+    0,
+  );
   const bySize = [...settings.vessels].sort((a, b) => a.nominal - b.nominal);
   return bySize.find((vessel) => vessel.nominal >= needed * (1 - 1e-9)) ?? bySize.at(-1) ?? null;
 }

@@ -63,11 +63,20 @@ export function chargePlan(input: ChargeInput): ChargePlan {
     ratio: ratioFigure(rule, facts.name),
     isBasis,
     moles,
-    equivalents: moles && step.basisMoles.value > 0 ? computed(`${facts.name}, equivalents`, moles.value / step.basisMoles.value, '', 'moles ÷ moles of basis', [moles, step.basisMoles]) : null,
+    equivalents:
+      moles && step.basisMoles.value > 0
+        ? computed(`${facts.name}, equivalents`, moles.value / step.basisMoles.value, '', 'moles ÷ moles of basis', [
+            moles,
+            step.basisMoles,
+          ])
+        : null,
     grams,
     millilitres,
     density: figureOf(amount?.density),
-    perGramBasis: rule.kind === 'per batch' || !exact || !input.basisGrams || input.basisGrams.value === 0 ? null : perGram(facts.name, exact, input.basisGrams),
+    perGramBasis:
+      rule.kind === 'per batch' || !exact || !input.basisGrams || input.basisGrams.value === 0
+        ? null
+        : perGram(facts.name, exact, input.basisGrams),
     total: take(1, 1),
     perBatch: take(portions, input.batches),
     portions,
@@ -75,7 +84,9 @@ export function chargePlan(input: ChargeInput): ChargePlan {
     temperature: charge.temperature ?? null,
     overMinutes: charge.overMinutes ?? null,
     endPoint: charge.rule.kind === 'until' ? charge.rule.endPoint : null,
-    limit: charge.limit ? { celsius: charge.limit.celsius, side: charge.limit.side ?? 'above', action: charge.limit.action } : null,
+    limit: charge.limit
+      ? { celsius: charge.limit.celsius, side: charge.limit.side ?? 'above', action: charge.limit.action }
+      : null,
     hazards: hazardsOf(facts, form, reference)?.statements ?? null,
     before: input.before,
     caution: charge.caution ?? '',
@@ -90,25 +101,36 @@ function figureOf<U extends Figure['unit']>(maybe: Maybe<U> | undefined): Figure
 
 function perBatchFigure<U extends Figure['unit']>(whole: Figure<U>, batches: number): Figure<U> {
   if (batches === 1) return whole;
-  return computed(`${whole.label}, one batch`, whole.value / batches, whole.unit, 'whole step ÷ batches', [whole, entered('batches', batches, '', 'the plan')]);
+  return computed(`${whole.label}, one batch`, whole.value / batches, whole.unit, 'whole step ÷ batches', [
+    whole,
+    entered('batches', batches, '', 'the plan'),
+  ]);
 }
 
-/** Liquids are measured where their volume is known; everything else is weighed. */
+/** Liquids are measured where their volume is known; everything else is weighed, and so is the basis, which decides. */
 function chosenBy(run: ChargeRun, grams: Figure | null, millilitres: Figure | null): 'mass' | 'volume' {
-  const wish = run.charge.by ?? (run.liquid ? 'volume' : 'mass');
+  const wish = run.charge.by ?? (run.liquid && run.charge.rule.kind !== 'basis' ? 'volume' : 'mass');
   if (wish === 'volume') return millilitres ? 'volume' : 'mass';
   return grams ? 'mass' : 'volume';
 }
 
 /** Solvents, quenches and washes are forgiving; reagents are not. Common practice, no source. */
 function usualTolerance(rule: PlainRule, utility: boolean, settings: Settings): number {
-  const solvent = utility || rule.kind === 'volumes' || rule.kind === 'molar volume' || rule.kind === 'to concentration' || rule.kind === 'make up to';
+  const solvent =
+    utility ||
+    rule.kind === 'volumes' ||
+    rule.kind === 'molar volume' ||
+    rule.kind === 'to concentration' ||
+    rule.kind === 'make up to';
   return solvent ? settings.tolerance.solventPercent : settings.tolerance.reagentPercent;
 }
 
 function perGram(name: string, exact: Figure<'g' | 'mL'>, basisGrams: Figure<'g'>): Figure<'g/g' | 'mL/g'> {
   const unit = exact.unit === 'g' ? 'g/g' : 'mL/g';
-  return computed(`${name} per gram of basis`, exact.value / basisGrams.value, unit, 'amount ÷ contained basis', [exact, basisGrams]);
+  return computed(`${name} per gram of basis`, exact.value / basisGrams.value, unit, 'amount ÷ contained basis', [
+    exact,
+    basisGrams,
+  ]);
 }
 
 function ratioFigure(rule: PlainRule, name: string): Figure | null {

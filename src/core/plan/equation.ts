@@ -23,7 +23,8 @@ export function balanceOf(step: Step, facts: ReadonlyMap<string, Facts>, referen
       const formula = one?.formula ? parseFormula(one.formula, reference) : null;
       if (!formula?.ok) unknown.push(one?.name ?? term.material);
       else {
-        for (const [symbol, atoms] of formula.atoms) counts.set(symbol, (counts.get(symbol) ?? 0) + sign * atoms * term.coefficient);
+        for (const [symbol, atoms] of formula.atoms)
+          counts.set(symbol, (counts.get(symbol) ?? 0) + sign * atoms * term.coefficient);
         counts.set('charge', (counts.get('charge') ?? 0) + sign * formula.charge * term.coefficient);
       }
     }
@@ -31,7 +32,9 @@ export function balanceOf(step: Step, facts: ReadonlyMap<string, Facts>, referen
   count(step.equation.uses, 1);
   count(step.equation.makes, -1);
   const differences = unknown.length > 0 ? [] : [...counts].filter(([, difference]) => Math.abs(difference) > 1e-9);
-  const difference = differences.map(([symbol, by]) => `${Number(Math.abs(by).toPrecision(6))} ${symbol} more on the ${by > 0 ? 'left' : 'right'}`).join(', ');
+  const difference = differences
+    .map(([symbol, by]) => `${Number(Math.abs(by).toPrecision(6))} ${symbol} more on the ${by > 0 ? 'left' : 'right'}`)
+    .join(', ');
   return { text, balanced: unknown.length === 0 && differences.length === 0, difference, unknown };
 }
 

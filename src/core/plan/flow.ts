@@ -29,9 +29,15 @@ function handoverBand(handover: Handover, input: FlowInput, place: ReadonlyMap<n
   const { material, from, to, moles } = handover;
   const stepId = (step: number): string => input.network.steps[step]?.id ?? '';
   const start: FlowEnd = from.kind === 'stock' ? { kind: 'stock', material } : { kind: 'step', step: stepId(from.step) };
-  const end: FlowEnd = to.kind === 'step' ? { kind: 'step', step: stepId(to.step) } : to.kind === 'draw' ? { kind: 'draw', draw: input.ask.draws[to.draw]?.id ?? '' } : { kind: 'left over', material };
+  const end: FlowEnd =
+    to.kind === 'step'
+      ? { kind: 'step', step: stepId(to.step) }
+      : to.kind === 'draw'
+        ? { kind: 'draw', draw: input.ask.draws[to.draw]?.id ?? '' }
+        : { kind: 'left over', material };
   const recycle = from.kind === 'step' && to.kind === 'step' && (place.get(to.step) ?? 0) <= (place.get(from.step) ?? 0);
-  const because = from.kind === 'stock' ? [from.stock.moles] : [input.requirements[from.step]?.productMoles].filter((one) => one !== undefined);
+  const because =
+    from.kind === 'stock' ? [from.stock.moles] : [input.requirements[from.step]?.productMoles].filter((one) => one !== undefined);
   return band(start, end, material, moles, because, recycle, input);
 }
 
@@ -41,7 +47,17 @@ function boughtBands(input: FlowInput): readonly Band[] {
     const requirement = input.requirements[i];
     if (!requirement?.active || input.network.makerOf.has(step.basis)) return [];
     const { basisMoles } = requirement;
-    return [band({ kind: 'bought', material: step.basis }, { kind: 'step', step: step.id }, step.basis, basisMoles.value, [basisMoles], false, input)];
+    return [
+      band(
+        { kind: 'bought', material: step.basis },
+        { kind: 'step', step: step.id },
+        step.basis,
+        basisMoles.value,
+        [basisMoles],
+        false,
+        input,
+      ),
+    ];
   });
 }
 
@@ -53,9 +69,21 @@ function recoveredBands(input: FlowInput, place: ReadonlyMap<number, number>): r
       const requirement = requirements[i];
       const moles = perMole * (requirement?.basisMoles.value ?? 0);
       if (!requirement || moles <= 0) return [];
-      const users = network.steps.flatMap((other, j) => (charges(other.operations, material) ? [j] : [])).sort((a, b) => (place.get(a) ?? 0) - (place.get(b) ?? 0));
+      const users = network.steps
+        .flatMap((other, j) => (charges(other.operations, material) ? [j] : []))
+        .sort((a, b) => (place.get(a) ?? 0) - (place.get(b) ?? 0));
       const user = network.steps[users[0] ?? i];
-      return [band({ kind: 'step', step: step.id }, { kind: 'step', step: user?.id ?? step.id }, material, moles, [requirement.basisMoles], true, input)];
+      return [
+        band(
+          { kind: 'step', step: step.id },
+          { kind: 'step', step: user?.id ?? step.id },
+          material,
+          moles,
+          [requirement.basisMoles],
+          true,
+          input,
+        ),
+      ];
     }),
   );
 }
@@ -64,11 +92,25 @@ function charges(operations: Network['steps'][number]['operations'], material: s
   return operations.some((operation) => operation.do === 'charge' && operation.material === material);
 }
 
-function band(from: FlowEnd, to: FlowEnd, material: string, value: number, of: readonly Figure[], recycle: boolean, input: FlowInput): Band {
+function band(
+  from: FlowEnd,
+  to: FlowEnd,
+  material: string,
+  value: number,
+  of: readonly Figure[],
+  recycle: boolean,
+  input: FlowInput,
+): Band {
   const facts = input.facts.get(material);
   const moles = computed(`${facts?.name ?? material} passed on`, value, 'mol', 'share of what is there', of);
   const mass = facts?.molarMass;
-  const grams = computed(`${facts?.name ?? material} passed on`, mass ? value * mass.value : 0, 'g', 'moles × molar mass', mass ? [moles, mass] : [moles]);
+  const grams = computed(
+    `${facts?.name ?? material} passed on`,
+    mass ? value * mass.value : 0,
+    'g',
+    'moles × molar mass',
+    mass ? [moles, mass] : [moles],
+  );
   return { from, to, material, moles, grams, recycle };
 }
 
@@ -84,7 +126,8 @@ function pathStoichiometry(network: Network): Readonly<Record<string, number>> {
     const product = weight.get(step.product) ?? 1;
     weight.set(step.product, product);
     const coefficient = step.equation.makes.find((term) => term.material === step.product)?.coefficient ?? 1;
-    for (const term of step.equation.uses) if (!weight.has(term.material)) weight.set(term.material, (product * term.coefficient) / coefficient);
+    for (const term of step.equation.uses)
+      if (!weight.has(term.material)) weight.set(term.material, (product * term.coefficient) / coefficient);
   }
   return Object.fromEntries(weight);
 }

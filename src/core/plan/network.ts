@@ -23,24 +23,39 @@ export interface Network {
   readonly groups: readonly (readonly number[])[];
 }
 
-export type NetworkReading = { readonly ok: true; readonly network: Network } | { readonly ok: false; readonly notices: readonly Notice[] };
+export type NetworkReading =
+  | { readonly ok: true; readonly network: Network }
+  | { readonly ok: false; readonly notices: readonly Notice[] };
 
 /**
  * Builds the network of a route. Refused in words: two steps that make one material, a step with two wanted
  * products, an amount of an intermediate that cannot be turned into moles.
  */
-export function readNetwork(route: Route, wanted: ReadonlySet<string>, facts: ReadonlyMap<string, Facts>, reference: Reference): NetworkReading {
+export function readNetwork(
+  route: Route,
+  wanted: ReadonlySet<string>,
+  facts: ReadonlyMap<string, Facts>,
+  reference: Reference,
+): NetworkReading {
   const steps = route.steps;
   const makerOf = new Map<string, number>();
   const refusals: Notice[] = [];
   steps.forEach((step, index) => {
     const earlier = makerOf.get(step.product);
     if (earlier === undefined) makerOf.set(step.product, index);
-    else refusals.push(refusal('two makers', { material: nameOf(route, step.product), first: steps[earlier]?.title ?? '', second: step.title }, step));
+    else
+      refusals.push(
+        refusal(
+          'two makers',
+          { material: nameOf(route, step.product), first: steps[earlier]?.title ?? '', second: step.title },
+          step,
+        ),
+      );
   });
   const charged = steps.map((step) => chargedPerMole(step, 0, facts, reference, makerOf));
   charged.forEach((one, index) => {
-    for (const material of one.unknown) refusals.push(refusal('use not in moles', { material: nameOf(route, material) }, steps[index]));
+    for (const material of one.unknown)
+      refusals.push(refusal('use not in moles', { material: nameOf(route, material) }, steps[index]));
   });
   const recovered = steps.map((step, index) => recoveredPerMole(step, charged[index]?.all ?? new Map()));
   refusals.push(...secondProducts(route, makerOf, wanted, charged, recovered));
@@ -64,7 +79,8 @@ export function readNetwork(route: Route, wanted: ReadonlySet<string>, facts: Re
 
 /** ν(product) ÷ ν(basis) of a step's equation. */
 export function stoichiometryOf(step: Step): number {
-  const of = (terms: Step['equation']['uses'], key: string): number => terms.find((term) => term.material === key)?.coefficient ?? 1;
+  const of = (terms: Step['equation']['uses'], key: string): number =>
+    terms.find((term) => term.material === key)?.coefficient ?? 1;
   return of(step.equation.makes, step.product) / of(step.equation.uses, step.basis);
 }
 
@@ -79,7 +95,13 @@ interface Charged {
 const ONE_MOLE = entered('one mole of basis', 1, 'mol', 'the step');
 const NONE = entered('no basis', 0, 'mol', 'the step');
 
-function chargedPerMole(step: Step, batches: number, facts: ReadonlyMap<string, Facts>, reference: Reference, makerOf: ReadonlyMap<string, number>): Charged {
+function chargedPerMole(
+  step: Step,
+  batches: number,
+  facts: ReadonlyMap<string, Facts>,
+  reference: Reference,
+  makerOf: ReadonlyMap<string, number>,
+): Charged {
   const all = new Map<string, number>();
   const unknown = new Set<string>();
   for (const run of runStep({ step, facts, reference, basisMoles: batches > 0 ? NONE : ONE_MOLE, batches }).charges) {
@@ -93,14 +115,22 @@ function chargedPerMole(step: Step, batches: number, facts: ReadonlyMap<string, 
   return { moles, all, unknown: [...unknown] };
 }
 
-function fixedPerBatch(step: Step, facts: ReadonlyMap<string, Facts>, reference: Reference, makerOf: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
+function fixedPerBatch(
+  step: Step,
+  facts: ReadonlyMap<string, Facts>,
+  reference: Reference,
+  makerOf: ReadonlyMap<string, number>,
+): ReadonlyMap<string, number> {
   return chargedPerMole(step, 1, facts, reference, makerOf).moles;
 }
 
 function recoveredPerMole(step: Step, charged: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
   const back = new Map<string, number>();
   for (const recovery of step.recovers ?? []) {
-    const moles = 'percentOfCharge' in recovery ? ((charged.get(recovery.material) ?? 0) * recovery.percentOfCharge) / 100 : recovery.molesPerMoleBasis;
+    const moles =
+      'percentOfCharge' in recovery
+        ? ((charged.get(recovery.material) ?? 0) * recovery.percentOfCharge) / 100
+        : recovery.molesPerMoleBasis;
     back.set(recovery.material, (back.get(recovery.material) ?? 0) + moles);
   }
   return back;
@@ -120,10 +150,14 @@ function secondProducts(
   return route.steps.flatMap((step, index) => {
     const byProducts = step.equation.makes.map((term) => term.material).filter((key) => key !== step.product && wanted.has(key));
     const returned = [...(recovered[index] ?? [])]
-      .filter(([key, moles]) => (wanted.has(key) || makerOf.has(key)) && moles > (charged[index]?.all.get(key) ?? 0) * (1 + 1e-12))
+      .filter(
+        ([key, moles]) => (wanted.has(key) || makerOf.has(key)) && moles > (charged[index]?.all.get(key) ?? 0) * (1 + 1e-12),
+      )
       .map(([key]) => key);
     const second = [...new Set([...byProducts, ...returned])];
-    return second.map((key) => refusal('two wanted products', { first: nameOf(route, step.product), second: nameOf(route, key) }, step));
+    return second.map((key) =>
+      refusal('two wanted products', { first: nameOf(route, step.product), second: nameOf(route, key) }, step),
+    );
   });
 }
 

@@ -9,12 +9,15 @@ export function workingOrder(count: number, feeds: (i: number) => readonly numbe
   groups.forEach((group, index) => group.forEach((step) => groupOf.set(step, index)));
   const waits = groups.map(() => new Set<number>());
   groups.forEach((group, index) => {
-    for (const step of group) for (const user of feeds(step)) if (groupOf.get(user) !== index) waits[groupOf.get(user) ?? 0]?.add(index);
+    for (const step of group)
+      for (const user of feeds(step)) if (groupOf.get(user) !== index) waits[groupOf.get(user) ?? 0]?.add(index);
   });
   const order: (readonly number[])[] = [];
   const placed = new Set<number>();
   while (order.length < groups.length) {
-    const ready = groups.findIndex((_, index) => !placed.has(index) && [...(waits[index] ?? [])].every((maker) => placed.has(maker)));
+    const ready = groups.findIndex(
+      (_, index) => !placed.has(index) && [...(waits[index] ?? [])].every((maker) => placed.has(maker)),
+    );
     placed.add(ready);
     order.push(groups[ready] ?? []);
   }

@@ -38,15 +38,29 @@ export interface PlanInput {
  * Pure: no clock, no chance, no memory. Trouble is part of the result; what can be shown is.
  */
 export function plan(input: PlanInput): PlanResult {
-  const facts = new Map(Object.entries(input.route.materials).map(([key, material]) => [key, factsOf(material, input.reference)]));
+  const facts = new Map(
+    Object.entries(input.route.materials).map(([key, material]) => [key, factsOf(material, input.reference)]),
+  );
   const bottles = bottlesByMaterial(input);
   const reading = wantsOf(input, facts);
   const wanted = new Set(input.ask.draws.map((draw) => draw.material));
   const network = readNetwork(input.route, wanted, facts, input.reference);
   const early = [...formulaNotices(input.route, facts), ...reading.notices];
   if (!network.ok) return unsolved(input, facts, reading.draws, [...early, ...network.notices], null);
-  const unmade = input.ask.draws.filter((draw) => input.route.materials[draw.material] && !network.network.makerOf.has(draw.material));
-  const refused = [...early, ...unmade.map((draw): Notice => ({ level: 'error', code: 'not made', values: { material: facts.get(draw.material)?.name ?? draw.material }, at: { draw: draw.id } }))];
+  const unmade = input.ask.draws.filter(
+    (draw) => input.route.materials[draw.material] && !network.network.makerOf.has(draw.material),
+  );
+  const refused = [
+    ...early,
+    ...unmade.map(
+      (draw): Notice => ({
+        level: 'error',
+        code: 'not made',
+        values: { material: facts.get(draw.material)?.name ?? draw.material },
+        at: { draw: draw.id },
+      }),
+    ),
+  ];
   if (unmade.length > 0 || reading.notices.length > 0) return unsolved(input, facts, reading.draws, refused, network.network);
   const solved = solve(input, network.network, facts, reading.wants, usableStock(input, network.network, facts, bottles));
   if (!solved.ok) return unsolved(input, facts, reading.draws, [...refused, solved.notice], network.network);
@@ -65,25 +79,48 @@ interface Solved {
  * Starts and batches together: what is charged once a batch adds to the need, a greater need may ask for another
  * batch. Batches only grow, so it ends.
  */
-function solve(input: PlanInput, network: Network, facts: ReadonlyMap<string, Facts>, wants: readonly Want[], stock: readonly Stock[]): { ok: true; value: Solved } | { ok: false; notice: Notice } {
+function solve(
+  input: PlanInput,
+  network: Network,
+  facts: ReadonlyMap<string, Facts>,
+  wants: readonly Want[],
+  stock: readonly Stock[],
+): { ok: true; value: Solved } | { ok: false; notice: Notice } {
   const yields = network.steps.map((step) => yieldFigure(step, input.ask));
   let counts: readonly BatchCount[] = network.steps.map(() => ({ count: 1, why: 'one is enough', reason: '', tooFull: false }));
   for (let round = 0; ; round += 1) {
     const batches = counts.map((one, i) => (round === 0 && (network.fixed[i]?.size ?? 0) > 0 ? 0 : one.count));
     const required = requirements({ network, facts, yields, wants, stock, batches });
     if (!required.ok) return required;
-    const next = network.steps.map((step, i) => countBatches(step, required.steps[i] as Requirement, counts[i]?.count ?? 1, input, facts));
+    const next = network.steps.map((step, i) =>
+      countBatches(step, required.steps[i] as Requirement, counts[i]?.count ?? 1, input, facts),
+    );
     const settled = round > 0 && next.every((one, i) => one.count === counts[i]?.count);
     counts = next;
     const repeats = network.fixed.some((fixed) => fixed.size > 0);
     if (settled || !repeats || round > 100) {
       const running = required.steps.map((step, i) => (step.active ? (counts[i]?.count ?? 1) : 0));
-      return { ok: true, value: { steps: required.steps, yields, counts, stock, handovers: shareOut(network, required.steps, wants, stock, running) } };
+      return {
+        ok: true,
+        value: {
+          steps: required.steps,
+          yields,
+          counts,
+          stock,
+          handovers: shareOut(network, required.steps, wants, stock, running),
+        },
+      };
     }
   }
 }
 
-function countBatches(step: Step, requirement: Requirement, atLeast: number, input: PlanInput, facts: ReadonlyMap<string, Facts>): BatchCount {
+function countBatches(
+  step: Step,
+  requirement: Requirement,
+  atLeast: number,
+  input: PlanInput,
+  facts: ReadonlyMap<string, Facts>,
+): BatchCount {
   const run = { step, facts, reference: input.reference, basisMoles: requirement.basisMoles };
   return batchCount(run, basisMass(run)?.value ?? 0, input.settings, atLeast);
 }
@@ -110,11 +147,30 @@ function wantsOf(input: PlanInput, facts: ReadonlyMap<string, Facts>): Reading {
     const one = facts.get(draw.material);
     const mass = one?.molarMass;
     if (!one) notices.push({ level: 'error', code: 'unknown draw', values: { material: draw.material }, at: { draw: draw.id } });
-    else if (!mass) notices.push({ level: 'error', code: 'no molar mass', values: { material: one.name }, at: { draw: draw.id } });
+    else if (!mass)
+      notices.push({ level: 'error', code: 'no molar mass', values: { material: one.name }, at: { draw: draw.id } });
     const asked = entered(`${one?.name ?? draw.material} wanted`, draw.amount, draw.unit, 'the target');
-    const moles = draw.unit === 'mol' ? (asked as Figure<'mol'>) : mass ? computed(`${one?.name ?? ''} wanted`, draw.amount / mass.value, 'mol', 'grams ÷ molar mass', [asked, mass]) : null;
-    const grams = draw.unit === 'g' ? (asked as Figure<'g'>) : mass ? computed(`${one?.name ?? ''} wanted`, draw.amount * mass.value, 'g', 'moles × molar mass', [asked, mass]) : null;
-    draws.push({ id: draw.id, material: draw.material, purpose: draw.purpose ?? '', kept: draw.kept ?? false, date: draw.date ?? null, grams, moles });
+    const moles =
+      draw.unit === 'mol'
+        ? (asked as Figure<'mol'>)
+        : mass
+          ? computed(`${one?.name ?? ''} wanted`, draw.amount / mass.value, 'mol', 'grams ÷ molar mass', [asked, mass])
+          : null;
+    const grams =
+      draw.unit === 'g'
+        ? (asked as Figure<'g'>)
+        : mass
+          ? computed(`${one?.name ?? ''} wanted`, draw.amount * mass.value, 'g', 'moles × molar mass', [asked, mass])
+          : null;
+    draws.push({
+      id: draw.id,
+      material: draw.material,
+      purpose: draw.purpose ?? '',
+      kept: draw.kept ?? false,
+      date: draw.date ?? null,
+      grams,
+      moles,
+    });
     if (moles) wants.push({ material: draw.material, moles, leastAssayPercent: draw.leastAssayPercent ?? 0 });
   }
   return { draws, wants, notices };
@@ -122,7 +178,12 @@ function wantsOf(input: PlanInput, facts: ReadonlyMap<string, Facts>): Reading {
 
 function bottlesByMaterial(input: PlanInput): ReadonlyMap<string, readonly Bottle[]> {
   const keys = Object.entries(input.route.materials);
-  const routeKeys = new Map(Object.entries(input.shelf.materials).map(([key, material]) => [key, keys.filter(([, one]) => sameMaterial(one, material)).map(([routeKey]) => routeKey)]));
+  const routeKeys = new Map(
+    Object.entries(input.shelf.materials).map(([key, material]) => [
+      key,
+      keys.filter(([, one]) => sameMaterial(one, material)).map(([routeKey]) => routeKey),
+    ]),
+  );
   const found = new Map<string, Bottle[]>();
   for (const bottle of input.shelf.bottles) {
     if (bottle.left <= 0) continue;
@@ -132,11 +193,18 @@ function bottlesByMaterial(input: PlanInput): ReadonlyMap<string, readonly Bottl
 }
 
 /** Bottles of what the route makes, as contained moles that may be counted on. */
-function usableStock(input: PlanInput, network: Network, facts: ReadonlyMap<string, Facts>, bottles: ReadonlyMap<string, readonly Bottle[]>): readonly Stock[] {
+function usableStock(
+  input: PlanInput,
+  network: Network,
+  facts: ReadonlyMap<string, Facts>,
+  bottles: ReadonlyMap<string, readonly Bottle[]>,
+): readonly Stock[] {
   if (input.ask.useStock === false) return [];
   const heldBack = new Set(input.ask.holdBack ?? []);
   return [...network.makerOf.keys()].flatMap((material) => {
-    const usable = [...(bottles.get(material) ?? [])].sort(byExpiry).filter((bottle) => whyNotUsable(bottle, input.asOf, heldBack) === null);
+    const usable = [...(bottles.get(material) ?? [])]
+      .sort(byExpiry)
+      .filter((bottle) => whyNotUsable(bottle, input.asOf, heldBack) === null);
     return usable.flatMap((bottle): readonly Stock[] => {
       const one = facts.get(material);
       const moles = one ? containedMoles(bottle, one, input.reference) : null;
@@ -145,9 +213,25 @@ function usableStock(input: PlanInput, network: Network, facts: ReadonlyMap<stri
   });
 }
 
-function assemble(input: PlanInput, network: Network, facts: ReadonlyMap<string, Facts>, bottles: ReadonlyMap<string, readonly Bottle[]>, reading: Reading, solved: Solved, early: readonly Notice[]): PlanResult {
+function assemble(
+  input: PlanInput,
+  network: Network,
+  facts: ReadonlyMap<string, Facts>,
+  bottles: ReadonlyMap<string, readonly Bottle[]>,
+  reading: Reading,
+  solved: Solved,
+  early: readonly Notice[],
+): PlanResult {
   const byId = new Map(input.shelf.bottles.map((bottle) => [bottle.id, bottle]));
-  const stepInputs = network.steps.map((step, i): StepInput => ({ step, facts, reference: input.reference, basisMoles: (solved.steps[i] as Requirement).basisMoles, batches: solved.counts[i]?.count ?? 1 }));
+  const stepInputs = network.steps.map(
+    (step, i): StepInput => ({
+      step,
+      facts,
+      reference: input.reference,
+      basisMoles: (solved.steps[i] as Requirement).basisMoles,
+      batches: solved.counts[i]?.count ?? 1,
+    }),
+  );
   const order = network.groups.flat();
   const active = order.filter((i) => solved.steps[i]?.active);
   const runs = new Map(active.map((i) => [i, runStep(stepInputs[i] as StepInput)]));
@@ -162,16 +246,17 @@ function assemble(input: PlanInput, network: Network, facts: ReadonlyMap<string,
     reference: input.reference,
   });
   const supplyOf = supplies({ network, fetched, handovers: solved.handovers, facts, bottles: byId });
-  const steps = order.map((i, place): StepPlan =>
-    stepPlan({
-      input: stepInputs[i] as StepInput,
-      number: place + 1,
-      requirement: solved.steps[i] as Requirement,
-      yieldFigure: solved.yields[i] as Figure<'%'>,
-      count: solved.counts[i] as BatchCount,
-      supplyOf: (operation) => supplyOf(i, operation),
-      settings: input.settings,
-    }),
+  const steps = order.map(
+    (i, place): StepPlan =>
+      stepPlan({
+        input: stepInputs[i] as StepInput,
+        number: place + 1,
+        requirement: solved.steps[i] as Requirement,
+        yieldFigure: solved.yields[i] as Figure<'%'>,
+        count: solved.counts[i] as BatchCount,
+        supplyOf: (operation) => supplyOf(i, operation),
+        settings: input.settings,
+      }),
   );
   const fetch = [...fetched.lines, ...stockLines({ network, fetched, handovers: solved.handovers, facts, bottles: byId })];
   return {
@@ -185,12 +270,22 @@ function assemble(input: PlanInput, network: Network, facts: ReadonlyMap<string,
     flow: flowOf({ network, ask: input.ask, facts, requirements: solved.steps, handovers: solved.handovers }),
     fetch,
     makeUps: fetched.makeUps,
-    notices: [...early, ...steps.flatMap((step) => (step.active ? step.notices : [])), ...fetchNotices(fetch), ...wasteNotices(steps, stepInputs), ...loopNotices(network, solved.steps, facts)],
+    notices: [
+      ...early,
+      ...steps.flatMap((step) => (step.active ? step.notices : [])),
+      ...fetchNotices(fetch),
+      ...wasteNotices(steps, stepInputs),
+      ...loopNotices(network, solved.steps, facts),
+    ],
   };
 }
 
 /** Material another step gives back, mol by key; what a step recovers of its own charge is counted with the charge. */
-function returnedMoles(network: Network, steps: readonly Requirement[], facts: ReadonlyMap<string, Facts>): ReadonlyMap<string, Figure<'mol'>> {
+function returnedMoles(
+  network: Network,
+  steps: readonly Requirement[],
+  facts: ReadonlyMap<string, Facts>,
+): ReadonlyMap<string, Figure<'mol'>> {
   const back = new Map<string, Figure<'mol'>>();
   network.steps.forEach((step, i) => {
     for (const recovery of step.recovers ?? []) {
@@ -198,7 +293,16 @@ function returnedMoles(network: Network, steps: readonly Requirement[], facts: R
       const start = steps[i]?.basisMoles;
       const before = back.get(recovery.material);
       const value = (before?.value ?? 0) + recovery.molesPerMoleBasis * (start?.value ?? 0);
-      back.set(recovery.material, computed(`${facts.get(recovery.material)?.name ?? ''} that comes back`, value, 'mol', 'mol per mol of basis × basis', [before, start].filter((one) => one !== undefined)));
+      back.set(
+        recovery.material,
+        computed(
+          `${facts.get(recovery.material)?.name ?? ''} that comes back`,
+          value,
+          'mol',
+          'mol per mol of basis × basis',
+          [before, start].filter((one) => one !== undefined),
+        ),
+      );
     }
   });
   return back;
@@ -207,7 +311,13 @@ function returnedMoles(network: Network, steps: readonly Requirement[], facts: R
 function fetchNotices(fetch: readonly FetchLine[]): readonly Notice[] {
   return fetch.flatMap((line): readonly Notice[] => {
     const at = { material: line.material };
-    const values = { material: line.name, form: line.formWords, amount: line.short?.value ?? 0, unit: line.unit, uses: new Set(line.uses.map((use) => use.step)).size };
+    const values = {
+      material: line.name,
+      form: line.formWords,
+      amount: line.short?.value ?? 0,
+      unit: line.unit,
+      uses: new Set(line.uses.map((use) => use.step)).size,
+    };
     if (line.status === 'short' || line.status === 'unknown strength') return [{ level: 'short', code: line.status, values, at }];
     if (line.status === 'make up') return [{ level: 'short', code: 'make up', values, at }];
     const lot = line.passedOver.find((one) => one.why === 'out of date')?.lot ?? '';
@@ -217,7 +327,9 @@ function fetchNotices(fetch: readonly FetchLine[]): readonly Notice[] {
 
 function wasteNotices(steps: readonly StepPlan[], inputs: readonly StepInput[]): readonly Notice[] {
   const active = new Set(steps.filter((step) => step.active).map((step) => step.id));
-  const streams = inputs.filter((one) => active.has(one.step.id)).map((one): CautionInput => ({ step: one.step, facts: one.facts, gases: [], reference: one.reference }));
+  const streams = inputs
+    .filter((one) => active.has(one.step.id))
+    .map((one): CautionInput => ({ step: one.step, facts: one.facts, gases: [], reference: one.reference }));
   return wasteConflicts(streams);
 }
 
@@ -226,7 +338,8 @@ function loopNotices(network: Network, steps: readonly Requirement[], facts: Rea
   return network.groups.flatMap((group): readonly Notice[] => {
     const running = group.filter((i) => steps[i]?.active);
     const first = network.steps[running[0] ?? -1];
-    const feedsItself = running.length > 1 || (first !== undefined && (network.charged[running[0] ?? -1]?.get(first.product) ?? 0) > 0);
+    const feedsItself =
+      running.length > 1 || (first !== undefined && (network.charged[running[0] ?? -1]?.get(first.product) ?? 0) > 0);
     if (!first || !feedsItself) return [];
     const names = running.map((i) => facts.get(network.steps[i]?.product ?? '')?.name ?? '').join(', ');
     return [{ level: 'assumption', code: 'steady loop', values: { materials: names }, at: { step: first.id } }];
@@ -236,22 +349,54 @@ function loopNotices(network: Network, steps: readonly Requirement[], facts: Rea
 function formulaNotices(route: Route, facts: ReadonlyMap<string, Facts>): readonly Notice[] {
   return Object.entries(route.materials).flatMap(([key, material]): readonly Notice[] => {
     const problem = facts.get(key)?.formulaProblem;
-    return problem ? [{ level: 'error', code: 'formula', values: { material: material.name, formula: material.formula ?? '', at: problem.at + 1, words: problem.words }, at: { material: key } }] : [];
+    return problem
+      ? [
+          {
+            level: 'error',
+            code: 'formula',
+            values: { material: material.name, formula: material.formula ?? '', at: problem.at + 1, words: problem.words },
+            at: { material: key },
+          },
+        ]
+      : [];
   });
 }
 
-function materialPlans(route: Route, facts: ReadonlyMap<string, Facts>, network: Network | null): Readonly<Record<string, MaterialPlan>> {
+function materialPlans(
+  route: Route,
+  facts: ReadonlyMap<string, Facts>,
+  network: Network | null,
+): Readonly<Record<string, MaterialPlan>> {
   return Object.fromEntries(
     Object.keys(route.materials).map((key) => {
       const one = facts.get(key) as Facts;
       const maker = network?.makerOf.get(key);
       const { name, formula, cas, smiles, state, utility, molarMass } = one;
-      return [key, { key, name, formula, cas, smiles, state, utility, molarMass, madeBy: maker === undefined ? null : (network?.steps[maker]?.id ?? null) }];
+      return [
+        key,
+        {
+          key,
+          name,
+          formula,
+          cas,
+          smiles,
+          state,
+          utility,
+          molarMass,
+          madeBy: maker === undefined ? null : (network?.steps[maker]?.id ?? null),
+        },
+      ];
     }),
   );
 }
 
-function unsolved(input: PlanInput, facts: ReadonlyMap<string, Facts>, draws: readonly DrawPlan[], notices: readonly Notice[], network: Network | null): PlanResult {
+function unsolved(
+  input: PlanInput,
+  facts: ReadonlyMap<string, Facts>,
+  draws: readonly DrawPlan[],
+  notices: readonly Notice[],
+  network: Network | null,
+): PlanResult {
   return {
     name: input.ask.name,
     route: input.route.name,
@@ -266,4 +411,3 @@ function unsolved(input: PlanInput, facts: ReadonlyMap<string, Facts>, draws: re
     notices,
   };
 }
-

@@ -58,7 +58,9 @@ export function volumeOf(pot: Pot): number {
 
 /** Volume that counts in ratios, mL: all of it, or the solvents alone; fixed amounts per batch are left out. */
 export function ratioVolume(pot: Pot, which: 'all' | 'solvents'): number {
-  return pot.filter((content) => !content.fixed && (which === 'all' || content.solvent)).reduce((sum, content) => sum + content.millilitres, 0);
+  return pot
+    .filter((content) => !content.fixed && (which === 'all' || content.solvent))
+    .reduce((sum, content) => sum + content.millilitres, 0);
 }
 
 /**
@@ -67,7 +69,10 @@ export function ratioVolume(pot: Pot, which: 'all' | 'solvents'): number {
  */
 export function removeFromPot(pot: Pot, removal: Removal, basisGrams: number): Pot {
   const left = pot.map((content) => {
-    const kept = removal.takes.reduce((fraction, taken) => (takes(taken.what, content) ? fraction * (1 - taken.percent / 100) : fraction), 1);
+    const kept = removal.takes.reduce(
+      (fraction, taken) => (takes(taken.what, content) ? fraction * (1 - taken.percent / 100) : fraction),
+      1,
+    );
     return kept === 1 ? content : { ...content, millilitres: content.millilitres * kept };
   });
   return removal.leavesMillilitresPerGram === undefined ? left : distilTo(left, removal.leavesMillilitresPerGram * basisGrams);

@@ -58,14 +58,19 @@ export function requirements(input: RequirementInput): Requirements {
   const solved = solveStarts({
     count,
     use: (i, j) => perProduct(i, netUse(network, j, productOf(i))),
-    need: network.steps.map((step, i) => perProduct(i, wanted(input, step.product, 0) + fixedUse(input, step.product) - stocked(input, step.product, 0))),
+    need: network.steps.map((step, i) =>
+      perProduct(i, wanted(input, step.product, 0) + fixedUse(input, step.product) - stocked(input, step.product, 0)),
+    ),
     floor: network.steps.map((step, i) => perProduct(i, assayFloor(input, step.product))),
     groups: [...network.groups].reverse(),
   });
   if (!solved.ok) {
     const first = network.steps[solved.loop[0] ?? 0];
     const titles = solved.loop.map((i) => network.steps[i]?.title ?? '').join(' → ');
-    return { ok: false, notice: { level: 'error', code: 'impossible loop', values: { steps: titles }, at: first ? { step: first.id } : {} } };
+    return {
+      ok: false,
+      notice: { level: 'error', code: 'impossible loop', values: { steps: titles }, at: first ? { step: first.id } : {} },
+    };
   }
   return { ok: true, steps: figures(input, solved.starts, made) };
 }
@@ -81,11 +86,17 @@ export function netUse(network: Network, j: number, material: string): number {
 }
 
 function wanted(input: RequirementInput, material: string, leastAssay: number): number {
-  return input.wants.reduce((sum, want) => (want.material === material && want.leastAssayPercent >= leastAssay ? sum + want.moles.value : sum), 0);
+  return input.wants.reduce(
+    (sum, want) => (want.material === material && want.leastAssayPercent >= leastAssay ? sum + want.moles.value : sum),
+    0,
+  );
 }
 
 function stocked(input: RequirementInput, material: string, leastAssay: number): number {
-  return input.stock.reduce((sum, one) => (one.material === material && one.assayPercent >= leastAssay ? sum + one.moles.value : sum), 0);
+  return input.stock.reduce(
+    (sum, one) => (one.material === material && one.assayPercent >= leastAssay ? sum + one.moles.value : sum),
+    0,
+  );
 }
 
 function fixedUse(input: RequirementInput, material: string): number {
@@ -94,7 +105,9 @@ function fixedUse(input: RequirementInput, material: string): number {
 
 /** Draws that ask for a purity can only be met from stock that has it: what is short at any purity must be made. */
 function assayFloor(input: RequirementInput, material: string): number {
-  const purities = input.wants.filter((want) => want.material === material && want.leastAssayPercent > 0).map((want) => want.leastAssayPercent);
+  const purities = input.wants
+    .filter((want) => want.material === material && want.leastAssayPercent > 0)
+    .map((want) => want.leastAssayPercent);
   return purities.reduce((most, purity) => Math.max(most, wanted(input, material, purity) - stocked(input, material, purity)), 0);
 }
 
@@ -124,23 +137,50 @@ function figures(input: RequirementInput, starts: readonly number[], made: reado
   return network.steps.map((_, i) => built.get(i) as Requirement);
 }
 
-function requirementFigures(input: RequirementInput, i: number, starts: readonly number[], made: readonly number[], built: ReadonlyMap<number, Requirement>): Requirement {
+function requirementFigures(
+  input: RequirementInput,
+  i: number,
+  starts: readonly number[],
+  made: readonly number[],
+  built: ReadonlyMap<number, Requirement>,
+): Requirement {
   const step = input.network.steps[i];
   const product = step?.product ?? '';
   const name = input.facts.get(product)?.name ?? product;
   const start = starts[i] ?? 0;
-  const factors = [...needFigures(input, product, starts, built), ...input.stock.filter((one) => one.material === product).map((one) => one.moles)];
+  const factors = [
+    ...needFigures(input, product, starts, built),
+    ...input.stock.filter((one) => one.material === product).map((one) => one.moles),
+  ];
   const toMake = computed(`${name} to make`, start * (made[i] ?? 0), 'mol', 'draws + uses − stock', factors);
   const yieldFigure = input.yields[i] as Figure<'%'>;
-  const ratio = entered(`product per mol of basis, ${step?.title ?? ''}`, input.network.stoichiometry[i] ?? 1, '', 'the equation', EXACT);
+  const ratio = entered(
+    `product per mol of basis, ${step?.title ?? ''}`,
+    input.network.stoichiometry[i] ?? 1,
+    '',
+    'the equation',
+    EXACT,
+  );
   const basisName = input.facts.get(step?.basis ?? '')?.name ?? '';
-  const basisMoles = computed(`${basisName} to start with`, start, 'mol', 'product to make ÷ yield ÷ product per mol of basis', [toMake, yieldFigure, ratio]);
-  const theoryMoles = computed(`${name}, theory`, start * ratio.value, 'mol', 'basis × product per mol of basis', [basisMoles, ratio]);
+  const basisMoles = computed(`${basisName} to start with`, start, 'mol', 'product to make ÷ yield ÷ product per mol of basis', [
+    toMake,
+    yieldFigure,
+    ratio,
+  ]);
+  const theoryMoles = computed(`${name}, theory`, start * ratio.value, 'mol', 'basis × product per mol of basis', [
+    basisMoles,
+    ratio,
+  ]);
   return { active: start > 0, basisMoles, productMoles: toMake, theoryMoles };
 }
 
 /** Figures of everything that asks for a material: draws, and what the steps use of it. */
-function needFigures(input: RequirementInput, material: string, starts: readonly number[], built: ReadonlyMap<number, Requirement>): readonly Figure[] {
+function needFigures(
+  input: RequirementInput,
+  material: string,
+  starts: readonly number[],
+  built: ReadonlyMap<number, Requirement>,
+): readonly Figure[] {
   const draws = input.wants.filter((want) => want.material === material).map((want) => want.moles);
   const uses = input.network.steps.flatMap((step, j) => {
     const perMole = netUse(input.network, j, material);
@@ -149,7 +189,9 @@ function needFigures(input: RequirementInput, material: string, starts: readonly
     if (value === 0) return [];
     const basis = built.get(j)?.basisMoles;
     const of = [entered(`used per mol of basis, ${step.title}`, perMole, '', 'the step'), ...(basis ? [basis] : [])];
-    return [computed(`used in ${step.title}`, value, 'mol', basis ? 'per mol × moles of basis' : 'solved together with the loop', of)];
+    return [
+      computed(`used in ${step.title}`, value, 'mol', basis ? 'per mol × moles of basis' : 'solved together with the loop', of),
+    ];
   });
   return [...draws, ...uses];
 }

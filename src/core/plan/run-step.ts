@@ -87,41 +87,71 @@ function withCharge(pot: Pot, run: ChargeRun, input: StepInput): Pot {
 function govern(rule: PlainRule, input: StepInput, basisGrams: Figure<'g'> | null, pot: Pot, name: string): Governed | Why {
   const n = input.basisMoles;
   const label = `${name} for the step`;
-  const ratio = (value: number, unit: 'g/g' | 'mL/g' | 'mL/mol' | 'mol/L' | '' | 'g' | 'mL'): Figure => entered(`ratio of ${name}`, value, unit, 'the step');
+  const ratio = (value: number, unit: 'g/g' | 'mL/g' | 'mL/mol' | 'mol/L' | '' | 'g' | 'mL'): Figure =>
+    entered(`ratio of ${name}`, value, unit, 'the step');
   const perGram = <U extends 'g' | 'mL'>(value: number, unit: U): Governed | Why => {
     if (!basisGrams) return { code: 'no molar mass', values: { material: factsFor(input.step.basis, input).name } };
     const how = 'ratio × contained mass of basis';
-    const figure = computed(label, value * basisGrams.value, unit, how, [ratio(value, unit === 'g' ? 'g/g' : 'mL/g'), basisGrams]);
+    const figure = computed(label, value * basisGrams.value, unit, how, [
+      ratio(value, unit === 'g' ? 'g/g' : 'mL/g'),
+      basisGrams,
+    ]);
     return { by: unit, figure } as Governed;
   };
   switch (rule.kind) {
     case 'basis':
       return { by: 'mol', figure: n };
     case 'equivalents':
-      return { by: 'mol', figure: computed(label, rule.equivalents * n.value, 'mol', 'equivalents × moles of basis', [ratio(rule.equivalents, ''), n]) };
+      return {
+        by: 'mol',
+        figure: computed(label, rule.equivalents * n.value, 'mol', 'equivalents × moles of basis', [
+          ratio(rule.equivalents, ''),
+          n,
+        ]),
+      };
     case 'mass ratio':
       return perGram(rule.gramsPerGram, 'g');
     case 'volumes':
       return perGram(rule.millilitresPerGram, 'mL');
     case 'molar volume': {
       const value = rule.millilitresPerMole * n.value;
-      return { by: 'mL', figure: computed(label, value, 'mL', 'mL per mol × moles of basis', [ratio(rule.millilitresPerMole, 'mL/mol'), n]) };
+      return {
+        by: 'mL',
+        figure: computed(label, value, 'mL', 'mL per mol × moles of basis', [ratio(rule.millilitresPerMole, 'mL/mol'), n]),
+      };
     }
     case 'to concentration': {
       const present = ratioVolume(pot, 'solvents');
       const value = Math.max(0, (n.value / rule.molesPerLitre) * 1000 - present);
       const there = entered('solvent in the pot already', present, 'mL', 'the step');
-      return { by: 'mL', figure: computed(label, value, 'mL', 'moles of basis ÷ concentration − solvent present', [n, ratio(rule.molesPerLitre, 'mol/L'), there]) };
+      return {
+        by: 'mL',
+        figure: computed(label, value, 'mL', 'moles of basis ÷ concentration − solvent present', [
+          n,
+          ratio(rule.molesPerLitre, 'mol/L'),
+          there,
+        ]),
+      };
     }
     case 'make up to': {
       const present = ratioVolume(pot, 'all');
       const value = Math.max(0, rule.millilitresPerMole * n.value - present);
       const there = entered('volume in the pot already', present, 'mL', 'the step');
-      return { by: 'mL', figure: computed(label, value, 'mL', 'total volume − volume present', [ratio(rule.millilitresPerMole, 'mL/mol'), n, there]) };
+      return {
+        by: 'mL',
+        figure: computed(label, value, 'mL', 'total volume − volume present', [
+          ratio(rule.millilitresPerMole, 'mL/mol'),
+          n,
+          there,
+        ]),
+      };
     }
     case 'per batch': {
       const count = entered('batches', input.batches, '', 'the plan');
-      const figure = computed(label, rule.amount * input.batches, rule.unit, 'fixed amount × batches', [ratio(rule.amount, rule.unit), count]);
+      const figure = computed(label, rule.amount * input.batches, rule.unit, 'fixed amount × batches', [
+        ratio(rule.amount, rule.unit),
+        count,
+      ]);
       return { by: rule.unit, figure } as Governed;
     }
   }

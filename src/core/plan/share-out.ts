@@ -2,7 +2,10 @@ import type { Network } from './network.ts';
 import { netUse, type Requirement, type Stock, type Want } from './requirements.ts';
 
 export type Source = { readonly kind: 'stock'; readonly stock: Stock } | { readonly kind: 'step'; readonly step: number };
-export type Taker = { readonly kind: 'step'; readonly step: number } | { readonly kind: 'draw'; readonly draw: number } | { readonly kind: 'left over' };
+export type Taker =
+  | { readonly kind: 'step'; readonly step: number }
+  | { readonly kind: 'draw'; readonly draw: number }
+  | { readonly kind: 'left over' };
 
 /** So many moles of a material handed from where it is to where it is wanted. */
 export interface Handover {
@@ -22,32 +25,55 @@ interface Asking {
  * Who gets what: for every made material, stock is used before what is made; the strictest purity is served first,
  * then the steps in working order, then the draws. What nobody asked for is left over.
  */
-export function shareOut(network: Network, steps: readonly Requirement[], wants: readonly Want[], stock: readonly Stock[], batches: readonly number[]): readonly Handover[] {
+export function shareOut(
+  network: Network,
+  steps: readonly Requirement[],
+  wants: readonly Want[],
+  stock: readonly Stock[],
+  batches: readonly number[],
+): readonly Handover[] {
   const order = network.groups.flat();
   return [...network.makerOf].flatMap(([material, maker]) => {
     const asking = askings(network, material, order, steps, wants, batches);
     const made = steps[maker]?.productMoles.value ?? 0;
     const sources = [
-      ...stock.filter((one) => one.material === material).map((one) => ({ from: { kind: 'stock', stock: one } as Source, moles: one.moles.value, assay: one.assayPercent })),
+      ...stock
+        .filter((one) => one.material === material)
+        .map((one) => ({ from: { kind: 'stock', stock: one } as Source, moles: one.moles.value, assay: one.assayPercent })),
       ...(made > 0 ? [{ from: { kind: 'step', step: maker } as Source, moles: made, assay: 100 }] : []),
     ];
     return handOut(material, sources, asking);
   });
 }
 
-function askings(network: Network, material: string, order: readonly number[], steps: readonly Requirement[], wants: readonly Want[], batches: readonly number[]): readonly Asking[] {
+function askings(
+  network: Network,
+  material: string,
+  order: readonly number[],
+  steps: readonly Requirement[],
+  wants: readonly Want[],
+  batches: readonly number[],
+): readonly Asking[] {
   const uses = order.flatMap((j): readonly Asking[] => {
-    const moles = netUse(network, j, material) * (steps[j]?.basisMoles.value ?? 0) + (network.fixed[j]?.get(material) ?? 0) * (batches[j] ?? 0);
+    const moles =
+      netUse(network, j, material) * (steps[j]?.basisMoles.value ?? 0) +
+      (network.fixed[j]?.get(material) ?? 0) * (batches[j] ?? 0);
     return moles > 0 ? [{ to: { kind: 'step', step: j }, moles, leastAssay: 0 }] : [];
   });
   const draws = wants.flatMap((want, draw): readonly Asking[] =>
-    want.material === material && want.moles.value > 0 ? [{ to: { kind: 'draw', draw }, moles: want.moles.value, leastAssay: want.leastAssayPercent }] : [],
+    want.material === material && want.moles.value > 0
+      ? [{ to: { kind: 'draw', draw }, moles: want.moles.value, leastAssay: want.leastAssayPercent }]
+      : [],
   );
   const strict = draws.filter((one) => one.leastAssay > 0).sort((a, b) => b.leastAssay - a.leastAssay);
   return [...strict, ...uses, ...draws.filter((one) => one.leastAssay === 0)];
 }
 
-function handOut(material: string, sources: readonly { from: Source; moles: number; assay: number }[], asking: readonly Asking[]): readonly Handover[] {
+function handOut(
+  material: string,
+  sources: readonly { from: Source; moles: number; assay: number }[],
+  asking: readonly Asking[],
+): readonly Handover[] {
   const left = sources.map((source) => source.moles);
   const handovers: Handover[] = [];
   for (const one of asking) {
@@ -63,7 +89,9 @@ function handOut(material: string, sources: readonly { from: Source; moles: numb
   const spare = sources.flatMap((source, index): readonly Handover[] => {
     const moles = left[index] ?? 0;
     // Stock nobody needs stays in its bottle; only what a step makes beyond the need is left over.
-    return source.from.kind === 'step' && moles > source.moles * 1e-9 ? [{ material, from: source.from, to: { kind: 'left over' }, moles }] : [];
+    return source.from.kind === 'step' && moles > source.moles * 1e-9
+      ? [{ material, from: source.from, to: { kind: 'left over' }, moles }]
+      : [];
   });
   return [...handovers, ...spare];
 }

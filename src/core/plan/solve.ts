@@ -22,14 +22,17 @@ export interface StartSystem {
   readonly groups: readonly (readonly number[])[];
 }
 
-export type Starts = { readonly ok: true; readonly starts: readonly number[] } | { readonly ok: false; readonly loop: readonly number[] };
+export type Starts =
+  | { readonly ok: true; readonly starts: readonly number[] }
+  | { readonly ok: false; readonly loop: readonly number[] };
 
 /** @returns mol of basis to start per step, or the loop that does not return less than it takes. */
 export function solveStarts(system: StartSystem): Starts {
   const starts = new Array<number>(system.count).fill(0);
   const done: number[] = [];
   for (const group of system.groups) {
-    const fromOutside = (i: number): number => done.reduce((sum, j) => sum + system.use(i, j) * (starts[j] ?? 0), system.need[i] ?? 0);
+    const fromOutside = (i: number): number =>
+      done.reduce((sum, j) => sum + system.use(i, j) * (starts[j] ?? 0), system.need[i] ?? 0);
     const constant = group.map(fromOutside);
     const floor = group.map((i) => Math.max(0, system.floor[i] ?? 0));
     const inner = group.map((i) => group.map((j) => system.use(i, j)));
@@ -48,7 +51,11 @@ export function solveStarts(system: StartSystem): Starts {
  * floor; each added step only raises the others, so the set of running steps grows to the right one.
  * @returns null where a running loop returns as much as it takes, or more (spectral radius ≥ 1).
  */
-export function leastSolution(a: readonly (readonly number[])[], constant: readonly number[], floor: readonly number[]): readonly number[] | null {
+export function leastSolution(
+  a: readonly (readonly number[])[],
+  constant: readonly number[],
+  floor: readonly number[],
+): readonly number[] | null {
   const size = constant.length;
   const running = new Set<number>();
   let x: number[] = [...floor];
@@ -57,17 +64,29 @@ export function leastSolution(a: readonly (readonly number[])[], constant: reado
     const joining = wanted.flatMap((value, i) => (!running.has(i) && value > (floor[i] ?? 0) ? [i] : []));
     if (joining.length === 0) return x;
     for (const i of joining) running.add(i);
-    const solved = solveRunning(a, constant, floor, [...running].sort((p, q) => p - q));
+    const solved = solveRunning(
+      a,
+      constant,
+      floor,
+      [...running].sort((p, q) => p - q),
+    );
     if (!solved) return null;
     x = solved;
   }
   return x;
 }
 
-function solveRunning(a: readonly (readonly number[])[], constant: readonly number[], floor: readonly number[], running: readonly number[]): number[] | null {
+function solveRunning(
+  a: readonly (readonly number[])[],
+  constant: readonly number[],
+  floor: readonly number[],
+  running: readonly number[],
+): number[] | null {
   const isRunning = new Set(running);
   const matrix = running.map((i) => running.map((j) => (i === j ? 1 : 0) - (a[i]?.[j] ?? 0)));
-  const right = running.map((i) => floor.reduce((sum, fixed, j) => (isRunning.has(j) ? sum : sum + (a[i]?.[j] ?? 0) * fixed), constant[i] ?? 0));
+  const right = running.map((i) =>
+    floor.reduce((sum, fixed, j) => (isRunning.has(j) ? sum : sum + (a[i]?.[j] ?? 0) * fixed), constant[i] ?? 0),
+  );
   // I − A has a non-negative inverse exactly where the loop returns less than it takes: then, and only then, the
   // answer for an all-ones right-hand side is positive throughout.
   const ones = solveLinear(

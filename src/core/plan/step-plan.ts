@@ -34,7 +34,11 @@ export function stepPlan(one: StepPlanInput): StepPlan {
   const basisGrams = basisMass(input);
   const gases = freedGases(input, requirement);
   const perBatch = (value: number): number => value / count.count;
-  const gasPerBatch: readonly FreedGas[] = gases.map((gas) => ({ material: gas.material, grams: perBatch(gas.grams.value), litres: perBatch(gas.litres.value) }));
+  const gasPerBatch: readonly FreedGas[] = gases.map((gas) => ({
+    material: gas.material,
+    grams: perBatch(gas.grams.value),
+    litres: perBatch(gas.litres.value),
+  }));
   const cautions = cautionsOf({ step, facts: input.facts, gases: gasPerBatch, reference: input.reference });
   const operations = operationPlans(one, run, basisGrams, cautions);
   const equation = balanceOf(step, input.facts, input.reference);
@@ -60,11 +64,21 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     operations,
     batches,
     gases,
-    notices: [...equationNotices(one, equation), ...stoichiometryNotices(one, run), ...chargeNotices(one, operations, run), ...vesselNotices(one, batches)],
+    notices: [
+      ...equationNotices(one, equation),
+      ...stoichiometryNotices(one, run),
+      ...chargeNotices(one, operations, run),
+      ...vesselNotices(one, batches),
+    ],
   };
 }
 
-function operationPlans(one: StepPlanInput, run: StepRun, basisGrams: Figure<'g'> | null, cautions: ReadonlyMap<string, readonly Notice[]>): readonly OperationPlan[] {
+function operationPlans(
+  one: StepPlanInput,
+  run: StepRun,
+  basisGrams: Figure<'g'> | null,
+  cautions: ReadonlyMap<string, readonly Notice[]>,
+): readonly OperationPlan[] {
   const runs = new Map(run.charges.map((charge) => [charge.charge.id, charge]));
   return one.input.step.operations.map((operation): OperationPlan => {
     const before = cautions.get(operation.id) ?? [];
@@ -73,7 +87,16 @@ function operationPlans(one: StepPlanInput, run: StepRun, basisGrams: Figure<'g'
     const charge = runs.get(operation.id);
     if (!charge) throw new Error(`run of step ${one.input.step.id} needs the charge ${operation.id}`);
     const { settings, input, count } = one;
-    return chargePlan({ run: charge, step: input, basisGrams, batches: count.count, before, settings, reference: input.reference, ...one.supplyOf(operation.id) });
+    return chargePlan({
+      run: charge,
+      step: input,
+      basisGrams,
+      batches: count.count,
+      before,
+      settings,
+      reference: input.reference,
+      ...one.supplyOf(operation.id),
+    });
   });
 }
 
@@ -82,7 +105,8 @@ function batchPlan(one: StepPlanInput, run: StepRun, basisGrams: Figure<'g'> | n
   const { requirement, input, settings } = one;
   const grams = basisGrams ?? noMass(requirement.basisMoles);
   const product = massOf(input.step.product, requirement.productMoles, input);
-  const batch = <U extends Figure['unit']>(whole: Figure<U>): Figure<U> => computed(`${whole.label}, one batch`, whole.value / count, whole.unit, 'whole step ÷ batches', [whole]);
+  const batch = <U extends Figure['unit']>(whole: Figure<U>): Figure<U> =>
+    computed(`${whole.label}, one batch`, whole.value / count, whole.unit, 'whole step ÷ batches', [whole]);
   return {
     count,
     why,
@@ -101,9 +125,20 @@ function freedGases(input: StepInput, requirement: Requirement): StepPlan['gases
     .filter((term) => term.gas)
     .map((term) => {
       const name = factsFor(term.material, input).name;
-      const moles = computed(`${name} freed`, (requirement.basisMoles.value * term.coefficient) / basis, 'mol', 'by the equation, from all of the basis', [requirement.basisMoles]);
+      const moles = computed(
+        `${name} freed`,
+        (requirement.basisMoles.value * term.coefficient) / basis,
+        'mol',
+        'by the equation, from all of the basis',
+        [requirement.basisMoles],
+      );
       const room = sourced('room conditions', 25, '°C', ROOM, 3);
-      return { material: term.material, moles, grams: massOf(term.material, moles, input), litres: computed(`${name} freed`, gasLitres(moles.value), 'L', 'ideal gas', [moles, room]) };
+      return {
+        material: term.material,
+        moles,
+        grams: massOf(term.material, moles, input),
+        litres: computed(`${name} freed`, gasLitres(moles.value), 'L', 'ideal gas', [moles, room]),
+      };
     });
 }
 
@@ -120,7 +155,8 @@ function noMass(moles: Figure<'mol'>): Figure<'g'> {
 
 function equationNotices(one: StepPlanInput, equation: ReturnType<typeof balanceOf>): readonly Notice[] {
   const at = { step: one.input.step.id };
-  if (equation.unknown.length > 0) return [{ level: 'assumption', code: 'balance unknown', values: { materials: equation.unknown.join(', ') }, at }];
+  if (equation.unknown.length > 0)
+    return [{ level: 'assumption', code: 'balance unknown', values: { materials: equation.unknown.join(', ') }, at }];
   if (!equation.balanced) return [{ level: 'caution', code: 'unbalanced', values: { difference: equation.difference }, at }];
   return [];
 }
@@ -143,7 +179,9 @@ function stoichiometryNotices(one: StepPlanInput, run: StepRun): readonly Notice
     if (!known || term.material === step.basis) return [];
     const moles = charges.reduce((sum, charge) => sum + (charge.amount?.moles.ok ? charge.amount.moles.figure.value : 0), 0);
     const cover = moles / term.coefficient / (basisMoles / basis);
-    return cover < 1 - LIMITING_MARGIN ? [{ level: 'caution', code: 'another limits', values: { material, percent: cover * 100 }, at }] : [];
+    return cover < 1 - LIMITING_MARGIN
+      ? [{ level: 'caution', code: 'another limits', values: { material, percent: cover * 100 }, at }]
+      : [];
   });
 }
 
@@ -157,10 +195,18 @@ function chargeNotices(one: StepPlanInput, operations: readonly OperationPlan[],
     const notices: Notice[] = [];
     if (charge?.why) notices.push({ level: 'error', code: charge.why.code, values: charge.why.values, at });
     else if (operation.perBatch.by === 'unknown') {
-      const why = charge?.amount && !charge.amount.grams.ok ? charge.amount.grams.why : { code: 'no amount', values: { material: facts.name } };
+      const why =
+        charge?.amount && !charge.amount.grams.ok
+          ? charge.amount.grams.why
+          : { code: 'no amount', values: { material: facts.name } };
       notices.push({ level: 'error', code: why.code, values: why.values, at });
     } else if (operation.moles === null && facts.formula !== null && charge?.amount && !charge.amount.moles.ok) {
-      notices.push({ level: 'assumption', code: `moles: ${charge.amount.moles.why.code}`, values: charge.amount.moles.why.values, at });
+      notices.push({
+        level: 'assumption',
+        code: `moles: ${charge.amount.moles.why.code}`,
+        values: charge.amount.moles.why.values,
+        at,
+      });
     }
     if (facts.usuallyDissolved && operation.form.kind === 'neat' && (charge?.charge.form ?? NEAT).kind === 'neat') {
       notices.push({ level: 'caution', code: 'usually a solution', values: { material: facts.name }, at });
@@ -180,8 +226,12 @@ function vesselNotices(one: StepPlanInput, batches: BatchPlan): readonly Notice[
   }));
   const limit = step.batchLimit;
   if (limit && batches.basisGrams.value > limit.grams * (1 + 1e-9)) {
-    notices.push({ level: 'caution', code: 'over own limit', values: { grams: limit.grams, reason: limit.reason }, at: { step: step.id } });
+    notices.push({
+      level: 'caution',
+      code: 'over own limit',
+      values: { grams: limit.grams, reason: limit.reason },
+      at: { step: step.id },
+    });
   }
   return notices;
 }
-

@@ -12,7 +12,12 @@ import type { ChargeRun } from './run-step.ts';
 import type { Handover } from './share-out.ts';
 
 /** What a step asks of the shelf: every charge of a bought material; taps and intermediates need no bottle here. */
-export function demandsOf(network: Network, index: number, runs: readonly ChargeRun[], facts: ReadonlyMap<string, Facts>): readonly Demand[] {
+export function demandsOf(
+  network: Network,
+  index: number,
+  runs: readonly ChargeRun[],
+  facts: ReadonlyMap<string, Facts>,
+): readonly Demand[] {
   const step = network.steps[index];
   return runs.flatMap((run): readonly Demand[] => {
     const { material, id, leastAssayPercent } = run.charge;
@@ -20,7 +25,19 @@ export function demandsOf(network: Network, index: number, runs: readonly Charge
     if (!step || !one || one.utility || network.makerOf.has(material) || !run.governed) return [];
     const recovery = step.recovers?.find((back) => back.material === material && 'percentOfCharge' in back);
     const returns = recovery && 'percentOfCharge' in recovery ? recovery.percentOfCharge / 100 : 0;
-    return [{ step: step.id, operation: id, material, facts: one, form: run.form, governed: run.governed, returns, leastAssayPercent: leastAssayPercent ?? 0, liquid: run.liquid }];
+    return [
+      {
+        step: step.id,
+        operation: id,
+        material,
+        facts: one,
+        form: run.form,
+        governed: run.governed,
+        returns,
+        leastAssayPercent: leastAssayPercent ?? 0,
+        liquid: run.liquid,
+      },
+    ];
   });
 }
 
@@ -33,7 +50,9 @@ export interface SupplyInput {
 }
 
 /** Where each charge comes from, and the form of what is taken: the bottle's own assay or strength where one is used. */
-export function supplies(input: SupplyInput): (step: number, operation: string) => { readonly supply: Supply; readonly form: Form } {
+export function supplies(
+  input: SupplyInput,
+): (step: number, operation: string) => { readonly supply: Supply; readonly form: Form } {
   const shares = grouped(input.fetched.shares, (share) => `${share.step}/${share.operation}`);
   return (index, operation) => {
     const step = input.network.steps[index];
@@ -49,18 +68,30 @@ export function supplies(input: SupplyInput): (step: number, operation: string) 
     const taken = own.map((share) => bottleShare(share.bottle, share.amount));
     const form = own[0]?.bottle.form ?? asked;
     const uncovered = input.fetched.uncovered.get(`${step.id}/${operation}`);
-    return { supply: uncovered ? { kind: 'short', status: uncovered, bottles: taken } : { kind: 'bottles', bottles: taken }, form };
+    return {
+      supply: uncovered ? { kind: 'short', status: uncovered, bottles: taken } : { kind: 'bottles', bottles: taken },
+      form,
+    };
   };
 }
 
 /** An intermediate: from the step that makes it, from stock, or both. */
-function madeSupply(input: SupplyInput, index: number, material: string, maker: number, asked: Form): { supply: Supply; form: Form } {
+function madeSupply(
+  input: SupplyInput,
+  index: number,
+  material: string,
+  maker: number,
+  asked: Form,
+): { supply: Supply; form: Form } {
   const own = input.handovers.filter((one) => one.material === material && one.to.kind === 'step' && one.to.step === index);
   const bottles = own.flatMap((one) => stockShare(one, input.bottles));
   const fromStep = own.some((one) => one.from.kind === 'step');
   const only = bottles.length === 1 && !fromStep ? input.bottles.get(bottles[0]?.bottle ?? '') : undefined;
   if (!fromStep && bottles.length > 0) return { supply: { kind: 'bottles', bottles }, form: only?.form ?? asked };
-  return { supply: { kind: 'step', step: input.network.steps[maker]?.id ?? '', bottles }, form: productForm(input.network, maker, asked) };
+  return {
+    supply: { kind: 'step', step: input.network.steps[maker]?.id ?? '', bottles },
+    form: productForm(input.network, maker, asked),
+  };
 }
 
 /** The product as the step isolates it, where the charge names no form of its own. */
@@ -121,5 +152,7 @@ export function stockLines(input: SupplyInput): readonly FetchLine[] {
 
 function usesOf(network: Network, index: number, material: string): readonly { step: string; operation: string }[] {
   const step = network.steps[index];
-  return (step?.operations ?? []).flatMap((operation) => (operation.do === 'charge' && operation.material === material ? [{ step: step?.id ?? '', operation: operation.id }] : []));
+  return (step?.operations ?? []).flatMap((operation) =>
+    operation.do === 'charge' && operation.material === material ? [{ step: step?.id ?? '', operation: operation.id }] : [],
+  );
 }

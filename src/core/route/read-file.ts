@@ -2,7 +2,9 @@ import type * as z from 'zod/mini';
 import type { FileProblem } from '../port/result.ts';
 import { schemaProblems } from '../words/file-problems.ts';
 
-export type FileReading<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problems: readonly FileProblem[] };
+export type FileReading<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly problems: readonly FileProblem[] };
 
 const DEEPEST = 60;
 
@@ -15,9 +17,13 @@ export function readFile<T>(text: string, schema: z.ZodMiniType<T>, check: (valu
   try {
     raw = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
-    return { ok: false, problems: [{ at: '', words: `this is not JSON: ${error instanceof Error ? error.message : 'it cannot be read'}` }] };
+    return {
+      ok: false,
+      problems: [{ at: '', words: `this is not JSON: ${error instanceof Error ? error.message : 'it cannot be read'}` }],
+    };
   }
-  if (tooDeep(raw, DEEPEST)) return { ok: false, problems: [{ at: '', words: `the file is nested more than ${DEEPEST} levels deep` }] };
+  if (tooDeep(raw, DEEPEST))
+    return { ok: false, problems: [{ at: '', words: `the file is nested more than ${DEEPEST} levels deep` }] };
   const parsed = schema.safeParse(raw);
   if (!parsed.success) return { ok: false, problems: schemaProblems(parsed.error.issues, raw) };
   const problems = check(parsed.data);

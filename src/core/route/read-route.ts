@@ -26,7 +26,10 @@ export function checkRoute(route: Route): readonly FileProblem[] {
 export function materialProblems(materials: Readonly<Record<string, Material>>): readonly FileProblem[] {
   return Object.entries(materials)
     .filter(([, material]) => material.cas !== undefined && !hasRightCheckDigit(material.cas))
-    .map(([key, material]) => ({ at: pointer(['materials', key, 'cas']), words: `the check digit of CAS number ${material.cas} is wrong` }));
+    .map(([key, material]) => ({
+      at: pointer(['materials', key, 'cas']),
+      words: `the check digit of CAS number ${material.cas} is wrong`,
+    }));
 }
 
 type Path = readonly (string | number)[];
@@ -60,8 +63,12 @@ function mentions(step: Step): readonly Mention[] {
     { path: ['basis'], key: step.basis },
     { path: ['product'], key: step.product },
     ...step.equation.uses.map((term, index): Mention => ({ path: ['equation', 'uses', index, 'material'], key: term.material })),
-    ...step.equation.makes.map((term, index): Mention => ({ path: ['equation', 'makes', index, 'material'], key: term.material })),
-    ...(step.recovers ?? []).map((recovery, index): Mention => ({ path: ['recovers', index, 'material'], key: recovery.material })),
+    ...step.equation.makes.map(
+      (term, index): Mention => ({ path: ['equation', 'makes', index, 'material'], key: term.material }),
+    ),
+    ...(step.recovers ?? []).map(
+      (recovery, index): Mention => ({ path: ['recovers', index, 'material'], key: recovery.material }),
+    ),
     ...step.operations.flatMap(operationMentions),
   ];
 }
@@ -77,14 +84,17 @@ function operationMentions(operation: Operation, index: number): readonly Mentio
 function basisProblems(step: Step, at: Path): readonly FileProblem[] {
   const problems: FileProblem[] = [];
   const problem = (path: Path, words: string): number => problems.push({ at: pointer([...at, ...path]), words });
-  if (!step.equation.uses.some((term) => term.material === step.basis)) problem(['basis'], 'the basis needs to be among what the equation uses');
-  if (!step.equation.makes.some((term) => term.material === step.product)) problem(['product'], 'the product needs to be among what the equation makes');
+  if (!step.equation.uses.some((term) => term.material === step.basis))
+    problem(['basis'], 'the basis needs to be among what the equation uses');
+  if (!step.equation.makes.some((term) => term.material === step.product))
+    problem(['product'], 'the product needs to be among what the equation makes');
   const isBasis = (charge: Charge): boolean => charge.rule.kind === 'basis';
   const charges = step.operations.flatMap((operation, index) => (operation.do === 'charge' ? [{ operation, index }] : []));
   const found = charges.filter(({ operation }) => isBasis(operation));
   if (found.length === 0) problem(['operations'], `one charge needs the rule "basis": that of ${step.basis}`);
   for (const { operation, index } of found) {
-    if (operation.material !== step.basis) problem(['operations', index, 'rule'], `the rule "basis" belongs to the charge of ${step.basis}`);
+    if (operation.material !== step.basis)
+      problem(['operations', index, 'rule'], `the rule "basis" belongs to the charge of ${step.basis}`);
   }
   for (const { index } of found.slice(1)) problem(['operations', index, 'rule'], 'only one charge can be the basis');
   return problems;
@@ -94,7 +104,9 @@ function yieldProblems(step: Step, at: Path): readonly FileProblem[] {
   const range = step.yieldPercent;
   if (typeof range === 'number') return [];
   const inOrder = range.lowest <= range.likeliest && range.likeliest <= range.highest;
-  return inOrder ? [] : [{ at: pointer([...at, 'yieldPercent']), words: 'the yields need to be in order: lowest, likeliest, highest' }];
+  return inOrder
+    ? []
+    : [{ at: pointer([...at, 'yieldPercent']), words: 'the yields need to be in order: lowest, likeliest, highest' }];
 }
 
 /** Indexes of entries whose name stood earlier in the list. */

@@ -26,7 +26,12 @@ const NOTHING = 1e-9;
  * Covers demands from bottles: one lot if one suffices, else bottle after bottle in the order given. Takes what it
  * uses out of `remaining`.
  */
-export function allocate(demands: readonly Demand[], bottles: readonly Bottle[], remaining: Remaining, reference: Reference): Allocation {
+export function allocate(
+  demands: readonly Demand[],
+  bottles: readonly Bottle[],
+  remaining: Remaining,
+  reference: Reference,
+): Allocation {
   const whole = bottles.find((bottle) => coverage(demands, bottle, remaining, reference) >= 1 - NOTHING);
   const order = whole ? [whole] : bottles;
   const shares: Share[] = [];

@@ -1,4 +1,5 @@
 import { grouped } from '../grouped.ts';
+import type { Form } from '../matter/form.ts';
 import type { BottleShare, FetchLine, MakeUp, Status } from '../plan/result.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
@@ -76,7 +77,8 @@ function directly(id: string, demands: readonly Demand[], input: FetchInput): Di
   const fit: { bottle: Bottle; service: 'serves' | 'stronger' }[] = [];
   for (const bottle of all) {
     const why = whyNotUsable(bottle, input.asOf, input.heldBack);
-    const service = why === 'unknown strength' ? 'no' : serviceOf(bottle, first.form, first.facts, input.strengthMatchPercent, input.reference);
+    const service =
+      why === 'unknown strength' ? 'no' : serviceOf(bottle, first.form, first.facts, input.strengthMatchPercent, input.reference);
     if (why === 'unknown strength' && first.form.kind !== 'neat') passedOver.push({ bottle, why });
     if (service === 'no') continue;
     if (why) passedOver.push({ bottle, why });
@@ -86,15 +88,31 @@ function directly(id: string, demands: readonly Demand[], input: FetchInput): Di
   const serving = fit.filter((one) => one.service === 'serves').map((one) => one.bottle);
   const stronger = fit.filter((one) => one.service === 'stronger').map((one) => one.bottle);
   const onHand = serving.reduce((sum, bottle) => sum + coverage(demands, bottle, input.remaining, input.reference), 0);
-  return { id, demands, serving, stronger, passedOver, onHand, allocation: allocate(demands, serving, input.remaining, input.reference) };
+  return {
+    id,
+    demands,
+    serving,
+    stronger,
+    passedOver,
+    onHand,
+    allocation: allocate(demands, serving, input.remaining, input.reference),
+  };
 }
 
 function fetchLine(line: Direct, made: MakeUp | null, input: FetchInput): FetchLine {
   const first = line.demands[0] as Demand;
-  const unit = unitOf(line.demands, input.reference);
-  const peak = total(`${first.facts.name} in hand`, line.demands, unit, input.reference, () => 1);
-  const net = netNeed(line.demands, unit, input);
-  const onHand = computed(`${first.facts.name} on hand`, line.onHand * peak.value, unit, 'usable bottles, corrected for assay and strength', [peak]);
+  // Said in terms of the bottle that serves, so that the need is what is weighed; else of what is asked for.
+  const form = line.serving[0]?.form ?? first.form;
+  const unit = line.serving[0]?.unit ?? unitOf(line.demands, input.reference);
+  const peak = total(`${first.facts.name} in hand`, line.demands, form, unit, input.reference, () => 1);
+  const net = netNeed(line.demands, form, unit, input);
+  const onHand = computed(
+    `${first.facts.name} on hand`,
+    line.onHand * peak.value,
+    unit,
+    'usable bottles, corrected for assay and strength',
+    [peak],
+  );
   const missing = peak.value - onHand.value;
   const bottles = sharesByBottle(line.allocation.shares);
   const status = statusOf(line, made, input);
@@ -103,8 +121,8 @@ function fetchLine(line: Direct, made: MakeUp | null, input: FetchInput): FetchL
     id: line.id,
     material: first.material,
     name: first.facts.name,
-    form: first.form,
-    formWords: formWords(first.form),
+    form,
+    formWords: formWords(form),
     unit,
     need: net,
     peak,
@@ -138,18 +156,31 @@ function unitOf(demands: readonly Demand[], reference: Reference): 'g' | 'mL' {
   return byVolume ? 'mL' : 'g';
 }
 
-function total(label: string, demands: readonly Demand[], unit: 'g' | 'mL', reference: Reference, part: (demand: Demand) => number): Figure<'g' | 'mL'> {
-  const sum = demands.reduce((total, demand) => total + (inUnit(demand, demand.form, unit, reference) ?? 0) * part(demand), 0);
-  return computed(label, sum, unit, 'sum over charges', demands.map((demand) => demand.governed.figure));
+function total(
+  label: string,
+  demands: readonly Demand[],
+  form: Form,
+  unit: 'g' | 'mL',
+  reference: Reference,
+  part: (demand: Demand) => number,
+): Figure<'g' | 'mL'> {
+  const sum = demands.reduce((total, demand) => total + (inUnit(demand, form, unit, reference) ?? 0) * part(demand), 0);
+  return computed(
+    label,
+    sum,
+    unit,
+    'sum over charges',
+    demands.map((demand) => demand.governed.figure),
+  );
 }
 
 /** What is used up in the end: charges less what comes back from this or another step. */
-function netNeed(demands: readonly Demand[], unit: 'g' | 'mL', input: FetchInput): Figure<'g' | 'mL'> {
+function netNeed(demands: readonly Demand[], form: Form, unit: 'g' | 'mL', input: FetchInput): Figure<'g' | 'mL'> {
   const first = demands[0] as Demand;
-  const net = total(`${first.facts.name} needed`, demands, unit, input.reference, (demand) => 1 - demand.returns);
+  const net = total(`${first.facts.name} needed`, demands, form, unit, input.reference, (demand) => 1 - demand.returns);
   const back = input.returned.get(first.material);
   if (!back) return net;
-  const returned = inUnit({ ...first, governed: { by: 'mol', figure: back } }, first.form, unit, input.reference) ?? 0;
+  const returned = inUnit({ ...first, governed: { by: 'mol', figure: back } }, form, unit, input.reference) ?? 0;
   return computed(net.label, Math.max(0, net.value - returned), unit, 'charges − what comes back', [net, back]);
 }
 
@@ -157,7 +188,13 @@ function sharesByBottle(shares: readonly Share[]): readonly BottleShare[] {
   const sums = new Map<string, BottleShare>();
   for (const { bottle, amount } of shares) {
     const before = sums.get(bottle.id)?.amount ?? 0;
-    sums.set(bottle.id, { bottle: bottle.id, lot: bottle.lot ?? '', place: bottle.place ?? '', amount: before + amount, unit: bottle.unit });
+    sums.set(bottle.id, {
+      bottle: bottle.id,
+      lot: bottle.lot ?? '',
+      place: bottle.place ?? '',
+      amount: before + amount,
+      unit: bottle.unit,
+    });
   }
   return [...sums.values()];
 }

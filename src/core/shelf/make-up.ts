@@ -27,7 +27,13 @@ export function dilute(grams: number, from: number, to: number): Dilution {
  * Makes up what is missing of a solution from one stronger bottle that holds enough, and takes it from `remaining`.
  * @returns null where no stronger bottle does.
  */
-export function makeUp(demands: readonly Demand[], missing: readonly number[], bottles: readonly Bottle[], remaining: Remaining, reference: Reference): MakeUp | null {
+export function makeUp(
+  demands: readonly Demand[],
+  missing: readonly number[],
+  bottles: readonly Bottle[],
+  remaining: Remaining,
+  reference: Reference,
+): MakeUp | null {
   const first = demands[0];
   if (!first) return null;
   const grams = wantedFigure(demands, missing, 'g', reference);
@@ -37,9 +43,16 @@ export function makeUp(demands: readonly Demand[], missing: readonly number[], b
     const from = massFraction(first.facts, bottle.form, reference);
     if (!from.ok || from.figure.value <= to.figure.value) continue;
     const { strong, solvent } = dilute(grams.value, from.figure.value, to.figure.value);
-    const takeGrams = computed(`${first.facts.name} ${formWords(bottle.form)} to take`, strong, 'g', 'wanted mass × wanted fraction ÷ fraction in the bottle', [grams, to.figure, from.figure]) as Figure<'g'>;
+    const takeGrams = computed(
+      `${first.facts.name} ${formWords(bottle.form)} to take`,
+      strong,
+      'g',
+      'wanted mass × wanted fraction ÷ fraction in the bottle',
+      [grams, to.figure, from.figure],
+    ) as Figure<'g'>;
     const density = bottleDensity(first, bottle, reference);
-    const takeMillilitres = density === null ? null : computed('volume to take', strong / density, 'mL', 'mass ÷ density', [takeGrams]);
+    const takeMillilitres =
+      density === null ? null : computed('volume to take', strong / density, 'mL', 'mass ÷ density', [takeGrams]);
     const amount = bottle.unit === 'g' ? strong : (takeMillilitres?.value ?? Number.POSITIVE_INFINITY);
     const left = remaining.get(bottle.id) ?? 0;
     if (amount > left) continue;
@@ -62,14 +75,25 @@ export function makeUp(demands: readonly Demand[], missing: readonly number[], b
   return null;
 }
 
-function wantedFigure<U extends 'g' | 'mL'>(demands: readonly Demand[], missing: readonly number[], unit: U, reference: Reference): Figure<U> | null {
+function wantedFigure<U extends 'g' | 'mL'>(
+  demands: readonly Demand[],
+  missing: readonly number[],
+  unit: U,
+  reference: Reference,
+): Figure<U> | null {
   let sum = 0;
   for (const [index, demand] of demands.entries()) {
     const one = inUnit(demand, demand.form, unit, reference);
     if (one === null) return null;
     sum += one * (missing[index] ?? 0);
   }
-  return computed(`${demands[0]?.facts.name ?? ''} to make up`, sum, unit, 'sum of what is not on the shelf', demands.map((demand) => demand.governed.figure));
+  return computed(
+    `${demands[0]?.facts.name ?? ''} to make up`,
+    sum,
+    unit,
+    'sum of what is not on the shelf',
+    demands.map((demand) => demand.governed.figure),
+  );
 }
 
 /** g/mL of what is in the bottle, through a demand that can be expressed both ways. */

@@ -24,7 +24,13 @@ function sameStrength(one: Form & { kind: 'solution' }, asked: Form & { kind: 's
   return Math.abs(one.strength.value / asked.strength.value - 1) <= matchPercent / 100 + 1e-12;
 }
 
-function strongerThan(form: Form, asked: Form & { kind: 'solution' }, facts: Facts, matchPercent: number, reference: Reference): Service {
+function strongerThan(
+  form: Form,
+  asked: Form & { kind: 'solution' },
+  facts: Facts,
+  matchPercent: number,
+  reference: Reference,
+): Service {
   if (form.kind === 'solution' && form.strength.basis !== asked.strength.basis) {
     const same = strengthOn(asked.strength.basis, facts, form, reference);
     if (same.ok && Math.abs(same.figure.value / asked.strength.value - 1) <= matchPercent / 100) return 'serves';

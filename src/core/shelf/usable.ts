@@ -31,5 +31,11 @@ export function containedMoles(bottle: Bottle, facts: Facts, reference: Referenc
   const per = bottle.unit === 'g' ? molPerGram(facts, bottle.form, reference) : molPerMillilitre(facts, bottle.form, reference);
   if (!per.ok) return null;
   const left = entered(`left in ${bottle.lot ?? bottle.id}`, bottle.left, bottle.unit, 'the shelf');
-  return computed(`${facts.name} in ${bottle.lot ?? bottle.id}`, bottle.left * per.figure.value, 'mol', 'amount left × moles per unit', [left, per.figure]);
+  return computed(
+    `${facts.name} in ${bottle.lot ?? bottle.id}`,
+    bottle.left * per.figure.value,
+    'mol',
+    'amount left × moles per unit',
+    [left, per.figure],
+  );
 }

@@ -1,0 +1,15 @@
+/** What the plan command says. */
+export const commandWords = {
+  usage: [
+    "Usage: npm run -s plan -- FILE.route.json --draw '25 g of PRODUCT' [--draw …] [--shelf FILE.shelf.json] [--plan FILE.plan.json] [--date YYYY-MM-DD] [--json]",
+    'Exit codes: 0 planned; 1 the route cannot be planned; 2 the command or a file is wrong.',
+  ].join('\n'),
+  oneRoute: 'One route file is needed.',
+  noDraw: "Say what is wanted: --draw '25 g of PRODUCT', or a plan file.",
+  wrongDate: (got: string): string => `--date needs a date such as 2027-03-04 (got ${got})`,
+  unreadable: (file: string, why: string): string => `${file} cannot be read: ${why}`,
+  problems: (file: string, lines: readonly string[]): string =>
+    [`${file} has ${lines.length === 1 ? 'a problem' : `${lines.length} problems`}:`, ...lines.map((line) => `  ${line}`)].join(
+      '\n',
+    ),
+} as const;

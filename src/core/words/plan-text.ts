@@ -1,0 +1,101 @@
+import type { FetchLine, MakeUp, PlanResult, StepPlan, Supply, Take } from '../plan/result.ts';
+import { formatAmount, formatDecimals, formatSignificant } from '../quantity/format.ts';
+import type { Figure } from '../quantity/figure.ts';
+import { sentence, STANDING } from './sentences.ts';
+
+/** A plan as plain text for a terminal: step table, fetch list, make-ups, notices. */
+export function planText(result: PlanResult): string {
+  const parts = [heading(result)];
+  for (const step of result.steps) parts.push(stepText(step, result));
+  if (result.fetch.length > 0) parts.push(['Fetch list', ...table(result.fetch.map(fetchRow))].join('\n'));
+  if (result.makeUps.length > 0)
+    parts.push(['Make up', ...result.makeUps.map((one) => `  ${makeUpText(one, result)}`)].join('\n'));
+  if (result.notices.length > 0)
+    parts.push(['Notices', ...result.notices.map((notice) => `  ${notice.level}: ${sentence(notice)}`)].join('\n'));
+  return `${[...parts, STANDING].join('\n\n')}\n`;
+}
+
+function heading(result: PlanResult): string {
+  const draws = result.draws.map(
+    (draw) =>
+      `  ${shown(draw.grams)} of ${result.materials[draw.material]?.name ?? draw.material}${draw.purpose ? `, ${draw.purpose}` : ''}`,
+  );
+  return [`${result.route}, planned for ${result.asOf} at the likeliest yields`, ...draws].join('\n');
+}
+
+function stepText(step: StepPlan, result: PlanResult): string {
+  const name = (key: string): string => result.materials[key]?.name ?? key;
+  if (!step.active) return `${step.number}. ${step.title}: not needed, the shelf covers ${name(step.product.material)}`;
+  const batches = step.batches.count === 1 ? 'one batch' : `${step.batches.count} batches of ${shown(step.batches.basisGrams)}`;
+  const head = [
+    `${step.number}. ${step.title}`,
+    `   ${step.equation.text}`,
+    `   ${shown(step.basis.grams)} of ${name(step.basis.material)} → ${shown(step.product.grams)} of ${name(step.product.material)} at ${step.yield.value} %, ${batches}`,
+  ];
+  const rows = step.operations.flatMap((operation) => {
+    if (operation.kind !== 'charge') return [];
+    const form = operation.formWords === 'neat' ? '' : operation.formWords;
+    return [
+      [
+        operation.stage,
+        name(operation.material),
+        form,
+        shown(operation.moles),
+        operation.equivalents ? `${formatSignificant(operation.equivalents.value, 4)} eq` : '',
+        taken(operation.total),
+        supplyText(operation.supply, step, result),
+      ],
+    ];
+  });
+  return [...head, ...table(rows)].join('\n');
+}
+
+function taken(take: Take): string {
+  return take.by === 'unknown' ? 'not known' : `${formatDecimals(take.target, take.decimals)} ${take.unit}`;
+}
+
+function supplyText(supply: Supply, step: StepPlan, result: PlanResult): string {
+  const lots = 'bottles' in supply ? supply.bottles.map((one) => `lot ${one.lot || one.bottle}`).join(' + ') : '';
+  switch (supply.kind) {
+    case 'bottles':
+      return lots;
+    case 'step': {
+      const maker = result.steps.find((one) => one.id === supply.step);
+      return [`from step ${maker?.number ?? step.number}`, lots].filter(Boolean).join(' + ');
+    }
+    case 'make up':
+      return 'make up';
+    case 'utility':
+      return 'tap';
+    case 'short':
+      return [lots, supply.status].filter(Boolean).join(', ');
+  }
+}
+
+function fetchRow(line: FetchLine): readonly string[] {
+  const form = line.formWords === 'neat' ? '' : line.formWords;
+  const short = line.short && line.short.value > 0 ? `short by ${shown(line.short)}` : '';
+  return [line.name, form, `need ${shown(line.peak)}`, `on hand ${shown(line.onHand)}`, line.status, short, line.place];
+}
+
+function makeUpText(one: MakeUp, result: PlanResult): string {
+  const name = result.materials[one.material]?.name ?? one.material;
+  const volume = one.takeMillilitres ? ` (${shown(one.takeMillilitres)})` : '';
+  const gives = one.millilitres ? shown(one.millilitres) : shown(one.grams);
+  return `${name} ${one.formWords}: ${shown(one.takeGrams)}${volume} of ${one.fromWords}, lot ${one.from.lot || one.from.bottle}, with ${shown(one.waterGrams)} of water, gives ${gives}`;
+}
+
+function shown(figure: Figure | null): string {
+  if (!figure || !Number.isFinite(figure.value)) return '';
+  const { text, unit } = formatAmount(figure);
+  return `${text} ${unit}`.trim();
+}
+
+/** Columns padded to the widest cell; the last column is left as it is. */
+function table(rows: readonly (readonly string[])[]): readonly string[] {
+  const columns = rows.reduce((most, row) => Math.max(most, row.length), 0);
+  const widths = Array.from({ length: columns }, (_, column) =>
+    rows.reduce((width, row) => Math.max(width, row[column]?.length ?? 0), 0),
+  );
+  return rows.map((row) => `   ${row.map((cell, column) => cell.padEnd(widths[column] ?? 0)).join('  ')}`.trimEnd());
+}

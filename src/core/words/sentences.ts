@@ -1,0 +1,121 @@
+import { formatAmount, formatSignificant } from '../quantity/format.ts';
+import type { Notice } from './notice.ts';
+
+type Values = Notice['values'];
+type Sentence = (values: Values) => string;
+
+const text = (values: Values, name: string): string => String(values[name] ?? '');
+const percent = (values: Values, name: string): string => `${formatSignificant(Number(values[name]), 3)} %`;
+const amount = (values: Values): string => {
+  const shown = formatAmount({ value: Number(values.amount), unit: values.unit === 'g' ? 'g' : 'mL', digits: 3 });
+  return `${shown.text} ${shown.unit}`;
+};
+const steps = (values: Values): string => (Number(values.uses) === 1 ? 'one step' : `${text(values, 'uses')} steps`);
+const stuff = (values: Values): string =>
+  values.form === 'neat' ? text(values, 'material') : `${text(values, 'material')} ${text(values, 'form')}`;
+
+/** The standing sentence of every screen and paper. */
+export const STANDING = 'Figures are for planning and screening. Local rules and the responsible, licensed person decide.';
+
+/** Every code the core can say, and its sentence. A translation is another table like this one. */
+const SENTENCES: Readonly<Record<string, Sentence>> = {
+  // What cannot be computed.
+  'no molar mass': (v) => `${text(v, 'material')} has no formula, so grams and moles cannot be exchanged: give its formula.`,
+  'no density': (v) => `No density is known for ${text(v, 'material')}, so no volume can be given: measure it, or weigh.`,
+  'no density table': (v) =>
+    `No density table is known for this solution of ${text(v, 'material')}: measure its density and enter it.`,
+  'outside density table': (v) =>
+    `This strength of ${text(v, 'material')} lies outside the density table (${text(v, 'from')} to ${text(v, 'to')} % w/w): measure its density and enter it.`,
+  'usually a solution': (v) => `${text(v, 'material')} is usually sold as a solution: name its strength with its basis.`,
+  'unknown strength': (v) =>
+    v.form === undefined
+      ? `The strength of ${text(v, 'material')} is not known.`
+      : `${stuff(v)}: only a bottle of unknown strength is on the shelf. Titrate it and enter the strength; ${amount(v)} are needed.`,
+  'impossible strength': (v) => `${text(v, 'value')} ${text(v, 'basis')} of ${text(v, 'material')} is more than there can be.`,
+  'no solvent': (v) => `A strength per kilogram of solvent needs solvent, and this ${text(v, 'material')} is pure.`,
+  'no amount': (v) => `The amount of ${text(v, 'material')} cannot be worked out.`,
+  'moles: no density': (v) => `${text(v, 'material')} is given by volume and has no density here: its moles are not counted.`,
+  'moles: no density table': (v) =>
+    `${text(v, 'material')} is given by volume and has no density here: its moles are not counted.`,
+  'moles: outside density table': (v) =>
+    `${text(v, 'material')} is given by volume at a strength outside the density table: its moles are not counted.`,
+  'moles: no molar mass': (v) => `${text(v, 'material')} has no formula: its moles are not counted.`,
+  'moles: unknown strength': (v) => `The strength of ${text(v, 'material')} is not known: its moles are not counted.`,
+  'moles: usually a solution': (v) =>
+    `${text(v, 'material')} is usually sold as a solution: name its strength, so that its moles can be counted.`,
+  formula: (v) =>
+    `The formula ${text(v, 'formula')} of ${text(v, 'material')} cannot be read at character ${text(v, 'at')}: ${text(v, 'words')}.`,
+
+  // What cannot be planned.
+  'two makers': (v) =>
+    `Two steps make ${text(v, 'material')}: “${text(v, 'first')}” and “${text(v, 'second')}”. A plan needs one maker for each material for now; take one of the steps out of the route.`,
+  'two wanted products': (v) =>
+    `One step makes two wanted products, ${text(v, 'first')} and ${text(v, 'second')}. That cannot be planned yet; take ${text(v, 'second')} out of the draws, or give it a step of its own.`,
+  'use not in moles': (v) =>
+    `How many moles of ${text(v, 'material')} this step uses cannot be worked out: give its formula, and a strength or density where it is measured by volume.`,
+  'impossible loop': (v) =>
+    `These steps feed each other and use as much as they make, or more: ${text(v, 'steps')}. No start is large enough.`,
+  'zero yield': (v) => `“${text(v, 'step')}” has a yield of 0 %: nothing it makes can be planned.`,
+  'not made': (v) => `No step of this route makes ${text(v, 'material')}.`,
+  'unknown draw': (v) => `${text(v, 'material')} is not among the materials of this route.`,
+
+  // What to know about a step.
+  unbalanced: (v) => `The equation does not balance: ${text(v, 'difference')}.`,
+  'balance unknown': (v) => `Whether the equation balances cannot be told without the formula of ${text(v, 'materials')}.`,
+  'never charged': (v) => `The equation uses ${text(v, 'material')}, but no operation charges it.`,
+  'another limits': (v) =>
+    `${text(v, 'material')} limits, not the basis: it covers ${percent(v, 'percent')} of what the equation needs.`,
+  'steady loop': (v) =>
+    `These materials feed back into earlier steps: ${text(v, 'materials')}. The amounts are those of a steady state; the first batch needs what it takes in hand already.`,
+  'too full': (v) =>
+    `The ${text(v, 'stage')} would fill the ${text(v, 'vessel')} to ${percent(v, 'percent')}; ${percent(v, 'most')} at most. A larger vessel or more batches are needed.`,
+  'over own limit': (v) => `A batch is larger than the limit of ${text(v, 'grams')} g (${text(v, 'reason')}).`,
+
+  // The shelf.
+  short: (v) => `${stuff(v)} is short by ${amount(v)} over ${steps(v)}.`,
+  'make up': (v) => `${stuff(v)} is not on the shelf, but can be made up from a stronger bottle.`,
+  'out of date': (v) =>
+    `${stuff(v)}, lot ${text(v, 'lot')}, is past its date: test or purify it, record that, and it can be used again; or buy.`,
+
+  // Cautions; each stands immediately before its operation.
+  hazards: (v) => `${text(v, 'material')}: ${text(v, 'statements')}`,
+  'gas freed': (v) =>
+    `${text(v, 'material')} comes off, at most ${formatSignificant(Number(v.litres), 2)} L (${formatSignificant(Number(v.grams), 2)} g) a batch by the equation: fume cupboard, sash down, never a closed vessel.${v.statements === '' ? '' : ` ${text(v, 'statements')}`}`,
+  'acid into water': (v) =>
+    `Acid into water, never water into acid: pour the mixture that holds ${text(v, 'other')} slowly into the ${text(v, 'material')}, with stirring and cooling.`,
+  'acid slowly into water': (v) =>
+    `Add ${text(v, 'material')} slowly, with stirring and cooling: acid into water, never the other way round.`,
+  'dissolves hot': (v) => `${text(v, 'material')} gets hot when it dissolves: in small portions, with stirring.`,
+  'acid-free, new vessel': (v) =>
+    `Acid-free and in a new vessel before ${text(v, 'material')} is added: with ${text(v, 'other')} it can react violently. Test the washings first.`,
+  'acid-free first': (v) =>
+    `No ${text(v, 'other')} may be left when ${text(v, 'material')} is added: together they can react violently.`,
+  'oxidising waste': (v) =>
+    `Holds ${text(v, 'material')}: into “${text(v, 'container')}” only. Never into a bottle that holds anything organic, and never tightly closed.`,
+  'waste must not meet': (v) =>
+    `“${text(v, 'container')}” would hold ${text(v, 'one')} and ${text(v, 'other')} together: they need separate containers.`,
+  'oxidiser meets organic': (v) =>
+    `${text(v, 'material')} meets ${text(v, 'other')} in this vessel: an oxidiser and an organic material can react violently. Remove one first, or use a new vessel.`,
+  'oxidiser meets reducing agent': (v) =>
+    `${text(v, 'material')} meets ${text(v, 'other')}: an oxidiser and a reducing agent can react violently.`,
+  'acid frees chlorine': (v) => `${text(v, 'material')} meets ${text(v, 'other')}: poisonous chlorine is freed.`,
+  'acid frees hydrazoic acid': (v) =>
+    `${text(v, 'material')} meets ${text(v, 'other')}: explosive, poisonous hydrazoic acid is freed.`,
+  'acid frees hydrogen cyanide': (v) => `${text(v, 'material')} meets ${text(v, 'other')}: poisonous hydrogen cyanide is freed.`,
+  'acid frees hydrogen sulfide': (v) => `${text(v, 'material')} meets ${text(v, 'other')}: poisonous hydrogen sulfide is freed.`,
+  'acid frees nitrous gases': (v) => `${text(v, 'material')} meets ${text(v, 'other')}: poisonous nitrous gases are freed.`,
+  'reacts with water': (v) => `${text(v, 'material')} meets ${text(v, 'other')}: one of them reacts with water.`,
+  'neutralisation heat': (v) =>
+    `${text(v, 'material')} meets ${text(v, 'other')}: acid and base give heat. Slowly, with cooling.`,
+};
+
+/** The sentence of a notice. An unknown code is a fault of the program and is shown as one, never swallowed. */
+export function sentence(notice: Pick<Notice, 'code' | 'values'>): string {
+  const make = Object.hasOwn(SENTENCES, notice.code) ? SENTENCES[notice.code] : undefined;
+  return make ? make(notice.values) : `No sentence is known for “${notice.code}”.`;
+}
+
+/** Codes that have a sentence; a test holds the core's codes against them. */
+export function knownCodes(): readonly string[] {
+  return Object.keys(SENTENCES);
+}

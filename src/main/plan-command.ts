@@ -1,0 +1,117 @@
+// The same plan as the window's, from a terminal: text, or the whole result as JSON at full precision.
+//   npm run -s plan -- FILE.route.json --draw '25 g of benzil' [--shelf FILE.shelf.json] [--json]
+// Exit codes: 0 planned, 1 the route cannot be planned, 2 the command or a file is wrong.
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { parseArgs } from 'node:util';
+import { type Ask, type Draw, PlanFile } from '../core/plan/ask.ts';
+import { plan } from '../core/plan/plan.ts';
+import { Settings } from '../core/plan/settings.ts';
+import type { FileProblem } from '../core/port/result.ts';
+import { withFigureList } from '../core/quantity/figure-json.ts';
+import { indexReference } from '../core/reference.ts';
+import { readDraw } from '../core/route/read-draw.ts';
+import { type FileReading, readFile } from '../core/route/read-file.ts';
+import { readRoute } from '../core/route/read-route.ts';
+import type { Route } from '../core/route/route.ts';
+import { readShelf } from '../core/shelf/read-shelf.ts';
+import { EMPTY_SHELF } from '../core/shelf/shelf.ts';
+import { commandWords } from '../core/words/command-words.ts';
+import { planText } from '../core/words/plan-text.ts';
+import { sentence } from '../core/words/sentences.ts';
+import { readReferenceRows } from './tables.ts';
+
+const OPTIONS = {
+  draw: { type: 'string', multiple: true },
+  shelf: { type: 'string' },
+  plan: { type: 'string' },
+  date: { type: 'string' },
+  json: { type: 'boolean' },
+  help: { type: 'boolean' },
+} as const;
+
+class Wrong extends Error {}
+
+function main(argv: readonly string[]): number {
+  try {
+    return run(argv);
+  } catch (error) {
+    if (!(error instanceof Wrong)) throw error;
+    console.error(error.message);
+    return 2;
+  }
+}
+
+function run(argv: readonly string[]): number {
+  const { values, positionals } = readArguments(argv);
+  if (values.help) {
+    console.log(commandWords.usage);
+    return 0;
+  }
+  const [file, ...more] = positionals;
+  if (file === undefined || more.length > 0) throw new Wrong(`${commandWords.oneRoute}\n${commandWords.usage}`);
+  const route = load(file, readRoute);
+  const shelf = values.shelf === undefined ? EMPTY_SHELF : load(values.shelf, readShelf);
+  const ask = askOf(values.plan, values.draw ?? [], route);
+  const settings = load(new URL('../../resources/tables/laboratory.json', import.meta.url), (text) =>
+    readFile(text, Settings, () => []),
+  );
+  const asOf = values.date ?? today();
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(asOf)) throw new Wrong(commandWords.wrongDate(asOf));
+  const result = plan({ route, ask, shelf, settings, reference: indexReference(readReferenceRows()), asOf });
+  if (values.json) console.log(JSON.stringify(withFigureList(result), null, 2));
+  else if (result.solved) console.log(planText(result).trimEnd());
+  if (result.solved) return 0;
+  for (const notice of result.notices.filter((one) => one.level === 'error')) console.error(sentence(notice));
+  return 1;
+}
+
+function readArguments(
+  argv: readonly string[],
+): ReturnType<typeof parseArgs<{ options: typeof OPTIONS; allowPositionals: true; args: string[] }>> {
+  try {
+    return parseArgs({ args: [...argv], options: OPTIONS, allowPositionals: true });
+  } catch (error) {
+    throw new Wrong(`${error instanceof Error ? error.message : String(error)}\n${commandWords.usage}`);
+  }
+}
+
+/** Reads and checks a file; every problem is listed with its place. Paths are the caller's, not the project's. */
+function load<T>(path: string | URL, read: (text: string) => FileReading<T>): T {
+  const file = typeof path === 'string' ? resolve(process.env.INIT_CWD ?? process.cwd(), path) : path;
+  let text: string;
+  try {
+    text = readFileSync(file, 'utf8');
+  } catch (error) {
+    throw new Wrong(commandWords.unreadable(String(path), error instanceof Error ? error.message : String(error)));
+  }
+  const reading = read(text);
+  if (!reading.ok) throw new Wrong(commandWords.problems(String(path), reading.problems.map(problemText)));
+  return reading.value;
+}
+
+function problemText(problem: FileProblem): string {
+  return `${problem.at === '' ? '(whole file)' : problem.at}: ${problem.words}`;
+}
+
+function askOf(planFile: string | undefined, written: readonly string[], route: Route): Ask {
+  const kept =
+    planFile === undefined ? { name: route.name, draws: [] } : load(planFile, (text) => readFile(text, PlanFile, () => [])).ask;
+  const problems: string[] = [];
+  const draws = written.flatMap((text, index): readonly Draw[] => {
+    const read = readDraw(text, `draw-${index + 1}`, route);
+    if (read.ok) return [read.draw];
+    problems.push(`--draw ${JSON.stringify(text)}: ${read.words}`);
+    return [];
+  });
+  if (problems.length > 0) throw new Wrong(problems.join('\n'));
+  if (draws.length === 0 && kept.draws.length === 0) throw new Wrong(`${commandWords.noDraw}\n${commandWords.usage}`);
+  return draws.length === 0 ? kept : { ...kept, draws };
+}
+
+function today(): string {
+  const now = new Date();
+  return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
+}
+
+process.exitCode = main(process.argv.slice(2));
