@@ -32,7 +32,13 @@ export default defineConfig({
       outDir: 'out/renderer',
       modulePreload: { polyfill: false },
       assetsInlineLimit: 0,
-      rollupOptions: { input: { index: at('src/renderer/index.html'), paper: at('src/renderer/paper.html') } },
+      rollupOptions: {
+        input: {
+          index: at('src/renderer/index.html'),
+          paper: at('src/renderer/paper.html'),
+          'start-up': at('src/renderer/start-up.html'),
+        },
+      },
     },
   },
 });

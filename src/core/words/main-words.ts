@@ -118,7 +118,8 @@ export const startWords = {
   backups: 'Backups, newest first',
   restore: 'Put this one back',
   begin: 'Start an empty workbook',
-  restoring: 'Putting the backup back…',
+  again: 'Try again',
+  backup: (made: string, reason: string, bytes: number) => `${made} · ${reason} · ${Math.max(1, Math.round(bytes / 1024))} KiB`,
 } as const;
 
 /** Lines of the terminal. */

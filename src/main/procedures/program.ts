@@ -14,6 +14,8 @@ export const programProcedures: Procedures<ProgramName> = {
   }),
 
   'program.trouble': ({ keeper }) => {
+    // Asked by the start-up screen alone: what stood in the way may be gone.
+    keeper.retry();
     const trouble = keeper.trouble();
     return trouble === null ? null : startTrouble(trouble, keeper.backups());
   },

@@ -1,4 +1,4 @@
-import { closeSync, copyFileSync, existsSync, fsyncSync, linkSync, openSync, renameSync, rmSync } from 'node:fs';
+import { closeSync, copyFileSync, existsSync, fsyncSync, linkSync, openSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 
 export const WORKBOOK = 'backweigh.db';
@@ -31,11 +31,13 @@ export function stampOf(moment: string): string {
   return moment.replace(/[-:.]/g, '');
 }
 
+export type AsideReason = 'damaged' | 'before-restore';
+
 /**
  * Renames a database with its companions, so that nothing of it is lost and nothing new is mixed with it.
  * Gives the new path.
  */
-export function setAside(file: string, why: 'damaged' | 'before-restore', moment: string): string {
+export function setAside(file: string, why: AsideReason, moment: string): string {
   const base = join(dirname(file), `${basename(file, '.db')}-${why}-${stampOf(moment)}`);
   let target = `${base}.db`;
   for (let number = 2; existsSync(target); number++) target = `${base}-${number}.db`;
@@ -46,9 +48,19 @@ export function setAside(file: string, why: 'damaged' | 'before-restore', moment
   return target;
 }
 
-/** Whether anything of a database lies at this path. */
-export function leftovers(file: string): boolean {
+/** Whether a database's log lies at this path. */
+export function hasLog(file: string): boolean {
   return existsSync(`${file}-wal`);
+}
+
+/** Databases that were set aside for a reason, the newest first. */
+export function asideFiles(file: string, why: AsideReason): readonly string[] {
+  const start = `${basename(file, '.db')}-${why}-`;
+  return readdirSync(dirname(file))
+    .filter((name) => name.startsWith(start) && name.endsWith('.db'))
+    .sort()
+    .reverse()
+    .map((name) => join(dirname(file), name));
 }
 
 /** Gives a finished file its name without ever replacing one that is there; false where one was. */

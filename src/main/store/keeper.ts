@@ -15,6 +15,8 @@ export interface Keeper {
   /** Throws a refusal while no workbook is open. */
   database(): Database;
   trouble(): Trouble | null;
+  /** Tries again to open what could not be opened. */
+  retry(): void;
   backups(): readonly BackupEntry[];
   backUp(reason: 'daily' | 'by-hand'): BackupEntry;
   /** Puts a checked backup in place; what was there is set aside. */
@@ -48,6 +50,9 @@ export function openKeeper(opening: Opening): Keeper {
     database,
     close,
     trouble: () => (opened.ok ? null : opened.trouble),
+    retry: () => {
+      if (!opened.ok) reopen();
+    },
     backups: () => (opened.ok || opened.trouble.kind !== 'network share' ? listBackups(folder) : []),
     backUp: (reason) => makeBackup(database(), reason, clock.now()),
     restore: (name) => {

@@ -4,7 +4,7 @@ import type { Clock } from '../clock.ts';
 import { listBackups, makeBackup } from './backup.ts';
 import { damageIn } from './check.ts';
 import { APPLICATION_ID, type Database, NotOurs, openDatabase, openForReading, sqliteCode } from './database.ts';
-import { codeOf, leftovers, nameFinished, setAside, WORKBOOK } from './files.ts';
+import { asideFiles, codeOf, hasLog, nameFinished, setAside, WORKBOOK } from './files.ts';
 import { NEWEST_VERSION } from './migrations/index.ts';
 import { networkShare } from './network-share.ts';
 import type { Trouble } from './trouble.ts';
@@ -28,16 +28,25 @@ export function openWorkbook(opening: Opening): Opened {
   if (share !== null) return { ok: false, trouble: { kind: 'network share', folder, share } };
   const file = join(folder, WORKBOOK);
   try {
-    mkdirSync(folder, { recursive: true });
+    mkdirSync(folder, { recursive: true, mode: 0o700 });
     accessSync(folder, constants.W_OK);
     if (!existsSync(file)) {
-      if (leftovers(file) || listBackups(folder).length > 0) return { ok: false, trouble: { kind: 'missing', folder } };
+      const trouble = traces(folder, file);
+      if (trouble !== null) return { ok: false, trouble };
       createWorkbook(opening);
     }
     return openExisting(file, opening);
   } catch (error) {
     return { ok: false, trouble: troubleOf(error, file, opening.clock) };
   }
+}
+
+/** Where a workbook has been before, a new one is made only when the person asks for it. */
+function traces(folder: string, file: string): Trouble | null {
+  const [damaged] = asideFiles(file, 'damaged');
+  if (damaged !== undefined) return { kind: 'damaged', movedTo: damaged };
+  const known = hasLog(file) || asideFiles(file, 'before-restore').length > 0 || listBackups(folder).length > 0;
+  return known ? { kind: 'missing', folder } : null;
 }
 
 /** Makes a whole new workbook under a passing name, so that a file named as ours is never half made. */
@@ -60,7 +69,7 @@ export function createWorkbook({ folder, clock, seed }: Opening): void {
 function openExisting(file: string, { clock }: Opening): Opened {
   lookAtHeader(file);
   // Looked at for reading first, so that not even the log of a newer file is folded into it.
-  if (leftovers(file)) openForReading(file).close();
+  if (hasLog(file)) openForReading(file).close();
   const database = openDatabase(file, (older) => makeBackup(older, 'before-version', clock.now()));
   try {
     if (statSync(file).size <= CHECKED_AT_ONCE_BYTES && damageIn(database, 'quick').length > 0) throw new Damaged();
