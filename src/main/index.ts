@@ -1,5 +1,6 @@
+import { unwatchFile, watchFile } from 'node:fs';
 import { join } from 'node:path';
-import { TOPICS } from '../core/port/port.ts';
+import { WORKBOOK_TOPICS } from '../core/port/port.ts';
 import type { ReferenceRows } from '../core/reference.ts';
 import { machineClock } from './clock.ts';
 import type { Context, HostAbilities } from './procedures/context.ts';
@@ -18,10 +19,18 @@ export interface Program {
 }
 
 const WATCH_MILLISECONDS = 1000;
+const LOOK_MILLISECONDS = 300;
 const HOUR = 3_600_000;
 
+interface Start {
+  readonly dataFolder: string;
+  readonly host: HostAbilities;
+  /** A file whose change means that the program was rebuilt; only while it is being worked on. */
+  readonly rebuilt?: string | undefined;
+}
+
 /** Everything behind the window, the same for every host. */
-export function startProgram(dataFolder: string, host: HostAbilities): Program {
+export function startProgram({ dataFolder, host, rebuilt }: Start): Program {
   const clock = machineClock;
   const resources = join(programRoot(), 'resources');
   const keeper = openKeeper({ folder: dataFolder, clock, seed: (database) => seedWorkbook(database, resources, clock) });
@@ -37,6 +46,7 @@ export function startProgram(dataFolder: string, host: HostAbilities): Program {
     tell: topics.tell,
     report: (error) => console.error(error),
   };
+  if (rebuilt !== undefined) watchFile(rebuilt, { interval: LOOK_MILLISECONDS }, () => topics.tell('program'));
   const timers: NodeJS.Timeout[] = [];
   return {
     context,
@@ -46,10 +56,11 @@ export function startProgram(dataFolder: string, host: HostAbilities): Program {
       timers.push(setInterval(watchForOthers(keeper, topics), WATCH_MILLISECONDS));
       timers.push(setInterval(() => dailyBackup(context), HOUR));
       for (const timer of timers) timer.unref();
-      if (lookForDamage(context)) for (const topic of TOPICS) topics.tell(topic);
+      if (lookForDamage(context)) topics.tell('program');
       else dailyBackup(context);
     },
     close: () => {
+      if (rebuilt !== undefined) unwatchFile(rebuilt);
       for (const timer of timers) clearInterval(timer);
       keeper.close();
     },
@@ -88,7 +99,7 @@ function watchForOthers(keeper: Keeper, topics: Topics): () => void {
       return;
     }
     const now = keeper.database().foreignCommits();
-    if (seen !== null && now !== seen) for (const topic of TOPICS) topics.tell(topic);
+    if (seen !== null && now !== seen) for (const topic of WORKBOOK_TOPICS) topics.tell(topic);
     seen = now;
   };
 }

@@ -62,8 +62,10 @@ export type ProcedureName = keyof typeof inputs;
 export type ProcedureInput<N extends ProcedureName> = z.infer<(typeof inputs)[N]>;
 export type ProcedureOutput<N extends ProcedureName> = Outputs[N];
 
-/** Things that change in main and are told to every window. */
-export const TOPICS = ['shelf', 'routes', 'plans', 'settings'] as const;
+/** Parts of the workbook whose change is told to every window. */
+export const WORKBOOK_TOPICS = ['shelf', 'routes', 'plans', 'settings'] as const;
+/** "program": the workbook as a whole was opened, closed or replaced, or the program was rebuilt: load the page again. */
+export const TOPICS = [...WORKBOOK_TOPICS, 'program'] as const;
 export type Topic = (typeof TOPICS)[number];
 
 export interface Port {

@@ -148,3 +148,17 @@ export const windowWords = {
     cancelId: 1,
   }),
 } as const;
+
+/** What `npm start` says. */
+export const startLines = {
+  buildFailed: 'Backweigh could not be built; the lines above say why.',
+  unknownHost: (got: string) => `BACKWEIGH_HOST needs to be "electron" or "browser" (got "${got}").`,
+  noElectron: (reason: string) => `Electron was asked for, but ${reason}.`,
+  browser: (reason: string) => `Using the machine's own browser as the window: ${reason}.`,
+  asked: 'BACKWEIGH_HOST asks for it',
+  noDisplay: 'there is no display for a window',
+  root: 'Electron does not run as root with its sandbox on',
+  notFetched: "Electron's binary is not here and could not be fetched",
+  electronFailed: 'Electron could not open a window here',
+  notStarted: (why: string) => `Backweigh could not be started: ${why}`,
+} as const;

@@ -51,7 +51,7 @@ const host: HostAbilities = {
   },
 };
 
-const program = startProgram(folder, host);
+const program = startProgram({ dataFolder: folder, host, rebuilt: env.BACKWEIGH_REBUILT });
 server = await serveProgram({ program, bundle: join(programRoot(), 'out', 'renderer') });
 keepUntilClosed(program, server);
 openWindow(server);

@@ -1,5 +1,5 @@
 // The program as people install it: one window of Electron's own.
-import { mkdirSync, watchFile } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import * as electron from 'electron';
@@ -39,7 +39,7 @@ async function begin(): Promise<void> {
     pdf: (paper) => paperToPdf(BrowserWindow, options, paper),
     print: (paper) => paperToPrinter(BrowserWindow, options, paper),
   };
-  const program = startProgram(folder, host);
+  const program = startProgram({ dataFolder: folder, host, rebuilt: env.BACKWEIGH_REBUILT });
   wire(electron, { program, bundle: join(root, 'out', 'renderer'), windowOptions: options, openOutside });
   if (platform !== 'darwin') Menu.setApplicationMenu(null);
   openWindow(program, options);
@@ -65,7 +65,6 @@ function openWindow(program: Program, options: ReturnType<typeof windowOptions>)
     if (window.isMinimized()) window.restore();
     window.focus();
   });
-  if (env.BACKWEIGH_RELOAD) watchFile(env.BACKWEIGH_RELOAD, { interval: 300 }, () => window.reload());
   void window.loadURL(`${APP_ORIGIN}/index.html`);
 }
 

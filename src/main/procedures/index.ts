@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { inputs, type ProcedureName, type Topic, TOPICS } from '../../core/port/port.ts';
+import { inputs, type ProcedureName, type Topic } from '../../core/port/port.ts';
 import type { PortResult } from '../../core/port/result.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { sqliteCode } from '../store/database.ts';
@@ -37,8 +37,8 @@ const CHANGES: Partial<Record<ProcedureName, readonly Topic[]>> = {
   'plans.save': ['plans'],
   'settings.save': ['settings'],
   'papers.issue': ['plans'],
-  'program.restore': TOPICS,
-  'program.begin': TOPICS,
+  'program.restore': ['program'],
+  'program.begin': ['program'],
 };
 
 /**
