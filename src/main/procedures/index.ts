@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
 import { inputs, type ProcedureName, type Topic } from '../../core/port/port.ts';
-import type { PortResult } from '../../core/port/result.ts';
+import type { FileProblem, PortResult } from '../../core/port/result.ts';
+import { schemaProblems } from '../../core/words/file-problems.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { sqliteCode } from '../store/database.ts';
 import { codeOf } from '../store/files.ts';
@@ -66,7 +67,7 @@ function run<N extends ProcedureName>(context: Context, name: N, input: unknown)
   const problem = plainProblem(input);
   if (problem !== null) throw new Refusal('invalid input', problem);
   const parsed = z.safeParse(inputs[name], input);
-  if (!parsed.success) throw invalid(parsed.error.issues);
+  if (!parsed.success) throw invalid(schemaProblems(parsed.error.issues, input));
   // The schema of a name and its procedure are tied to each other by type; only the union hides it here.
   const procedure = procedures[name] as Procedure<N>;
   return procedure(context, parsed.data as Parameters<Procedure<N>>[1]);
@@ -74,11 +75,8 @@ function run<N extends ProcedureName>(context: Context, name: N, input: unknown)
 
 const MOST_PROBLEMS = 100;
 
-function invalid(issues: readonly { readonly path: readonly PropertyKey[]; readonly message: string }[]): Refusal {
-  const problems = issues.slice(0, MOST_PROBLEMS).map(({ path, message }) => ({
-    at: path.map((part) => `/${String(part)}`).join(''),
-    words: message,
-  }));
+function invalid(found: readonly FileProblem[]): Refusal {
+  const problems = found.slice(0, MOST_PROBLEMS);
   const [first] = problems;
   return new Refusal('invalid input', mainWords.invalidInput(first?.at ?? '', first?.words ?? ''), problems);
 }

@@ -1,8 +1,7 @@
-import { mainWords } from '../../core/words/main-words.ts';
-import { readRoute } from '../stand-in-readers.ts';
-import { Refusal } from '../store/refusal.ts';
+import { readRoute } from '../../core/route/read-route.ts';
 import { listRoutes, putRoute, readRouteRevision } from '../store/routes.ts';
 import type { Procedures } from './context.ts';
+import { fileContent } from './read-file.ts';
 
 type RouteName = Extract<keyof Procedures, `routes.${string}`>;
 
@@ -12,10 +11,9 @@ export const routeProcedures: Procedures<RouteName> = {
   'routes.read': ({ keeper }, { id }) => readRouteRevision(keeper.database(), id),
 
   'routes.import': ({ keeper, clock }, { text }) => {
-    const read = readRoute(text);
-    if (!read.ok) throw new Refusal('refused', mainWords.fileProblems(read.problems.length), read.problems);
+    const route = fileContent(readRoute(text));
     const database = keeper.database();
-    return { id: database.write(() => putRoute(database, read.route, clock.now())) };
+    return { id: database.write(() => putRoute(database, route, clock.now())) };
   },
 
   'routes.export': ({ keeper }, { id }) => ({

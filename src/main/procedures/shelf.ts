@@ -1,6 +1,6 @@
 import type { LedgerKind } from '../../core/port/shelf.ts';
+import { readShelf } from '../../core/shelf/read-shelf.ts';
 import { mainWords } from '../../core/words/main-words.ts';
-import { readShelf } from '../stand-in-readers.ts';
 import { toSmallest, type AmountUnit } from '../store/amounts.ts';
 import { listBottles } from '../store/bottle-list.ts';
 import { bottleRow, changeBottle, nextCode, putBottle, readBottle } from '../store/bottles.ts';
@@ -8,6 +8,7 @@ import { amountLeft, appendLine, readLedger, undoLine } from '../store/ledger.ts
 import { Refusal } from '../store/refusal.ts';
 import { shelfAsFile, shelfSnapshot, takeInShelf } from '../store/shelf-file.ts';
 import type { Procedures } from './context.ts';
+import { fileContent } from './read-file.ts';
 
 type ShelfName = Extract<keyof Procedures, `shelf.${string}`>;
 
@@ -57,11 +58,10 @@ export const shelfProcedures: Procedures<ShelfName> = {
   'shelf.snapshot': ({ keeper }, { materials }) => shelfSnapshot(keeper.database(), materials),
 
   'shelf.import': ({ keeper, clock }, { text }) => {
-    const read = readShelf(text);
-    if (!read.ok) throw new Refusal('refused', mainWords.fileProblems(read.problems.length), read.problems);
+    const shelf = fileContent(readShelf(text));
     const database = keeper.database();
     return {
-      bottles: database.write(() => takeInShelf(database, read.shelf, mainWords.importedFromFile, clock.now())),
+      bottles: database.write(() => takeInShelf(database, shelf, mainWords.importedFromFile, clock.now())),
     };
   },
 

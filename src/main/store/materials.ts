@@ -1,7 +1,7 @@
+import { foldName } from '../../core/matter/facts.ts';
 import type { Material } from '../../core/matter/material.ts';
 import { canonicalJson } from './canonical-json.ts';
 import type { Database } from './database.ts';
-import { nameKey } from './search-text.ts';
 
 /** Row id of a material, kept once however many bottles hold it. Only inside a write. */
 export function keepMaterial(database: Database, material: Material): number {
@@ -10,7 +10,7 @@ export function keepMaterial(database: Database, material: Material): number {
   if (known) return known.id;
   return database.run('INSERT INTO material (data, name_key, cas) VALUES (?, ?, ?)', [
     data,
-    nameKey(material.name),
+    foldName(material.name),
     material.cas ?? null,
   ]);
 }
@@ -26,10 +26,7 @@ interface MaterialIdentity {
   readonly cas: string | null;
 }
 
-/**
- * Row ids of the kept materials that are any of the given ones: the same CAS number where both have one,
- * else the same name but for case and spacing.
- */
+/** Row ids of the kept materials that are any of the given ones, as core's sameMaterial() tells them; by look-up. */
 export function matchingMaterials(database: Database, wanted: readonly Material[]): ReadonlySet<number> {
   const kept = database.all<MaterialIdentity>('SELECT id, name_key, cas FROM material');
   const byCas = grouped(kept, (row) => row.cas);
@@ -37,7 +34,7 @@ export function matchingMaterials(database: Database, wanted: readonly Material[
   const found = new Set<number>();
   for (const material of wanted) {
     if (material.cas) for (const row of byCas.get(material.cas) ?? []) found.add(row.id);
-    for (const row of byName.get(nameKey(material.name)) ?? []) {
+    for (const row of byName.get(foldName(material.name)) ?? []) {
       if (!material.cas || !row.cas) found.add(row.id);
     }
   }

@@ -15,11 +15,6 @@ export function foldText(text: string): string {
     .trim();
 }
 
-/** Names of one material compare equal when only case and spacing differ. */
-export function nameKey(name: string): string {
-  return name.trim().toLowerCase().replace(/\s+/g, ' ');
-}
-
 /** Text whose plain order is the order a person expects: "Shelf C2" before "Shelf C10". */
 export function orderKey(text: string): string {
   return foldText(text).replace(/\d+/g, (digits) => digits.padStart(8, '0'));
