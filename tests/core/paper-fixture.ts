@@ -63,7 +63,7 @@ export function charge(id: string, stage: Stage, material: string, perBatch: Tak
     total: perBatch,
     perBatch,
     portions: 1,
-    supply: { kind: 'short' } satisfies Supply,
+    supply: { kind: 'short', status: 'short', bottles: [] } satisfies Supply,
     temperature: null,
     overMinutes: null,
     endPoint: null,
@@ -284,7 +284,7 @@ const benzoin = step(
       isBasis: true,
       formWords: 'neat, assay 98 %',
       density: sourced('density', 1.044, 'g/mL', 'table, 20 °C', 4),
-      supply: { kind: 'short' },
+      supply: { kind: 'short', status: 'short', bottles: [] },
       moles: figure(0.3411, 'mol'),
       perGramBasis: figure(1.0204, 'g/g'),
       hazards: ['H302', 'H312', 'H315', 'H319', 'H332', 'H360FD'],
@@ -462,7 +462,7 @@ const dienone = step('dienone', 3, 'Condensation to the dienone', [
     density: sourced('density', 0.807, 'g/mL', 'table, 20 °C', 3),
     perGramBasis: figure(10, 'mL/g'),
     hazards: ['H225', 'H319'],
-    supply: { kind: 'short' },
+    supply: { kind: 'short', status: 'short', bottles: [] },
   }),
   charge('koh', 'reaction', 'koh', take('mass', 1.7, 'g', 2), {
     formWords: 'pellets, 85 %',
@@ -494,7 +494,7 @@ const quinoxaline = step('quinoxaline', 4, 'Quinoxaline', [
   }),
   charge('ethanol', 'reaction', 'ethanol', take('unknown', 0, 'mL', 0), {
     formWords: 'strength not written',
-    supply: { kind: 'short' },
+    supply: { kind: 'short', status: 'short', bottles: [] },
   }),
 ]);
 

@@ -53,7 +53,7 @@ describe('a weighing sheet on paper', () => {
   test('a limit stands right before its hold, in one body with it', () => {
     draw(weighingPaper([{ step: 'benzil', batch: 1 }], context(DEMO)));
     const hold = [...root.querySelectorAll('tr.hold')].find((row) => text(row).includes('no brown gas'));
-    expect(text(hold?.previousElementSibling)).toContain('limit 105 °C');
+    expect(text(hold?.previousElementSibling)).toContain('Limit 105 °C');
     expect(hold?.previousElementSibling?.classList.contains('warning')).toBe(true);
   });
 

@@ -1,13 +1,14 @@
-import type { BottleShare, ChargePlan, PlanResult, Take } from '../plan/result.ts';
+import type { BottleShare, ChargePlan, PlanResult, StepPlan, Supply, Take } from '../plan/result.ts';
 import { type DecimalMark, formatDecimals } from '../quantity/format.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, celsiusText, durationText, formatTrimmed, readingText, windowText } from './amounts.ts';
-import { nameOf, type PaperContext, warningsOf } from './context.ts';
+import { nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
 import { densityText } from './density-words.ts';
 import type { ChargeEntry, Warning } from './paper.ts';
 
 /** A charge with its place in the sheet. */
 export interface ChargePlace {
+  readonly step: StepPlan;
   readonly number: number;
   readonly batch: number;
   readonly batches: number;
@@ -21,9 +22,9 @@ export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: Pap
     do: 'charge',
     id: charge.id,
     number: place.number,
-    before: chargeWarnings(charge, context),
+    before: chargeWarnings(charge, place.step, context),
     material: nameOf(result, charge.material),
-    form: charge.formWords,
+    form: charge.supply.kind === 'utility' && charge.form.kind === 'neat' ? '' : charge.formWords,
     sources: sourcesOf(charge, place, context),
     isBasis: charge.isBasis,
     contained: charge.isBasis ? containedWords(charge, mark) : '',
@@ -31,7 +32,7 @@ export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: Pap
     ...targetOf(charge, take, mark),
     amounts: amountsOf(charge, take, place.batches, mark),
     perGram: perGramOf(charge, mark),
-    density: densityText(charge.density, mark),
+    density: charge.supply.kind === 'utility' ? '' : densityText(charge.density, mark),
     orByMass: massInstead(charge, take, mark),
     hazards: [...(charge.hazards ?? [])],
     hazardWords: hazardWords(charge),
@@ -41,7 +42,7 @@ export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: Pap
 }
 
 /** Limit, the route's own caution, then what the program found; all of it stands before the charge. */
-function chargeWarnings(charge: ChargePlan, { mark, say }: PaperContext): Warning[] {
+function chargeWarnings(charge: ChargePlan, step: StepPlan, { mark, say, result }: PaperContext): Warning[] {
   const warnings: Warning[] = [];
   if (charge.caution !== '') warnings.push({ kind: 'caution', words: charge.caution });
   if (charge.limit) {
@@ -49,7 +50,10 @@ function chargeWarnings(charge: ChargePlan, { mark, say }: PaperContext): Warnin
     warnings.push({ kind: 'limit', words: words.limit(side, celsiusText(celsius, mark), action) });
   }
   const own = new Set(warnings.map((warning) => warning.words));
-  return [...warnings, ...warningsOf(charge.before, say).filter((warning) => !own.has(warning.words))];
+  return [
+    ...warnings,
+    ...warningsOf([...charge.before, ...noticesAt(result, step, charge.id)], say).filter((warning) => !own.has(warning.words)),
+  ];
 }
 
 type Target = Pick<
@@ -122,6 +126,7 @@ function amountsOf(charge: ChargePlan, take: Take, batches: number, mark: Decima
   const moles = take.moles ?? (charge.moles && charge.moles.value / batches);
   const equivalents = take.equivalents ?? charge.equivalents?.value ?? null;
   const lines: string[] = [];
+  if (charge.supply.kind === 'utility') return lines;
   if (moles !== null) lines.push(amountText({ value: moles, unit: 'mol', digits: charge.moles?.digits ?? 3 }, mark));
   if (equivalents !== null && !charge.isBasis) {
     lines.push(words.equivalents(amountText({ value: equivalents, unit: '', digits: charge.equivalents?.digits ?? 3 }, mark)));
@@ -167,7 +172,7 @@ function sourcesOf(charge: ChargePlan, place: ChargePlace, context: PaperContext
     case 'utility':
       return [{ words: words.tap, amount: '' }];
     case 'short':
-      return [{ words: words.short, amount: '' }];
+      return shortSources(supply, place, mark);
     case 'make up':
       return [{ words: words.makeUp(makeUpLabel(result, supply.makeUp)), amount: '' }];
     case 'bottles':
@@ -175,6 +180,17 @@ function sourcesOf(charge: ChargePlan, place: ChargePlace, context: PaperContext
     case 'step':
       return [{ words: dishOf(result, supply.step), amount: '' }, ...bottleSources(supply.bottles, null, mark)];
   }
+}
+
+/** What there is of it, and that the rest is missing, and why. */
+function shortSources(supply: Extract<Supply, { kind: 'short' }>, place: ChargePlace, mark: DecimalMark): ChargeEntry['sources'] {
+  const why = words.missing[supply.status];
+  if (supply.bottles.length === 0) return [{ words: why, amount: '' }];
+  const there = sharesOfBatch(supply.bottles, place).map((bottle) => ({
+    words: bottleWords(bottle),
+    amount: amountText({ value: bottle.amount, unit: bottle.unit, digits: 3 }, mark),
+  }));
+  return [...there, { words: words.rest(why), amount: '' }];
 }
 
 function dishOf(result: PlanResult, id: string): string {

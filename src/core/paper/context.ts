@@ -34,6 +34,12 @@ export function nameOf(result: PlanResult, material: string): string {
   return result.materials[material]?.name ?? material;
 }
 
+/** What the plan says about one operation of a step, wherever it says it. */
+export function noticesAt(result: PlanResult, step: StepPlan, operation: string): readonly Notice[] {
+  const here = (notice: Notice) => notice.at.step === step.id && notice.at.operation === operation;
+  return [...step.notices, ...result.notices].filter(here);
+}
+
 const KINDS = { error: 'caution', caution: 'caution', short: 'short', assumption: 'note', note: 'note' } as const;
 
 /** Notices as the sentences that stand before an operation; the same sentence is not said twice. */

@@ -10,12 +10,18 @@ export function densityText(density: Figure<'g/mL'> | null, mark: DecimalMark): 
   return words.density(value, sourceOf(density));
 }
 
+/** Table and temperature; how the table came by it is on the screen, where there is room. */
+function shortSource(source: string): string {
+  const [short = source] = source.split(/: | \(|; /);
+  return short;
+}
+
 function sourceOf(density: Figure): string {
   switch (density.from.kind) {
     case 'entered':
       return density.from.where;
     case 'source':
-      return density.from.source;
+      return shortSource(density.from.source);
     case 'computed':
       return density.from.how;
   }

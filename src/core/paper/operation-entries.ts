@@ -4,7 +4,7 @@ import type { Hold, Removal, Stage } from '../route/route.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, celsiusText, durationText, formatTrimmed, percentText, windowText } from './amounts.ts';
 import { type ChargePlace, chargeEntry } from './charge-entry.ts';
-import { nameOf, type PaperContext, warningsOf } from './context.ts';
+import { nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
 import { vesselText } from './vessel-words.ts';
 import type { HoldEntry, RemovalEntry, StageBlock, Warning } from './paper.ts';
 
@@ -24,9 +24,9 @@ export function stageBlocks(step: StepPlan, batch: number, context: PaperContext
     }
     if (operation.kind === 'charge') {
       number += 1;
-      const place: ChargePlace = { number, batch, batches };
+      const place: ChargePlace = { step, number, batch, batches };
       entries.push(chargeEntry(operation, place, context));
-    } else if (operation.kind === 'hold') entries.push(holdEntry(operation, context));
+    } else if (operation.kind === 'hold') entries.push(holdEntry(operation, step, context));
     else entries.push(removalEntry(operation, step, context));
   }
   return blocks;
@@ -47,11 +47,11 @@ function stageHead(step: StepPlan, stage: Stage, first: boolean, mark: DecimalMa
   };
 }
 
-function holdEntry({ hold, before }: HoldPlan, { mark, say }: PaperContext): HoldEntry {
+function holdEntry({ hold, before }: HoldPlan, step: StepPlan, { mark, say, result }: PaperContext): HoldEntry {
   return {
     do: 'hold',
     id: hold.id,
-    before: withOwn(hold, before, mark, say),
+    before: withOwn(hold, [...before, ...noticesAt(result, step, hold.id)], mark, say),
     until: words.holdUntil(hold.until),
     how: holdHow(hold, mark),
     check: hold.check === undefined ? '' : words.check(hold.check),
@@ -72,11 +72,11 @@ function removalEntry({ removal, before }: RemovalPlan, step: StepPlan, context:
   return {
     do: 'removal',
     id: removal.id,
-    before: withOwn(removal, before, context.mark, context.say),
+    before: withOwn(removal, [...before, ...noticesAt(context.result, step, removal.id)], context.mark, context.say),
     title: words.removals[removal.how],
     takes: takesOf(removal, step, context),
     waste: removal.wasteTo ?? '',
-    wasteNever: removal.wasteTo === undefined ? '' : neverWith(removal.wasteTo, context),
+    wasteNeeded: removal.how !== 'dry' && removal.how !== 'vent',
     note: removal.note ?? '',
   };
 }
@@ -114,17 +114,4 @@ function takesOf(removal: Removal, step: StepPlan, { result, mark }: PaperContex
     parts.push(words.leaves(total, `${formatTrimmed(leaves, mark)}\u00a0mL`));
   }
   return parts.join('; ');
-}
-
-/** Every other waste container of the plan: streams share a bottle only where the route gives them the same name. */
-function neverWith(container: string, { result }: PaperContext): string {
-  const others = new Set<string>();
-  for (const step of result.steps) {
-    for (const operation of step.operations) {
-      if (operation.kind !== 'removal') continue;
-      const other = operation.removal.wasteTo;
-      if (other !== undefined && other !== container) others.add(`“${other}”`);
-    }
-  }
-  return others.size === 0 ? '' : words.wasteNever([...others].join(', '));
 }

@@ -82,8 +82,10 @@ export const RemovalEntry = z.strictObject({
   before: z.array(Warning),
   title: Text,
   takes: Text,
+  /** Name of the waste container; empty where the route names none. */
   waste: Text,
-  wasteNever: Text,
+  /** Whether something is left over that needs a container. */
+  wasteNeeded: z.boolean(),
   note: Text,
 });
 export type RemovalEntry = z.infer<typeof RemovalEntry>;

@@ -147,7 +147,7 @@ function makeUpsOf(step: StepPlan, context: PaperContext): MakeUpEntry[] {
 function basisFirst(step: StepPlan): WeighingSheet['before'] {
   const charges = step.operations.filter((operation) => operation.kind === 'charge');
   const at = charges.findIndex((charge) => charge.isBasis);
-  return at > 0 ? [{ kind: 'note', words: words.basisFirst(at + 1) }] : [];
+  return at > 0 ? [{ kind: 'note', words: words.basisFirst(at + 1, charges[at]?.perBatch.by === 'volume') }] : [];
 }
 
 function wantsLog(step: StepPlan): boolean {

@@ -55,6 +55,7 @@ export const paperPageWords = {
     end: 'end',
     highest: 'highest °C',
     reading: 'reading',
+    both: '°C, check',
     time: 'time',
     initials: 'initials',
     takenOff: 'taken off, g or mL',

@@ -1,7 +1,11 @@
+import type { Status } from '../plan/result.ts';
 import type { Stage } from '../route/route.ts';
 
 /** No-break space: a number never parts from its unit at the end of a line. */
 const NB = '\u00a0';
+
+/** Ends a text as a sentence, once. */
+const ended = (text: string): string => (/[.!?]$/.test(text.trim()) ? text.trim() : `${text.trim()}.`);
 
 /** What the builders of papers say; what is printed around their data stands in paper-page-words.ts. */
 export const paperWords = {
@@ -25,7 +29,8 @@ export const paperWords = {
   unbalanced: 'This equation does not balance: check the step before weighing.',
   gas: (name: string, grams: string, litres: string) =>
     `Frees ${name}: ${grams}, ${litres} by the equation. Never close the vessel.`,
-  basisFirst: (number: number) => `Weigh charge ${number}, the basis, before the others: their amounts follow it.`,
+  basisFirst: (number: number, measured: boolean) =>
+    `${measured ? 'Measure' : 'Weigh'} charge ${number}, the basis, before the others: their amounts follow it.`,
 
   boxes: { conditions: 'Conditions', vessel: 'Vessel', ready: 'Wear and have ready' },
   noConditions: 'none written in the route',
@@ -63,16 +68,25 @@ export const paperWords = {
   fromStepUnknown: 'dish of an earlier step',
   tap: 'tap or ice machine',
   makeUp: (label: string) => `make-up ${label}`,
-  short: 'not on the shelf',
+  missing: {
+    enough: 'not on the shelf',
+    'make up': 'to be made up',
+    short: 'not on the shelf',
+    'out of date': 'only past its date on the shelf',
+    'unknown strength': 'only of unknown strength on the shelf',
+    'from a step': 'from an earlier step',
+    tap: 'tap or ice machine',
+  } satisfies Record<Status, string>,
+  rest: (why: string) => `the rest: ${why}`,
   over: (time: string) => `add over ${time}`,
   at: (window: string) => `at ${window}`,
   untilEnd: (endPoint: string) => `until ${endPoint}; the target is an estimate`,
 
-  limit: (side: 'above' | 'below', celsius: string, action: string) => `limit ${celsius}. If ${side} it: ${action}.`,
+  limit: (side: 'above' | 'below', celsius: string, action: string) => `Limit ${celsius}. If ${side} it: ${ended(action)}`,
   holdUntil: (until: string) => `until ${until}`,
   aboutTime: (time: string) => `about ${time}`,
-  check: (check: string) => `Check: ${check}.`,
-  ifNot: (action: string) => `If not: ${action}.`,
+  check: (check: string) => `Check: ${ended(check)}`,
+  ifNot: (action: string) => `If not: ${ended(action)}`,
   ifNotUnknown: 'If not: do not go on; ask the responsible person.',
 
   removals: { filter: 'Filter', separate: 'Separate', distil: 'Distil', dry: 'Dry', 'wash away': 'Wash away', vent: 'Vent' },
@@ -80,7 +94,6 @@ export const paperWords = {
   taken: { liquids: 'the liquids', solids: 'the solids', 'all but the product': 'all but the product' },
   part: (what: string, percent: string) => `${what} (${percent})`,
   leaves: (amount: string, perGram: string) => `down to ${amount} (${perGram} per g of basis)`,
-  wasteNever: (others: string) => `never into ${others}`,
 
   water: 'water',
   makeUpGives: (amount: string) => `gives ${amount}`,

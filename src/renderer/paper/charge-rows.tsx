@@ -6,6 +6,8 @@ import { WarningRows } from './warnings.tsx';
 /** Up to so many portions get a box each to tick; more are counted by hand. */
 const MOST_TICKS = 12;
 
+/** A target with more signs than this is set smaller, so that it stays inside its column. */
+const LONGEST_LARGE = 7;
 const WEIGHED = [words.columns.tare, words.columns.gross, words.columns.net];
 const MEASURED = [words.blanks.from, words.blanks.to, words.blanks.added];
 
@@ -68,7 +70,7 @@ export function ChargeRows({ charge, columns, secondCheck }: ChargeRowsProps) {
 function Target({ charge }: { readonly charge: ChargeEntry }) {
   return (
     <td class="target">
-      <p class="target-line">
+      <p class={charge.targetText.length > LONGEST_LARGE ? 'target-line target-long' : 'target-line'}>
         <span class="target-number">{charge.targetText}</span>
         {charge.target !== null && <span class="target-unit">{`\u00a0${charge.unit}`}</span>}
       </p>

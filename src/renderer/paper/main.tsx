@@ -1,6 +1,7 @@
 import { render } from 'preact';
 import * as z from 'zod/mini';
 import type { Port } from '../../core/port/port.ts';
+import { READY } from '../../core/port/wire.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { httpPort, type Surroundings, takeToken } from '../port-client.ts';
 import { askedPaper, openIssued, openPreview, type Opened } from './open-paper.ts';
@@ -35,9 +36,11 @@ async function begin(root: HTMLElement): Promise<void> {
     </>,
     root,
   );
+  // A stream that stays open tells the program that this window is still there.
+  port?.subscribe('plans', () => {});
   await document.fonts.ready;
   requestAnimationFrame(() => {
-    document.documentElement.dataset['ready'] = 'yes';
+    document.documentElement.dataset[READY.name] = READY.value;
   });
 }
 

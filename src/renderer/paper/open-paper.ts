@@ -1,5 +1,6 @@
 import { Paper } from '../../core/paper/paper.ts';
 import type { Port } from '../../core/port/port.ts';
+import { FRAGMENT } from '../../core/port/wire.ts';
 import type { IssuedPaper } from '../../core/port/workbook.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
@@ -7,7 +8,7 @@ import type { ShownPaper } from './paper-state.ts';
 
 /** Which paper an address asks for: `#paper=12`, or `#paper=preview` for one that is not issued yet. */
 export function askedPaper(hash: string): number | 'preview' | null {
-  const asked = new URLSearchParams(hash.replace(/^#/, '')).get('paper');
+  const asked = new URLSearchParams(hash.replace(/^#/, '')).get(FRAGMENT.paper);
   if (asked === 'preview') return 'preview';
   return asked !== null && /^[1-9]\d{0,9}$/.test(asked) ? Number(asked) : null;
 }

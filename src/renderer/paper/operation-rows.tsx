@@ -1,6 +1,6 @@
 import type { Entry, HoldEntry, RemovalEntry } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
-import { Blank, BlankPair } from './blank.tsx';
+import { Blank } from './blank.tsx';
 import { ChargeRows } from './charge-rows.tsx';
 import { WarningRows } from './warnings.tsx';
 
@@ -23,7 +23,8 @@ export function OperationRows({ entry, columns, secondCheck }: RowsProps<Entry>)
 }
 
 function HoldRows({ entry, columns, secondCheck }: RowsProps<HoldEntry>) {
-  const reading = entry.temperature ? words.blanks.highest : words.blanks.reading;
+  const both = entry.temperature && entry.check !== '';
+  const reading = both ? words.blanks.both : entry.temperature ? words.blanks.highest : words.blanks.reading;
   return (
     <>
       <WarningRows warnings={entry.before} lead={words.before.hold} columns={columns} />
@@ -43,11 +44,7 @@ function HoldRows({ entry, columns, secondCheck }: RowsProps<HoldEntry>) {
         <Blank label={words.blanks.start} />
         <Blank label={words.blanks.end} />
         <Blank label={reading} />
-        {entry.temperature && entry.check !== '' ? (
-          <BlankPair upper={words.blanks.reading} lower={words.blanks.initials} />
-        ) : (
-          <Blank label={words.blanks.initials} />
-        )}
+        <Blank label={words.blanks.initials} />
         {secondCheck && <Blank label={words.columns.check} />}
       </tr>
     </>
@@ -65,16 +62,12 @@ function RemovalRows({ entry, columns, secondCheck }: RowsProps<RemovalEntry>) {
             <strong>{entry.title}</strong>
             {entry.takes !== '' && `: ${entry.takes}`}.
           </p>
-          <p>
-            {entry.waste === '' ? (
-              words.noWaste
-            ) : (
-              <>
-                {words.waste} <strong>“{entry.waste}”</strong>
-                {entry.wasteNever !== '' && `; ${entry.wasteNever}`}.
-              </>
-            )}
-          </p>
+          {entry.waste !== '' && (
+            <p>
+              {words.waste} <strong>“{entry.waste}”</strong>.
+            </p>
+          )}
+          {entry.waste === '' && entry.wasteNeeded && <p>{words.noWaste}</p>}
           {entry.note !== '' && <p>{entry.note}</p>}
         </td>
         <Blank label={words.blanks.takenOff} span={2} />

@@ -8,18 +8,18 @@ interface WarningRowsProps {
   readonly columns: number;
 }
 
-/** Cautions and limits as rows of the operation's own table body, so that no page break parts them from it. */
+/** Cautions and limits as a row of the operation's own table body, so that no page break parts them from it. */
 export function WarningRows({ warnings, lead, columns }: WarningRowsProps) {
+  if (warnings.length === 0) return null;
+  const serious = warnings.some((warning) => warning.kind !== 'note');
   return (
-    <>
-      {warnings.map((warning, at) => (
-        <tr key={at} class={`warning warning-${warning.kind}`}>
-          <td colSpan={columns}>
-            <WarningLine warning={warning} lead={lead} />
-          </td>
-        </tr>
-      ))}
-    </>
+    <tr class={serious ? 'warning warning-serious' : 'warning'}>
+      <td colSpan={columns}>
+        {warnings.map((warning, at) => (
+          <WarningLine key={at} warning={warning} lead={at === 0 ? lead : ''} />
+        ))}
+      </td>
+    </tr>
   );
 }
 
@@ -28,7 +28,8 @@ export function WarningLine({ warning, lead }: { readonly warning: Warning; read
   const leads = { limit: lead, caution: lead, short: words.shortOf, note: words.note } as const;
   return (
     <p>
-      <span class="shape">{shape}</span> <strong>{leads[warning.kind]}</strong> {warning.words}
+      <span class="shape">{shape}</span> {leads[warning.kind] !== '' && <strong>{leads[warning.kind]} </strong>}
+      {warning.words}
     </p>
   );
 }
