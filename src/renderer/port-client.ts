@@ -1,5 +1,6 @@
 import type { Port, ProcedureInput, ProcedureName, ProcedureOutput, Topic } from '../core/port/port.ts';
 import type { PortResult } from '../core/port/result.ts';
+import { CALL_PATH, FRAGMENT, SUBSCRIBE_PATH } from '../core/port/wire.ts';
 
 /** What a window must offer for the port over HTTP. Passed in, so that tests need no real browser. */
 export interface Surroundings {
@@ -22,7 +23,7 @@ const LONGEST_WAIT = 8000;
  */
 export function takeToken(around: Surroundings): string | null {
   const { location, history, sessionStorage } = around;
-  const token = new URLSearchParams(location.hash.replace(/^#/, '')).get('token');
+  const token = new URLSearchParams(location.hash.replace(/^#/, '')).get(FRAGMENT.token);
   if (token === null || token === '') return sessionStorage.getItem(TOKEN);
   sessionStorage.setItem(TOKEN, token);
   history.replaceState(null, '', location.pathname + location.search);
@@ -34,8 +35,6 @@ export function httpPort(token: string, around: Surroundings, onState: (state: C
   const listeners = new Map<Topic, Set<() => void>>();
   let listening = false;
 
-  // Always all topics: one that is first listened to later needs no second stream.
-  const topics: readonly Topic[] = ['shelf', 'routes', 'plans', 'settings'];
   const post = (path: string, body: unknown): Promise<Response> =>
     around.fetch(path, {
       method: 'POST',
@@ -46,7 +45,7 @@ export function httpPort(token: string, around: Surroundings, onState: (state: C
 
   async function call<N extends ProcedureName>(name: N, input: ProcedureInput<N>): Promise<PortResult<ProcedureOutput<N>>> {
     try {
-      const response = await post(`/call/${name}`, input);
+      const response = await post(CALL_PATH + name, input);
       const answer: unknown = await response.json();
       if (isPortResult<ProcedureOutput<N>>(answer)) {
         onState('open');
@@ -64,7 +63,7 @@ export function httpPort(token: string, around: Surroundings, onState: (state: C
     let wait = FIRST_WAIT;
     while (listeners.size > 0) {
       try {
-        const response = await post('/subscribe', { topics });
+        const response = await post(SUBSCRIBE_PATH, {});
         if (!response.ok || response.body === null) throw new Error(`answer ${response.status}`);
         onState('open');
         wait = FIRST_WAIT;

@@ -1,5 +1,201 @@
+import type { Status } from '../plan/result.ts';
+import type { Stage } from '../route/route.ts';
+import type { Notice } from './notice.ts';
+
 /** What the Plan place says. */
 export const planWords = {
+  loading: 'Opening the plan…',
+  failed: 'The plan could not be opened',
+  retry: 'Try again',
+  none: {
+    title: 'No plan is open',
+    text: 'A plan scales a route to what is wanted. Choose a route and plan it.',
+    toRoutes: 'Go to the routes',
+    open: 'Open a plan',
+  },
+  unsolved: 'The plan cannot be worked out yet; the notices say why. What can be shown is shown.',
+
+  cascade: {
+    title: 'Cascade',
+    note: 'bands in moles',
+    picture: 'picture',
+    asTable: 'table',
+    shownAs: 'Cascade shown as',
+    steps: 'Steps, in working order',
+    label: (name: string, steps: number, draws: number) =>
+      `Flow of material for ${name}: ${steps} ${steps === 1 ? 'step' : 'steps'}, ${draws} ${draws === 1 ? 'draw' : 'draws'}. The table holds the same figures.`,
+    step: (of: {
+      readonly number: number;
+      readonly title: string;
+      readonly basis: string;
+      readonly product: string;
+      readonly idle: boolean;
+    }) => `Step ${of.number}, ${of.title}: ${of.idle ? 'nothing to start, stock covers it' : `${of.basis} gives ${of.product}`}`,
+    inAll: (material: string) => `${material} in all`,
+    sum: 'sum of what leaves here',
+    fromShelf: 'from the shelf',
+    comesBack: (material: string) => `${material} comes back`,
+    notStarted: 'covered by stock',
+    table: {
+      step: 'step',
+      from: 'from',
+      amount: 'amount',
+      yield: 'yield',
+      product: 'gives',
+      gives: 'expected',
+      theory: 'at 100 %',
+    },
+  },
+
+  yield: {
+    label: (title: string) => `Yield of ${title}, per cent; one figure or lowest / likeliest / highest`,
+    unit: '% yield',
+    over: (got: number) => `a yield needs to be at most 100 % (got ${got} %): is the product dry, and is its assay known?`,
+    zero: 'a yield needs to be more than 0 %',
+    three: 'one figure, or three: lowest / likeliest / highest',
+    order: 'the three need to rise: lowest / likeliest / highest',
+  },
+
+  target: {
+    title: 'Target',
+    note: 'flows back from here',
+    amount: (product: string) => `Amount of ${product}`,
+    product: 'Product',
+    purpose: 'Purpose',
+    purposeEmpty: 'purpose',
+    date: 'Wanted by',
+    dateEmpty: 'no date',
+    use: 'to use',
+    keep: 'to keep',
+    useOrKeep: 'Use or keep',
+    add: 'Add a draw',
+    remove: (product: string) => `Take away the draw of ${product}`,
+    together: 'together',
+    contained: (product: string) => `${product} in all draws`,
+    sum: 'sum of the draws',
+    empty: 'Nothing is asked for yet. Add a draw: an amount, a product, what it is for.',
+  },
+
+  fetch: {
+    title: 'Fetch list',
+    places: (count: number) => (count === 1 ? '1 place' : `${count} places`),
+    notOnShelf: 'Not on the shelf',
+    noPlace: 'No place noted',
+    tap: 'Tap',
+    steps: 'From a step',
+    empty: 'Nothing has to be fetched.',
+    bars: (onHand: string, needed: string) => `${onHand} on hand, ${needed} needed`,
+    onHand: 'on hand',
+    peak: 'at once',
+    short: 'missing',
+    lot: (lot: string) => (lot === '' ? 'no lot' : `lot ${lot}`),
+    passedOver: {
+      'out of date': 'out of date',
+      'unknown strength': 'unknown strength',
+      'held back': 'held back',
+      'assay too low': 'assay too low',
+    },
+    usedBy: (step: number, title: string) => `step ${step} · ${title}`,
+    makeUp: (from: string, lot: string) => `make up from ${from}${lot === '' ? '' : `, lot ${lot}`}`,
+    take: 'take',
+    water: 'water',
+    gives: 'gives',
+  },
+
+  status: {
+    enough: 'enough',
+    'make up': 'make up',
+    short: 'short',
+    'out of date': 'out of date',
+    'unknown strength': 'unknown strength',
+    'from a step': 'from a step',
+    tap: 'tap',
+  } satisfies Record<Status, string>,
+
+  step: {
+    heads: {
+      stage: 'stage',
+      charge: 'charge',
+      rule: 'rule',
+      ratio: 'ratio',
+      amount: 'amount',
+      take: 'take',
+      from: 'from',
+    },
+    stages: {
+      reaction: 'reaction',
+      quench: 'quench',
+      'work-up': 'work-up',
+      purification: 'purify',
+    } satisfies Record<Stage, string>,
+    unbalanced: 'does not balance',
+    idle: 'Nothing to start: stock covers what this step would make.',
+    basis: 'basis',
+    equivalents: 'equiv',
+    density: 'd',
+    newVessel: 'new vessel',
+    portions: (count: number, each: string) => `in ${count} portions of ${each}`,
+    perBatch: (count: number, each: string) => `${count} × ${each}`,
+    notKnown: 'not known',
+    until: (endPoint: string) => `until ${endPoint}`,
+    hold: 'hold',
+    about: (minutes: string) => `about ${minutes}`,
+    over: (minutes: string) => `over ${minutes}`,
+    minutes: (count: number) =>
+      count < 120 ? `${count} min` : `${Math.floor(count / 60)} h${count % 60 === 0 ? '' : ` ${count % 60} min`}`,
+    celsius: (from: number, to: number) => (from === to ? `${from} °C` : `${from}–${to} °C`),
+    check: (check: string) => `check: ${check}`,
+    ifNot: (act: string) => `if not: ${act}`,
+    limit: (celsius: number, side: 'above' | 'below', action: string) =>
+      `Limit: never ${side} ${celsius} °C. If passed: ${action}`,
+    fromStep: (number: number) => `from step ${number}`,
+    tap: 'tap',
+    makeUp: 'make up',
+    short: 'short',
+    waste: (container: string) => `to “${container}”`,
+    removals: {
+      filter: 'filter',
+      separate: 'separate the layers',
+      distil: 'distil',
+      dry: 'dry',
+      'wash away': 'wash away',
+      vent: 'vent',
+    },
+    leaves: (millilitres: number) => `until ${millilitres} mL per g are left`,
+    gives: 'gives',
+    theory: 'at 100 %',
+    source: (source: string) => `After: ${source}`,
+    wear: (items: readonly string[]) => `Wear and have ready: ${items.join(', ')}`,
+  },
+
+  batches: {
+    count: (count: number) => (count === 1 ? 'one batch' : `${count} batches`),
+    of: 'of',
+    why: {
+      'one is enough': 'the vessel holds it',
+      'own limit': 'own limit',
+      vessel: 'the largest vessel',
+    },
+    filled: (vessel: string, percent: number, most: number) => `${vessel}, filled to ${percent} % (${most} % at most)`,
+    noVessel: (volume: string) => `no vessel for ${volume}`,
+    flask: (percent: number) => `Flask filled to ${percent} per cent`,
+    heatUnknown: 'heat unknown',
+    heatText: 'no figure is entered for this step: unknown is not safe',
+    gas: (litres: string) => `by the equation, whole step; ${litres} at room temperature. No closed vessel.`,
+  },
+
+  notices: {
+    title: 'Notices',
+    none: 'Nothing to say: no shortage, no caution, no assumption.',
+    levels: {
+      error: 'Error',
+      caution: 'Caution',
+      short: 'Short',
+      assumption: 'Assumption',
+      note: 'Note',
+    } satisfies Record<Notice['level'], string>,
+  },
+
   edits: {
     undo: 'undo',
     redo: 'redo',
@@ -12,7 +208,11 @@ export const planWords = {
     add: 'a draw added',
     remove: 'a draw taken away',
     yield: (step: string) => `yield of ${step}`,
-    useStock: 'whether stock is counted',
-    holdBack: 'bottles held back',
+  },
+
+  commands: {
+    next: 'Next step of the cascade',
+    before: 'Step before in the cascade',
+    table: 'Show the cascade as a table or as a picture',
   },
 } as const;

@@ -45,25 +45,26 @@ export const shellWords = {
     title: 'The workbook could not be opened',
     retry: 'Try again',
   },
-  saveFailed: (why: string) => `The change is not saved: ${why} What you typed is kept here.`,
+  saveFailed: (why: string) => `The plan is not saved. ${why} What you typed is kept here.`,
   saveAgain: 'Save again',
   conflict: 'This plan was changed in another window. What you typed is kept here.',
   keepMine: 'Keep mine',
   takeOther: 'Take the other',
   trouble: {
-    'invalid input': 'the program did not accept it.',
-    'not found': 'it is no longer there.',
-    refused: 'the program refused it.',
-    conflict: 'it was changed somewhere else.',
-    storage: 'the data file could not be written.',
-    'not here': 'the program does not answer.',
-    'unknown procedure': 'this window and the program are of different versions.',
-    internal: 'something went wrong inside the program.',
+    'invalid input': 'The program did not accept it.',
+    'not found': 'It is no longer there.',
+    refused: 'The program refused it.',
+    conflict: 'It was changed somewhere else.',
+    storage: 'The data file could not be used.',
+    'not here': 'The program does not answer.',
+    'unknown procedure': 'This window and the program are of different versions.',
+    internal: 'Something went wrong inside the program.',
   } satisfies Record<PortErrorCode, string>,
 } as const;
 
-/** A port error as one sentence: what the code means, then the program's own detail where there is one. */
+/** A port error in words: the program's own sentence where it gave one, else what the code means. */
 export function troubleWords(trouble: { readonly code: PortErrorCode; readonly detail: string }): string {
-  const known = shellWords.trouble[trouble.code];
-  return trouble.detail === '' ? known : `${known.replace(/\.$/, '')} (${trouble.detail}).`;
+  const own = trouble.detail.trim();
+  if (own.endsWith('.')) return own;
+  return own === '' ? shellWords.trouble[trouble.code] : `${shellWords.trouble[trouble.code]} (${own})`;
 }

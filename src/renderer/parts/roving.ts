@@ -5,7 +5,7 @@ import { useLayoutEffect } from 'preact/hooks';
  * One tab stop for a group of controls: arrow keys move inside it, Home and End to its ends. Keeps long tables of
  * figures from becoming long rows of tab stops. `selector` picks the controls in reading order.
  */
-export function useRoving(group: RefObject<HTMLElement>, selector: string): (event: KeyboardEvent) => void {
+export function useRoving(group: RefObject<HTMLElement | null>, selector: string): (event: KeyboardEvent) => void {
   const controls = (): HTMLElement[] => [...(group.current?.querySelectorAll<HTMLElement>(selector) ?? [])];
   useLayoutEffect(() => {
     const all = controls();

@@ -10,7 +10,7 @@ interface VirtualRows {
 }
 
 /** The rows of a long list that are in view (and a few around them); all rows are `rowHeight` pixels tall. */
-export function useVirtualRows(scroller: RefObject<HTMLElement>, count: number, rowHeight: number): VirtualRows {
+export function useVirtualRows(scroller: RefObject<HTMLElement | null>, count: number, rowHeight: number): VirtualRows {
   const version = useSignal(0);
   const options = {
     count,

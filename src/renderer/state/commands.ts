@@ -1,13 +1,17 @@
 import { signal } from '@preact/signals';
+import { planWords } from '../../core/words/plan-words.ts';
 import { shellWords } from '../../core/words/shell-words.ts';
 import type { Command } from './command.ts';
-import { goTo, PLACES } from './place.ts';
+import { goTo, PLACES, place } from './place.ts';
+import { result } from './plan-result.ts';
 import { canRedo, canUndo, redoPlan, undoPlan } from './plan-store.ts';
+import { cascadeAs, chooseBeside } from './plan-view.ts';
 
 /** Whether the list of all commands is open. */
 export const commandListOpen = signal(false);
 
 const always = (): boolean => true;
+const inPlan = (): boolean => place.value === 'plan' && result.value !== null;
 
 /** THE table of commands: bar, keys, command list and tests read it. */
 export const COMMANDS: readonly Command[] = [
@@ -31,4 +35,28 @@ export const COMMANDS: readonly Command[] = [
   },
   { name: 'plan.undo', words: shellWords.undo, keys: 'Ctrl+Z', when: () => canUndo.value, do: undoPlan },
   { name: 'plan.redo', words: shellWords.redo, keys: 'Ctrl+Shift+Z', when: () => canRedo.value, do: redoPlan },
+  {
+    name: 'plan.nextStep',
+    words: planWords.commands.next,
+    keys: 'Alt+ArrowDown',
+    when: inPlan,
+    do: () => chooseBeside(1),
+    inFields: true,
+  },
+  {
+    name: 'plan.stepBefore',
+    words: planWords.commands.before,
+    keys: 'Alt+ArrowUp',
+    when: inPlan,
+    do: () => chooseBeside(-1),
+    inFields: true,
+  },
+  {
+    name: 'plan.table',
+    words: planWords.commands.table,
+    when: inPlan,
+    do: () => {
+      cascadeAs.value = cascadeAs.value === 'picture' ? 'table' : 'picture';
+    },
+  },
 ];

@@ -1,0 +1,218 @@
+import { buildGraph, type Graph, type Item, type Link } from './cascade-graph.ts';
+import type { CascadeInput } from './cascade-input.ts';
+import { CASCADE } from './cascade-measures.ts';
+import { stackMiddles } from './cascade-place.ts';
+import { measurePorts, type Ports } from './cascade-ports.ts';
+import type {
+  BandShape,
+  CascadeLayout,
+  DrawPort,
+  LeftOverShape,
+  LossShape,
+  MaterialBox,
+  RecycleShape,
+  StepBox,
+  StockShape,
+} from './cascade-shapes.ts';
+
+/** Everything the shapes are drawn from. */
+interface Frame {
+  readonly input: CascadeInput;
+  readonly graph: Graph;
+  readonly ports: Ports;
+  readonly middle: (item: Item) => number;
+  /** px per unit of size. */
+  readonly scale: number;
+  readonly pitch: number;
+  readonly width: number;
+  /** Height without the lanes of recycles. */
+  readonly height: number;
+}
+
+/**
+ * Lays the cascade out, from the draws at the right back to the left.
+ * @param width room in px; the layout is wider where its columns need it.
+ */
+export function layoutCascade(input: CascadeInput, width: number): CascadeLayout {
+  const graph = buildGraph(input);
+  const largest = fullest(graph, measurePorts(graph, input, 1));
+  const scale = largest > 0 ? CASCADE.bands / largest : 0;
+  const ports = measurePorts(graph, input, scale);
+  const height = heightOf(graph, input);
+  const pitch = Math.max(CASCADE.least.column, (width - CASCADE.left - CASCADE.tail) / Math.max(1, graph.columns));
+  const frame: Frame = {
+    input,
+    graph,
+    ports,
+    scale,
+    middle: placeItems(graph, input, ports, height),
+    pitch,
+    width: CASCADE.left + pitch * Math.max(1, graph.columns) + CASCADE.tail,
+    height,
+  };
+  const recycles = recycleShapes(frame);
+  return {
+    width: frame.width,
+    height: height + recycles.length * CASCADE.recycleLane,
+    materials: itemsOf(graph, 'material').map((item) => materialBox(frame, item)),
+    steps: itemsOf(graph, 'step').map((item) => stepBox(frame, item)),
+    bands: graph.links.map((link) => bandShape(frame, link)),
+    losses: itemsOf(graph, 'step').flatMap((item) => lossShape(frame, item)),
+    stocks: stockShapes(frame),
+    recycles,
+    leftOver: [...itemsOf(graph, 'material'), ...itemsOf(graph, 'step')].flatMap((item) => leftOverShape(frame, item)),
+    draws: itemsOf(graph, 'draw').map((item) => drawPort(frame, item)),
+  };
+}
+
+/** The height of the fullest layer. */
+function fullest(graph: Graph, ports: Ports): number {
+  return Math.max(...graph.layers.map((layer) => layer.reduce((sum, item) => sum + ports.height(item), 0)));
+}
+
+/** Room for the fullest layer's labels and bands, and for the draws' slots: the same whatever the amounts are. */
+function heightOf(graph: Graph, input: CascadeInput): number {
+  const layers = graph.layers.map((layer) =>
+    layer.reduce<number>((sum, item) => sum + CASCADE.pad[item.kind].above + CASCADE.pad[item.kind].below, CASCADE.bands),
+  );
+  return Math.ceil(Math.max(CASCADE.least.height, input.draws.length * CASCADE.drawSlot, ...layers));
+}
+
+/** Middles of all items: draws in the middle of their slots, everything else as straight before what it feeds as can be. */
+function placeItems(graph: Graph, input: CascadeInput, ports: Ports, height: number): (item: Item) => number {
+  const middles = new Map<Item, number>();
+  const first = (height - input.draws.length * CASCADE.drawSlot) / 2;
+  for (const layer of graph.layers.toReversed()) {
+    const stack = layer.map((item, at) => ({
+      above: CASCADE.pad[item.kind].above + ports.height(item) / 2,
+      below: CASCADE.pad[item.kind].below + ports.height(item) / 2,
+      wished: item.kind === 'draw' ? first + (at + 0.5) * CASCADE.drawSlot : wish(item, graph, ports, middles, height),
+    }));
+    const placed = layer[0]?.kind === 'draw' ? stack.map((one) => one.wished) : stackMiddles(stack, height);
+    layer.forEach((item, at) => middles.set(item, placed[at] ?? height / 2));
+  }
+  return (item) => middles.get(item) ?? height / 2;
+}
+
+/** Where an item would stand so that its bands run straight on. */
+function wish(item: Item, graph: Graph, ports: Ports, middles: ReadonlyMap<Item, number>, height: number): number {
+  const wishes = graph.links.flatMap((link) => {
+    const next = link.items[link.items.indexOf(item) + 1];
+    if (!link.items.includes(item) || !next) return [];
+    return [(middles.get(next) ?? 0) + ports.into(next, link) - ports.outOf(item, link)];
+  });
+  return wishes.length === 0 ? height / 2 : wishes.reduce((sum, one) => sum + one, 0) / wishes.length;
+}
+
+const itemsOf = (graph: Graph, kind: Item['kind']): Item[] => graph.layers.flat().filter((item) => item.kind === kind);
+
+/** Left edge of a column. */
+const columnX = ({ pitch }: Frame, layer: number): number => CASCADE.left + Math.floor(layer / 2) * pitch;
+
+/** Where bands arrive at an item and where they leave it. */
+function sides(frame: Frame, item: Item): { readonly left: number; readonly right: number } {
+  const x = columnX(frame, item.layer);
+  if (item.kind === 'draw') return { left: frame.width, right: frame.width };
+  if (item.layer % 2 === 0) return { left: x, right: x + CASCADE.block * frame.pitch };
+  return { left: x + CASCADE.marker * frame.pitch, right: x + CASCADE.marker * frame.pitch };
+}
+
+function materialBox(frame: Frame, item: Item): MaterialBox {
+  const { left, right } = sides(frame, item);
+  const height = frame.ports.height(item);
+  const room = CASCADE.marker * frame.pitch - 18;
+  return { material: item.id, x: left, width: right - left, room, y: frame.middle(item) - height / 2, height };
+}
+
+function stepBox(frame: Frame, item: Item): StepBox {
+  const { left } = sides(frame, item);
+  const half = frame.ports.height(item) / 2;
+  const middle = frame.middle(item);
+  const labelWidth = Math.min(200, 0.66 * frame.pitch);
+  return { step: item.id, x: left, top: middle - half, bottom: middle + half, labelX: left - labelWidth / 2, labelWidth };
+}
+
+function bandShape(frame: Frame, link: Link): BandShape {
+  const points = link.items.flatMap((item, index) => {
+    const { left, right } = sides(frame, item);
+    const middle = frame.middle(item);
+    const arrives = { x: left, y: middle + frame.ports.into(item, link) };
+    const leaves = { x: right, y: middle + frame.ports.outOf(item, link) };
+    if (index === 0) return [leaves];
+    return index === link.items.length - 1 ? [arrives] : [arrives, leaves];
+  });
+  const last = link.items.at(-1)?.kind;
+  return {
+    key: link.key,
+    material: link.material,
+    points,
+    height: frame.ports.linkHeight(link),
+    into: last === 'draw' || last === 'step' ? last : 'material',
+  };
+}
+
+function lossShape(frame: Frame, item: Item): LossShape[] {
+  const { offset, height } = frame.ports.loss(item);
+  if (height <= 0) return [];
+  const length = Math.min(CASCADE.lossLength, 0.3 * frame.pitch);
+  return [{ step: item.id, x: sides(frame, item).right, y: frame.middle(item) + offset, height, length }];
+}
+
+function leftOverShape(frame: Frame, item: Item): LeftOverShape[] {
+  const { offset, height } = frame.ports.leftOver(item);
+  if (height <= 0) return [];
+  const step = frame.input.steps.find((one) => item.kind === 'step' && one.id === item.id);
+  const { right } = sides(frame, item);
+  return [{ material: step?.product ?? item.id, x: right, y: frame.middle(item) + offset, height, length: 0.16 * frame.pitch }];
+}
+
+/** Stock of a material that is made here enters its block, or its draw, from above. */
+function stockShapes(frame: Frame): StockShape[] {
+  const made = new Set(frame.input.steps.map((step) => step.product));
+  return [...itemsOf(frame.graph, 'material'), ...itemsOf(frame.graph, 'draw')].flatMap((item) => {
+    const { offset, height } = frame.ports.stockInto(item);
+    const draw = frame.input.draws.find((one) => item.kind === 'draw' && one.id === item.id);
+    const material = draw?.material ?? item.id;
+    if (height <= 0 || !made.has(material) || (draw && itemsOf(frame.graph, 'material').some((one) => one.id === material)))
+      return [];
+    const toX = sides(frame, item).left;
+    const toY = frame.middle(item) + offset;
+    const x = toX - 0.18 * frame.pitch;
+    return [{ material, draw: draw?.id ?? null, x, top: Math.max(30, toY - CASCADE.stockDrop), toX, toY, height }];
+  });
+}
+
+/** What comes back to an earlier step bends back underneath everything, each in a lane of its own. */
+function recycleShapes(frame: Frame): RecycleShape[] {
+  const find = (kind: Item['kind'], id: string): Item | undefined => itemsOf(frame.graph, kind).find((item) => item.id === id);
+  return frame.input.flows
+    .filter((flow) => flow.recycle && flow.size > 0)
+    .flatMap((flow, index) => {
+      const source = flow.from.kind === 'step' ? find('step', flow.from.step) : undefined;
+      const target = flow.to.kind === 'step' ? find('step', flow.to.step) : undefined;
+      if (!source || !target) return [];
+      const block = find('material', flow.material);
+      const height = Math.min(CASCADE.thickestLoop, flow.size * frame.scale);
+      const end = block ?? target;
+      const gutter = block ? columnX(frame, block.layer) : columnX(frame, target.layer);
+      const bottom = frame.middle(end) + frame.ports.height(end) / 2;
+      const endY = flow.apart || !block ? bottom + 3 : frame.middle(block) + frame.ports.recycledInto(block).offset;
+      return [
+        {
+          key: `${flow.material} ${source.id} ${target.id} ${index}`,
+          material: flow.material,
+          from: { x: sides(frame, source).right, y: frame.middle(source) + frame.ports.height(source) / 2 },
+          to: { x: sides(frame, end).left, y: endY + height / 2 },
+          down: columnX(frame, source.layer) + 0.95 * frame.pitch,
+          up: Math.max(1, gutter - 0.05 * frame.pitch),
+          lane: frame.height + (index + 0.5) * CASCADE.recycleLane,
+          height,
+        },
+      ];
+    });
+}
+
+function drawPort(frame: Frame, item: Item): DrawPort {
+  const middle = frame.middle(item);
+  return { draw: item.id, slotTop: middle - CASCADE.drawSlot / 2, y: middle, height: frame.ports.height(item) };
+}

@@ -1,0 +1,27 @@
+/** All lengths in px. */
+export const CASCADE = {
+  /** Room each draw takes in the target strip; its band arrives at the middle. */
+  drawSlot: 112,
+  least: { column: 132, height: 312 },
+  /** Height all bands of the fullest layer share. */
+  bands: 108,
+  left: 4,
+  /** Bands run this far past the last column. */
+  tail: 28,
+  /** Parts of a column's width: where a material's block ends, where the step stands. */
+  block: 0.36,
+  marker: 0.56,
+  gap: 6,
+  pad: {
+    material: { above: 64, below: 6 },
+    step: { above: 32, below: 76 },
+    'way point': { above: 8, below: 8 },
+    draw: { above: 0, below: 0 },
+  },
+  /** Stock comes down this far into its block. */
+  stockDrop: 34,
+  lossLength: 60,
+  recycleLane: 26,
+  /** A loop is drawn at most this thick: what is recovered can be far more than what flows. */
+  thickestLoop: 14,
+} as const;

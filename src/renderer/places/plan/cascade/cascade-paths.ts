@@ -1,0 +1,70 @@
+import type { BandShape, LeftOverShape, LossShape, RecycleShape, StockShape } from './cascade-shapes.ts';
+
+/** Shapes as SVG path data. Thin bands are drawn at least this thick, so that they can be seen. */
+const LEAST_BAND = 1.5;
+const n = (value: number): string => String(Math.round(value * 100) / 100);
+
+/** A band: along its upper edge to the right, back along its lower edge. */
+export function bandPath(band: BandShape): string {
+  const height = Math.max(band.height, LEAST_BAND);
+  const upper = edge(band.points);
+  const lower = edge(band.points.map(({ x, y }) => ({ x, y: y + height })).toReversed());
+  return `M${upper}L${lower}Z`;
+}
+
+/** Points joined by curves that leave and arrive level. */
+function edge(points: readonly { readonly x: number; readonly y: number }[]): string {
+  return points
+    .map((point, index) => {
+      const before = points[index - 1];
+      if (!before) return `${n(point.x)} ${n(point.y)}`;
+      if (before.y === point.y) return `L${n(point.x)} ${n(point.y)}`;
+      const middle = n((before.x + point.x) / 2);
+      return `C${middle} ${n(before.y)} ${middle} ${n(point.y)} ${n(point.x)} ${n(point.y)}`;
+    })
+    .join('');
+}
+
+/** The loss at a step: as tall as what is lost at the step's line, running out to nothing below. */
+export function lossPath({ x, y, height, length }: LossShape): string {
+  const droop = 10 + height * 0.25;
+  const bottom = y + height;
+  const tipX = x + length;
+  const tipY = bottom + droop;
+  return [
+    `M${n(x)} ${n(y)}`,
+    `C${n(x + length * 0.45)} ${n(y + 2)} ${n(x + length * 0.75)} ${n(bottom - droop * 0.2)} ${n(tipX)} ${n(tipY)}`,
+    `C${n(x + length * 0.7)} ${n(bottom + droop * 0.55)} ${n(x + length * 0.35)} ${n(bottom)} ${n(x)} ${n(bottom)}Z`,
+  ].join('');
+}
+
+/** Stock: down from above, then level into the block's upper left. */
+export function stockPath({ x, top, toX, toY, height }: StockShape): string {
+  const h = Math.max(height, LEAST_BAND);
+  const half = Math.min(h, (toX - x) * 0.7) / 2;
+  return [
+    `M${n(x - half)} ${n(top)}L${n(x + half)} ${n(top)}`,
+    `C${n(x + half)} ${n(toY - 2)} ${n(x + half + 4)} ${n(toY)} ${n(toX)} ${n(toY)}`,
+    `L${n(toX)} ${n(toY + h)}`,
+    `C${n(x + 2)} ${n(toY + h)} ${n(x - half)} ${n(toY + h * 0.6)} ${n(x - half)} ${n(top)}Z`,
+  ].join('');
+}
+
+/** What is left over runs out to a point. */
+export function leftOverPath({ x, y, height, length }: LeftOverShape): string {
+  const h = Math.max(height, LEAST_BAND);
+  return `M${n(x)} ${n(y)}C${n(x + length * 0.6)} ${n(y)} ${n(x + length * 0.8)} ${n(y + h)} ${n(x + length)} ${n(y + h)}L${n(x)} ${n(y + h)}Z`;
+}
+
+/** A recycle as the middle line of its band: down, back underneath everything, and up again. */
+export function recyclePath({ from, to, down, up, lane }: RecycleShape): string {
+  const r = 10;
+  return [
+    `M${n(from.x)} ${n(from.y)}`,
+    `C${n(down - 4)} ${n(from.y)} ${n(down)} ${n(from.y + 6)} ${n(down)} ${n(from.y + 24)}`,
+    `L${n(down)} ${n(lane - r)}Q${n(down)} ${n(lane)} ${n(down - r)} ${n(lane)}`,
+    `L${n(up + r)} ${n(lane)}Q${n(up)} ${n(lane)} ${n(up)} ${n(lane - r)}`,
+    `L${n(up)} ${n(to.y + r)}Q${n(up)} ${n(to.y)} ${n(up + Math.min(r, Math.max(1, to.x - up)))} ${n(to.y)}`,
+    `L${n(to.x)} ${n(to.y)}`,
+  ].join('');
+}

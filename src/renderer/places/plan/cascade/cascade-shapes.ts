@@ -1,0 +1,88 @@
+/** What the cascade draws, as plain numbers in px; y grows downward. */
+export interface MaterialBox {
+  readonly material: string;
+  readonly x: number;
+  readonly width: number;
+  /** How far a label may reach to the right. */
+  readonly room: number;
+  readonly y: number;
+  readonly height: number;
+}
+
+export interface StepBox {
+  readonly step: string;
+  /** Where the step's line stands. */
+  readonly x: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly labelX: number;
+  readonly labelWidth: number;
+}
+
+/** A band: its upper edge as points (flat between the two of a pair, curved between pairs), and its height. */
+export interface BandShape {
+  readonly key: string;
+  readonly material: string;
+  readonly points: readonly { readonly x: number; readonly y: number }[];
+  readonly height: number;
+  readonly into: 'material' | 'step' | 'draw';
+}
+
+export interface LossShape {
+  readonly step: string;
+  readonly x: number;
+  readonly y: number;
+  readonly height: number;
+  readonly length: number;
+}
+
+export interface StockShape {
+  readonly material: string;
+  /** The draw it goes to directly, or null where it enters a material's block. */
+  readonly draw: string | null;
+  readonly x: number;
+  readonly top: number;
+  readonly toX: number;
+  readonly toY: number;
+  readonly height: number;
+}
+
+export interface RecycleShape {
+  readonly key: string;
+  readonly material: string;
+  readonly from: { readonly x: number; readonly y: number };
+  readonly to: { readonly x: number; readonly y: number };
+  readonly down: number;
+  readonly up: number;
+  readonly lane: number;
+  readonly height: number;
+}
+
+export interface LeftOverShape {
+  readonly material: string;
+  readonly x: number;
+  readonly y: number;
+  readonly height: number;
+  readonly length: number;
+}
+
+export interface DrawPort {
+  readonly draw: string;
+  /** Top of its slot in the target strip. */
+  readonly slotTop: number;
+  readonly y: number;
+  readonly height: number;
+}
+
+export interface CascadeLayout {
+  readonly width: number;
+  readonly height: number;
+  readonly materials: readonly MaterialBox[];
+  readonly steps: readonly StepBox[];
+  readonly bands: readonly BandShape[];
+  readonly losses: readonly LossShape[];
+  readonly stocks: readonly StockShape[];
+  readonly recycles: readonly RecycleShape[];
+  readonly leftOver: readonly LeftOverShape[];
+  readonly draws: readonly DrawPort[];
+}

@@ -1,0 +1,54 @@
+import type { ChargePlan, Take } from '../../../core/plan/result.ts';
+import { formatAmount, formatDecimals, formatSignificant } from '../../../core/quantity/format.ts';
+import { planWords } from '../../../core/words/plan-words.ts';
+import { decimalMark } from '../../parts/locale.ts';
+
+const words = planWords.step;
+
+/** The amount to take as the device can show it; null where it is not known. */
+export function shownTake(take: Take): { readonly text: string; readonly unit: string } | null {
+  if (take.by === 'unknown' || !take.exact) return null;
+  return { text: formatDecimals(take.target, take.decimals, decimalMark), unit: take.unit };
+}
+
+/** The small lines under a charge: equivalents and density, portions, batches, how it is added, its note. */
+export function chargeDetails(charge: ChargePlan, batches: number): readonly string[] {
+  const figures = [
+    charge.equivalents && !charge.isBasis ? `${formatAmount(charge.equivalents, decimalMark).text} ${words.equivalents}` : '',
+    densityWords(charge),
+  ];
+  const each = shownTake(charge.perBatch);
+  const divided = [
+    batches > 1 && each ? words.perBatch(batches, `${each.text} ${each.unit}`) : '',
+    charge.portions > 1 && each ? words.portions(charge.portions, portion(charge.perBatch, charge.portions)) : '',
+  ];
+  const added = [
+    windowWords(charge.temperature, charge.overMinutes, words.over),
+    charge.endPoint === null ? '' : words.until(charge.endPoint),
+  ];
+  const lines = [figures, divided, added].map((parts) => parts.filter((part) => part !== '').join(' · '));
+  return [...lines, charge.note].filter((line) => line !== '');
+}
+
+function densityWords(charge: ChargePlan): string {
+  const { density } = charge;
+  if (!density || charge.total.by !== 'volume') return '';
+  return `${words.density} ${formatSignificant(density.value, Math.min(4, Math.max(3, density.digits)), decimalMark)}`;
+}
+
+function portion(take: Take, count: number): string {
+  return `${formatDecimals(take.target / count, take.decimals, decimalMark)} ${take.unit}`;
+}
+
+/** E.g. "95–100 °C, about 90 min". */
+export function windowWords(
+  temperature: { readonly from: number; readonly to: number } | null,
+  minutes: number | null,
+  timeWords: (minutes: string) => string,
+): string {
+  const parts = [
+    temperature ? words.celsius(temperature.from, temperature.to) : '',
+    minutes === null ? '' : timeWords(words.minutes(minutes)),
+  ];
+  return parts.filter((part) => part !== '').join(', ');
+}

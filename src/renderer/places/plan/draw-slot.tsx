@@ -1,0 +1,149 @@
+import { useEffect, useRef } from 'preact/hooks';
+import type { Draw } from '../../../core/plan/ask.ts';
+import { planWords } from '../../../core/words/plan-words.ts';
+import { QuantityField } from '../../parts/quantity-field.tsx';
+import { commitEdit } from '../../state/plan-store.ts';
+import { pointed } from '../../state/plan-view.ts';
+import { changeDraw, clearOfDraw, materialName, productsOf, removeDraw, setAmount, shownAmount } from './edits.ts';
+
+/** One draw, standing where its band arrives: how much, of what, what for, by when. Always equally tall. */
+export function DrawSlot({ draw, top }: { readonly draw: Draw; readonly top: number }) {
+  const words = planWords.target;
+  const name = materialName(draw.material);
+  const amount = shownAmount(draw);
+  const slot = useRef<HTMLLIElement>(null);
+  const lit = pointed.value?.draw === draw.id;
+  useEffect(() => {
+    if (lit) slot.current?.querySelector('input')?.focus();
+  }, [lit]);
+  return (
+    <li ref={slot} class={`draw${lit ? ' lit' : ''}`} style={{ top: `${top}px` }}>
+      <div class="draw-head">
+        <QuantityField
+          label={words.amount(name)}
+          value={amount.value}
+          unit={amount.unit}
+          dimensions={['mass', 'amount']}
+          size="large"
+          planUndo
+          onEdit={(quantity) => setAmount(draw.id, quantity)}
+          onCommit={commitEdit}
+        />
+        <button
+          type="button"
+          class="draw-remove"
+          aria-label={words.remove(name)}
+          title={words.remove(name)}
+          onClick={() => removeDraw(draw.id)}
+        >
+          <svg viewBox="0 0 12 12" aria-hidden="true">
+            <path d="M2.5 2.5 9.5 9.5M9.5 2.5 2.5 9.5" />
+          </svg>
+        </button>
+      </div>
+      <ProductSelect draw={draw} />
+      <PurposeField draw={draw} />
+      <div class="draw-foot">
+        <DateField draw={draw} />
+        <KeepSelect draw={draw} />
+      </div>
+    </li>
+  );
+}
+
+function ProductSelect({ draw }: { readonly draw: Draw }) {
+  const options = productsOf();
+  const known = options.includes(draw.material) ? options : [draw.material, ...options];
+  return (
+    <select
+      class="plain-field draw-product"
+      aria-label={planWords.target.product}
+      title={materialName(draw.material)}
+      data-undo="plan"
+      value={draw.material}
+      onChange={(event) => {
+        changeDraw(draw.id, planWords.edits.product, { material: event.currentTarget.value });
+        commitEdit();
+      }}
+    >
+      {known.map((key) => (
+        <option key={key} value={key}>
+          {materialName(key)}
+        </option>
+      ))}
+    </select>
+  );
+}
+
+function PurposeField({ draw }: { readonly draw: Draw }) {
+  return (
+    <input
+      type="text"
+      class="plain-field draw-purpose"
+      aria-label={planWords.target.purpose}
+      placeholder={planWords.target.purposeEmpty}
+      title={draw.purpose}
+      maxLength={300}
+      autocomplete="off"
+      data-undo="plan"
+      value={draw.purpose ?? ''}
+      onInput={(event) => {
+        const purpose = event.currentTarget.value;
+        if (purpose === '') clearOfDraw(draw.id, planWords.edits.purpose, 'purpose');
+        else changeDraw(draw.id, planWords.edits.purpose, { purpose });
+      }}
+      onKeyDown={(event) => event.key === 'Enter' && commitEdit()}
+      onBlur={commitEdit}
+    />
+  );
+}
+
+function DateField({ draw }: { readonly draw: Draw }) {
+  const shown = draw.date === undefined ? planWords.target.dateEmpty : dayWords(draw.date);
+  return (
+    <span class="draw-date">
+      <input
+        type="date"
+        class="plain-field"
+        aria-label={planWords.target.date}
+        data-undo="plan"
+        value={draw.date ?? ''}
+        onChange={(event) => {
+          const date = event.currentTarget.value;
+          if (date === '') clearOfDraw(draw.id, planWords.edits.date, 'date');
+          else changeDraw(draw.id, planWords.edits.date, { date });
+        }}
+        onClick={(event) => event.currentTarget.showPicker()}
+        onBlur={commitEdit}
+      />
+      <span class="draw-date-face" aria-hidden="true">
+        {shown}
+      </span>
+    </span>
+  );
+}
+
+function KeepSelect({ draw }: { readonly draw: Draw }) {
+  return (
+    <select
+      class="plain-field draw-kept"
+      aria-label={planWords.target.useOrKeep}
+      data-undo="plan"
+      value={draw.kept ? 'keep' : 'use'}
+      onChange={(event) => {
+        changeDraw(draw.id, planWords.edits.kept, { kept: event.currentTarget.value === 'keep' });
+        commitEdit();
+      }}
+    >
+      <option value="use">{planWords.target.use}</option>
+      <option value="keep">{planWords.target.keep}</option>
+    </select>
+  );
+}
+
+/** An ISO day as the desktop writes it, without the weekday. */
+function dayWords(iso: string): string {
+  const day = new Date(`${iso}T12:00:00`);
+  if (Number.isNaN(day.getTime())) return iso;
+  return day.toLocaleDateString(undefined, { day: 'numeric', month: 'short', year: 'numeric' });
+}

@@ -1,0 +1,85 @@
+import type { Draw } from '../../../core/plan/ask.ts';
+import type { StepYield } from '../../../core/route/route.ts';
+import { planWords } from '../../../core/words/plan-words.ts';
+import type { Quantity } from '../../parts/quantity-field.tsx';
+import { commitEdit, draft, editPlan, route } from '../../state/plan-store.ts';
+
+/** Every change a person can make to the ask, each with the words its saved state is remembered by. */
+const UNITS: Readonly<Record<string, { readonly unit: Draw['unit']; readonly factor: number }>> = {
+  mg: { unit: 'g', factor: 1e-3 },
+  g: { unit: 'g', factor: 1 },
+  kg: { unit: 'g', factor: 1e3 },
+  mmol: { unit: 'mol', factor: 1e-3 },
+  mol: { unit: 'mol', factor: 1 },
+};
+const SHOWN = ['mg', 'g', 'kg', 'mmol', 'mol'] as const;
+
+/** A draw's amount in the unit it was typed in. */
+export function shownAmount(draw: Draw): Quantity {
+  const unit = draw.shownIn ?? draw.unit;
+  const factor = UNITS[unit]?.factor ?? 1;
+  return { value: Number((draw.amount / factor).toPrecision(12)), unit };
+}
+
+export function setAmount(id: string, quantity: Quantity): void {
+  const shownIn = SHOWN.find((unit) => unit === quantity.unit);
+  const scale = UNITS[quantity.unit];
+  const draw = draft.value?.draws.find((one) => one.id === id);
+  if (!scale || !draw || !shownIn) return;
+  // Twelve digits are more than can be typed sensibly; they keep 180 mmol from becoming 0.18000000000000002 mol.
+  const amount = Number((quantity.value * scale.factor).toPrecision(12));
+  changeDraw(id, planWords.edits.amount(materialName(draw.material)), { amount, unit: scale.unit, shownIn });
+}
+
+export function changeDraw(id: string, words: string, change: Partial<Draw>): void {
+  editPlan(words, (ask) => ({ ...ask, draws: ask.draws.map((draw) => (draw.id === id ? { ...draw, ...change } : draw)) }));
+}
+
+/** Leaves a field of a draw out again, e.g. a date that was deleted. */
+export function clearOfDraw(id: string, words: string, field: 'purpose' | 'date'): void {
+  editPlan(words, (ask) => ({
+    ...ask,
+    draws: ask.draws.map((draw) => {
+      if (draw.id !== id) return draw;
+      const { [field]: _, ...rest } = draw;
+      return rest;
+    }),
+  }));
+}
+
+export function removeDraw(id: string): void {
+  editPlan(planWords.edits.remove, (ask) => ({ ...ask, draws: ask.draws.filter((draw) => draw.id !== id) }));
+  commitEdit();
+}
+
+/** Adds a draw of the route's last product; gives back its id so that its amount can be typed at once. */
+export function addDraw(): string | null {
+  const ask = draft.value;
+  const product = productsOf().at(-1);
+  if (!ask || product === undefined) return null;
+  const taken = new Set(ask.draws.map((draw) => draw.id));
+  let number = ask.draws.length + 1;
+  while (taken.has(`draw-${number}`)) number += 1;
+  const draw: Draw = { id: `draw-${number}`, material: product, amount: 1, unit: 'g', shownIn: 'g' };
+  editPlan(planWords.edits.add, (now) => ({ ...now, draws: [...now.draws, draw] }));
+  commitEdit();
+  return draw.id;
+}
+
+export function setYield(step: string, title: string, value: StepYield): void {
+  editPlan(planWords.edits.yield(title), (ask) => ({ ...ask, yields: { ...ask.yields, [step]: value } }));
+}
+
+/** The yield a step is planned with: the plan's own, else the route's. */
+export function yieldOf(step: string): StepYield {
+  return draft.value?.yields?.[step] ?? route.value?.steps.find((one) => one.id === step)?.yieldPercent ?? 100;
+}
+
+/** What the route's steps make, in the route's order, each once. */
+export function productsOf(): readonly string[] {
+  return [...new Set((route.value?.steps ?? []).map((step) => step.product))];
+}
+
+export function materialName(key: string): string {
+  return route.value?.materials[key]?.name ?? key;
+}

@@ -1,0 +1,188 @@
+import type { ComponentChildren } from 'preact';
+import type { ChargePlan, HoldPlan, OperationPlan, PlanResult, RemovalPlan, StepPlan } from '../../../core/plan/result.ts';
+import { planWords } from '../../../core/words/plan-words.ts';
+import type { Notice } from '../../../core/words/notice.ts';
+import { sentence } from '../../../core/words/sentences.ts';
+import { Amount } from '../../parts/amount.tsx';
+import { FormWords } from './form-words.tsx';
+import { NoticeMark } from '../../parts/notices.tsx';
+import { pointed } from '../../state/plan-view.ts';
+import { From } from './charge-from.tsx';
+import { chargeDetails, shownTake, windowWords } from './charge-words.ts';
+
+const words = planWords.step;
+const COLUMNS = 7;
+
+export const operationId = (operation: OperationPlan): string =>
+  operation.kind === 'charge' ? operation.id : operation.kind === 'hold' ? operation.hold.id : operation.removal.id;
+
+interface RowsProps {
+  readonly result: PlanResult;
+  readonly step: StepPlan;
+  readonly operation: OperationPlan;
+  /** The stage's name, where this is its first operation. */
+  readonly stage: string;
+}
+
+/** One operation: its cautions immediately before it, then the operation itself. */
+export function OperationRows({ result, step, operation, stage }: RowsProps) {
+  const caution =
+    operation.kind === 'charge'
+      ? operation.caution
+      : operation.kind === 'hold'
+        ? operation.hold.caution
+        : operation.removal.caution;
+  return (
+    <>
+      <Before stage={stage} cautions={caution ? [caution] : []} notices={operation.before} />
+      {operation.kind === 'charge' && <ChargeRow result={result} step={step} charge={operation} stage={stage} />}
+      {operation.kind === 'hold' && <HoldRow step={step} operation={operation} stage={stage} />}
+      {operation.kind === 'removal' && <RemovalRow step={step} operation={operation} stage={stage} result={result} />}
+    </>
+  );
+}
+
+interface BeforeProps {
+  readonly stage: string;
+  readonly cautions: readonly string[];
+  readonly notices: readonly Notice[];
+}
+
+/** What must be known before the operation that follows. */
+function Before({ cautions, notices }: BeforeProps) {
+  if (cautions.length + notices.length === 0) return null;
+  return (
+    <tr class="op-before">
+      <td />
+      <td colSpan={COLUMNS - 1}>
+        {cautions.map((caution) => (
+          <p key={caution}>
+            <NoticeMark level="caution" />
+            {caution}
+          </p>
+        ))}
+        {notices.map((notice) => (
+          <p key={notice.code}>
+            <NoticeMark level={notice.level} />
+            {sentence(notice)}
+          </p>
+        ))}
+      </td>
+    </tr>
+  );
+}
+
+interface RowProps {
+  readonly step: StepPlan;
+  readonly operation: string;
+  readonly kind: string;
+  readonly stage: string;
+  readonly children: ComponentChildren;
+}
+
+function Row({ step, operation, kind, stage, children }: RowProps) {
+  const at = pointed.value;
+  const lit = at?.step === step.id && at.operation === operation;
+  return (
+    <tr class={`op op-${kind}${lit ? ' lit' : ''}`} data-operation={operation} tabIndex={lit ? -1 : undefined}>
+      <td class="op-stage">{stage}</td>
+      {children}
+    </tr>
+  );
+}
+
+function ChargeRow({
+  result,
+  step,
+  charge,
+  stage,
+}: {
+  readonly result: PlanResult;
+  readonly step: StepPlan;
+  readonly charge: ChargePlan;
+  readonly stage: string;
+}) {
+  const take = shownTake(charge.total);
+  const details = chargeDetails(charge, step.batches.count);
+  return (
+    <Row step={step} operation={charge.id} kind="charge" stage={stage}>
+      <th scope="row">
+        {result.materials[charge.material]?.name ?? charge.material} <FormWords words={charge.formWords} />
+        {details.map((detail) => (
+          <span key={detail} class="op-detail">
+            {detail}
+          </span>
+        ))}
+        {charge.limit && (
+          <span class="op-detail op-limit">{words.limit(charge.limit.celsius, charge.limit.side, charge.limit.action)}</span>
+        )}
+      </th>
+      <td class="op-rule">{charge.isBasis ? words.basis : charge.rule}</td>
+      <td class="number">{charge.ratio && <Amount figure={charge.ratio} aligned />}</td>
+      <td class="number">{charge.moles && <Amount figure={charge.moles} aligned />}</td>
+      <td class="number op-take">
+        {take ? (
+          <Amount figure={charge.total.exact} text={take.text} unit={take.unit} size="large" aligned />
+        ) : (
+          <span class="tone-accent">{words.notKnown}</span>
+        )}
+      </td>
+      <td class="op-from">
+        <From charge={charge} result={result} />
+      </td>
+    </Row>
+  );
+}
+
+function HoldRow({ step, operation, stage }: { readonly step: StepPlan; readonly operation: HoldPlan; readonly stage: string }) {
+  const { hold } = operation;
+  const when = windowWords(hold.temperature ?? null, hold.aboutMinutes ?? null, words.about);
+  const more = [hold.check && words.check(hold.check), hold.ifNot && words.ifNot(hold.ifNot), hold.note].filter((one) => one);
+  return (
+    <Row step={step} operation={hold.id} kind="hold" stage={stage}>
+      <th scope="row" colSpan={3}>
+        <span class="op-hold-word">{words.hold}</span> {words.until(hold.until)}
+        {more.map((detail) => (
+          <span key={detail} class="op-detail">
+            {detail}
+          </span>
+        ))}
+        {hold.limit && (
+          <span class="op-detail op-limit">{words.limit(hold.limit.celsius, hold.limit.side ?? 'above', hold.limit.action)}</span>
+        )}
+      </th>
+      <td colSpan={3} class="op-when">
+        {when}
+      </td>
+    </Row>
+  );
+}
+
+function RemovalRow({
+  step,
+  operation,
+  stage,
+  result,
+}: {
+  readonly step: StepPlan;
+  readonly operation: RemovalPlan;
+  readonly stage: string;
+  readonly result: PlanResult;
+}) {
+  const { removal } = operation;
+  const takes = removal.takes.map(({ what, percent }) => `${result.materials[what]?.name ?? what} (${percent} %)`).join(', ');
+  return (
+    <Row step={step} operation={removal.id} kind="removal" stage={stage}>
+      <th scope="row" colSpan={3}>
+        {words.removals[removal.how]} {takes !== '' && <span class="op-form">{takes}</span>}
+        {removal.leavesMillilitresPerGram !== undefined && (
+          <span class="op-detail">{words.leaves(removal.leavesMillilitresPerGram)}</span>
+        )}
+        {removal.note && <span class="op-detail">{removal.note}</span>}
+      </th>
+      <td colSpan={3} class="op-when">
+        {removal.wasteTo && words.waste(removal.wasteTo)}
+      </td>
+    </Row>
+  );
+}

@@ -1,0 +1,100 @@
+import { useEffect, useRef } from 'preact/hooks';
+import type { OperationPlan, PlanResult, StepPlan } from '../../../core/plan/result.ts';
+import { planWords } from '../../../core/words/plan-words.ts';
+import { Amount } from '../../parts/amount.tsx';
+import { useRoving } from '../../parts/roving.ts';
+import { pointed } from '../../state/plan-view.ts';
+import { OperationRows, operationId } from './operation-rows.tsx';
+import { StepFoot } from './step-foot.tsx';
+
+/** The chosen step as it will be done: operations in order, what to take large, cautions where they belong. */
+export function StepCard({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
+  const body = useRef<HTMLTableSectionElement>(null);
+  const onKeyDown = useRoving(body, 'button');
+  const at = pointed.value;
+  useEffect(() => {
+    if (at?.step !== step.id || at.operation === undefined) return;
+    body.current?.querySelector(`[data-operation="${CSS.escape(at.operation)}"]`)?.scrollIntoView({ block: 'nearest' });
+  }, [at, step.id]);
+  return (
+    <article class="step-card" aria-labelledby="step-title">
+      <StepHead step={step} result={result} />
+      <table class="operations">
+        <Heads />
+        <tbody ref={body} onKeyDown={onKeyDown}>
+          {step.operations.map((operation, index) => (
+            <OperationRows
+              key={operationId(operation)}
+              result={result}
+              step={step}
+              operation={operation}
+              stage={stageOf(operation) === stageOf(step.operations[index - 1]) ? '' : stageWord(operation)}
+            />
+          ))}
+        </tbody>
+      </table>
+      <StepFoot step={step} result={result} />
+    </article>
+  );
+}
+
+function StepHead({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
+  const words = planWords.step;
+  const product = result.materials[step.product.material]?.name ?? step.product.material;
+  return (
+    <header class="step-head">
+      <h1 id="step-title">
+        {step.number} · {step.title}
+      </h1>
+      <p class="step-equation">
+        {step.equation.text}
+        {!step.equation.balanced && <strong class="tone-accent"> {words.unbalanced}</strong>}
+        {step.conditions !== '' && <span> · {step.conditions}</span>}
+      </p>
+      {!step.active && <p>{words.idle}</p>}
+      <p class="step-gives">
+        {words.gives} <Amount figure={step.product.grams} /> {product}
+        <span class="soft">
+          {' '}
+          ({words.theory} <Amount figure={step.product.theory} />)
+        </span>
+      </p>
+      {step.protection.length > 0 && <p class="soft">{words.wear(step.protection)}</p>}
+      {step.source !== '' && <p class="soft">{words.source(step.source)}</p>}
+    </header>
+  );
+}
+
+function Heads() {
+  const heads = planWords.step.heads;
+  return (
+    <thead>
+      <tr>
+        <th scope="col">{heads.stage}</th>
+        <th scope="col">{heads.charge}</th>
+        <th scope="col">{heads.rule}</th>
+        <th scope="col" class="number">
+          {heads.ratio}
+        </th>
+        <th scope="col" class="number">
+          {heads.amount}
+        </th>
+        <th scope="col" class="number">
+          {heads.take}
+        </th>
+        <th scope="col">{heads.from}</th>
+      </tr>
+    </thead>
+  );
+}
+
+function stageOf(operation: OperationPlan | undefined): string | undefined {
+  if (!operation) return undefined;
+  if (operation.kind === 'charge') return operation.stage;
+  return operation.kind === 'hold' ? operation.hold.stage : operation.removal.stage;
+}
+
+function stageWord(operation: OperationPlan): string {
+  const stages: Readonly<Record<string, string>> = planWords.step.stages;
+  return stages[stageOf(operation) ?? ''] ?? '';
+}

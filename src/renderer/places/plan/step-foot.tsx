@@ -1,0 +1,51 @@
+import type { PlanResult, StageVolume, StepPlan } from '../../../core/plan/result.ts';
+import { formatAmount } from '../../../core/quantity/format.ts';
+import { planWords } from '../../../core/words/plan-words.ts';
+import { Amount } from '../../parts/amount.tsx';
+import { decimalMark } from '../../parts/locale.ts';
+import { Flask } from './flask.tsx';
+
+/** Under the operations: batches with the flask, what is known of the heat, the gases that come off. */
+export function StepFoot({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
+  const fullest = step.batches.stages.toSorted((a, b) => (b.fill ?? 0) - (a.fill ?? 0))[0];
+  return (
+    <div class="step-foot">
+      <Flask fill={fullest?.fill ?? null} most={fullest?.most ?? 1} />
+      <section>
+        <h3>
+          {planWords.batches.count(step.batches.count)}
+          <span class="step-foot-of"> {planWords.batches.of} </span>
+          <Amount figure={step.batches.basisGrams} />
+        </h3>
+        <p>{step.batches.reason || planWords.batches.why[step.batches.why]}</p>
+        {step.batches.stages.map((stage) => (
+          <p key={stage.stage}>{stageWords(stage)}</p>
+        ))}
+      </section>
+      <section>
+        <h3>{planWords.batches.heatUnknown}</h3>
+        <p>{planWords.batches.heatText}</p>
+      </section>
+      {step.gases.map((gas) => (
+        <section key={gas.material}>
+          <h3>
+            <Amount figure={gas.grams} /> {result.materials[gas.material]?.name ?? gas.material}
+          </h3>
+          <p>{planWords.batches.gas(shown(gas.litres))}</p>
+        </section>
+      ))}
+    </div>
+  );
+}
+
+function stageWords(stage: StageVolume): string {
+  const name = planWords.step.stages[stage.stage];
+  if (!stage.vessel || stage.fill === null) return `${name}: ${planWords.batches.noVessel(shown(stage.volume))}`;
+  const filled = planWords.batches.filled(stage.vessel.name, Math.round(stage.fill * 100), Math.round(stage.most * 100));
+  return `${name}: ${filled}`;
+}
+
+function shown(figure: Parameters<typeof formatAmount>[0]): string {
+  const { text, unit } = formatAmount(figure, decimalMark);
+  return `${text} ${unit}`;
+}

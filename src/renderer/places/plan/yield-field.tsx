@@ -1,0 +1,27 @@
+import type { StepYield } from '../../../core/route/route.ts';
+import { planWords } from '../../../core/words/plan-words.ts';
+import { TypedField } from '../../parts/typed-field.tsx';
+import { commitEdit } from '../../state/plan-store.ts';
+import { setYield, yieldOf } from './edits.ts';
+import { readYield, sameYield, stepYield, writeYield } from './yield-text.ts';
+
+/** A step's yield, editable where it stands. */
+export function YieldField({ step, title }: { readonly step: string; readonly title: string }) {
+  return (
+    <span class="yield">
+      <TypedField<StepYield>
+        label={planWords.yield.label(title)}
+        value={yieldOf(step)}
+        read={readYield}
+        write={writeYield}
+        same={sameYield}
+        step={stepYield}
+        onEdit={(value) => setYield(step, title, value)}
+        onCommit={commitEdit}
+        size="small"
+        planUndo
+      />
+      <span class="yield-unit">{planWords.yield.unit}</span>
+    </span>
+  );
+}
