@@ -71,7 +71,7 @@ describe.each(inputs)('%s', (_, input) => {
     for (const port of layout.draws) {
       const arriving = layout.bands.filter((band) => band.key.includes(`→ ${port.draw} `));
       expect(arriving.length).toBeGreaterThan(0);
-      for (const band of arriving) expect(band.points.at(-1)?.x).toBe(layout.width);
+      for (const band of arriving) expect(band.points.at(-1)?.x).toBe(layout.width - CASCADE.arrow);
     }
   });
 

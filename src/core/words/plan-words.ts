@@ -33,23 +33,22 @@ export const planWords = {
     }) => `Step ${of.number}, ${of.title}: ${of.idle ? 'nothing to start, stock covers it' : `${of.basis} gives ${of.product}`}`,
     inAll: (material: string) => `${material} in all`,
     sum: 'sum of what leaves here',
+    shelf: 'shelf',
     fromShelf: 'from the shelf',
     comesBack: (material: string) => `${material} comes back`,
     notStarted: 'covered by stock',
     table: {
       step: 'step',
       from: 'from',
-      amount: 'amount',
       yield: 'yield',
-      product: 'gives',
-      gives: 'expected',
+      gives: 'gives',
       theory: 'at 100 %',
     },
   },
 
   yield: {
     label: (title: string) => `Yield of ${title}, per cent; one figure or lowest / likeliest / highest`,
-    unit: '% yield',
+    word: 'yield',
     over: (got: number) => `a yield needs to be at most 100 % (got ${got} %): is the product dry, and is its assay known?`,
     zero: 'a yield needs to be more than 0 %',
     three: 'one figure, or three: lowest / likeliest / highest',
@@ -116,7 +115,6 @@ export const planWords = {
     heads: {
       stage: 'stage',
       charge: 'charge',
-      rule: 'rule',
       ratio: 'ratio',
       amount: 'amount',
       take: 'take',
@@ -132,6 +130,8 @@ export const planWords = {
     idle: 'Nothing to start: stock covers what this step would make.',
     basis: 'basis',
     equivalents: 'equiv',
+    /** The rule whose ratio already says it. */
+    equivalentsRule: 'equivalents',
     density: 'd',
     newVessel: 'new vessel',
     portions: (count: number, each: string) => `in ${count} portions of ${each}`,
@@ -164,8 +164,8 @@ export const planWords = {
     leaves: (millilitres: number) => `until ${millilitres} mL per g are left`,
     gives: 'gives',
     theory: 'at 100 %',
-    source: (source: string) => `After: ${source}`,
-    wear: (items: readonly string[]) => `Wear and have ready: ${items.join(', ')}`,
+    source: (source: string) => `after ${source}`,
+    wear: (items: readonly string[]) => `wear and have ready: ${items.join(', ')}`,
   },
 
   batches: {
@@ -181,7 +181,7 @@ export const planWords = {
     flask: (percent: number) => `Flask filled to ${percent} per cent`,
     heatUnknown: 'heat unknown',
     heatText: 'no figure is entered for this step: unknown is not safe',
-    gas: (litres: string) => `by the equation, whole step; ${litres} at room temperature. No closed vessel.`,
+    gas: (litres: string) => `by the equation, over the whole step; ${litres}. Never a closed vessel.`,
   },
 
   notices: {

@@ -39,7 +39,7 @@ function NumberAndUnit({ text, unit }: { readonly text: string; readonly unit: s
     <>
       <span class="amount-whole">{at < 0 ? text : text.slice(0, at)}</span>
       <span class="amount-fraction">{at < 0 ? '' : text.slice(at)}</span>
-      <span class="amount-unit">{unit === '' ? '' : `\u202F${unit}`}</span>
+      <span class="amount-unit">{unit === '' ? '' : `\u00A0${unit}`}</span>
     </>
   );
 }

@@ -1,7 +1,7 @@
 import { useSignalEffect } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import type { Figure } from '../../core/quantity/figure.ts';
-import { formatAmount } from '../../core/quantity/format.ts';
+import { formatSignificant, shownUnit } from '../../core/quantity/format.ts';
 import { shellWords } from '../../core/words/shell-words.ts';
 import { type ExplainLine, explained, explainLines } from './explain-state.ts';
 import { decimalMark } from './locale.ts';
@@ -42,6 +42,9 @@ function closed(event: Event): void {
   explained.value = null;
 }
 
+/** An explanation shows more digits than a plan, so that it can be followed with a calculator. */
+const MOST_EXPLAINED = 6;
+
 function Chain({ figure }: { readonly figure: Figure }) {
   return (
     <>
@@ -58,12 +61,13 @@ function Chain({ figure }: { readonly figure: Figure }) {
 
 function ExplainRow({ line }: { readonly line: ExplainLine }) {
   const { figure, depth, again } = line;
-  const shown = formatAmount(figure, decimalMark);
+  const { unit, factor } = shownUnit(figure.value, figure.unit);
+  const text = formatSignificant(figure.value * factor, Math.min(figure.digits, MOST_EXPLAINED), decimalMark);
   return (
     <li class="explain-row" style={{ paddingInlineStart: `${Math.min(depth, 8) * 12}px` }}>
       <span class="explain-label">{figure.label}</span>
       <span class="explain-value">
-        {shown.text} <span class="amount-unit">{shown.unit}</span>
+        {text} <span class="amount-unit">{unit}</span>
       </span>
       <span class="explain-from">{again ? shellWords.explainAgain : fromWords(figure)}</span>
     </li>

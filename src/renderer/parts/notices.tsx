@@ -1,18 +1,28 @@
 import type { Notice } from '../../core/words/notice.ts';
+import { LOOKS } from './status.tsx';
 
-type Level = Notice['level'];
+interface Mark {
+  readonly tone: string;
+  readonly shape: string;
+}
 
 /** Shape and tone of each level; the word is in the sentence itself. */
-const MARKS: Readonly<Record<Level, { readonly tone: string; readonly shape: string }>> = {
-  error: { tone: 'accent', shape: 'M6 .8 11.2 6 6 11.2.8 6Z' },
-  caution: { tone: 'accent', shape: 'M6 1.2 11.2 10.8H.8Z' },
-  short: { tone: 'accent', shape: 'M1 2.5h10v3H1zM1 7.5h5v3H1z' },
+const LEVELS: Readonly<Record<Notice['level'], Mark>> = {
+  error: { tone: 'accent', shape: 'M1 1h10v10H1ZM3.2 5.1v1.8h5.6V5.1Z' },
+  caution: { tone: 'accent', shape: 'M6 .8 11.6 11H.4ZM5.3 4.4v3h1.4v-3ZM5.3 8.4v1.4h1.4V8.4Z' },
+  short: { tone: 'accent', shape: 'M6 1.5 11 10.5H1Z' },
   assumption: { tone: 'loss', shape: 'M6 1a5 5 0 1 1 0 10A5 5 0 1 1 6 1Zm0 2a3 3 0 1 0 0 6 3 3 0 1 0 0-6Z' },
   note: { tone: 'quiet', shape: 'M6 3.5a2.5 2.5 0 1 1 0 5 2.5 2.5 0 1 1 0-5Z' },
 };
 
-export function NoticeMark({ level }: { readonly level: Level }) {
-  const mark = MARKS[level];
+/** Notices that say a bottle's state wear the shape of that state. */
+const CODES: Readonly<Record<string, Mark>> = {
+  'make up': { tone: 'loss', shape: LOOKS['make up'].shape },
+  'out of date': { tone: 'accent', shape: LOOKS['out of date'].shape },
+};
+
+export function NoticeMark({ notice }: { readonly notice: Pick<Notice, 'level' | 'code'> }) {
+  const mark = CODES[notice.code] ?? LEVELS[notice.level];
   return (
     <svg class={`notice-mark mark-fill tone-${mark.tone}`} viewBox="0 0 12 12" aria-hidden="true">
       <path d={mark.shape} fill-rule="evenodd" />
@@ -33,7 +43,7 @@ export function Notices({ notices, onGo }: NoticesProps) {
       {notices.map(({ notice, words, level }, index) => (
         <li key={`${notice.code} ${index}`}>
           <button type="button" class="notice" onClick={() => onGo(notice)}>
-            <NoticeMark level={notice.level} />
+            <NoticeMark notice={notice} />
             <span>
               <span class="unseen">{level}: </span>
               {words}

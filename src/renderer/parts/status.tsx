@@ -9,9 +9,12 @@ interface Look {
 }
 
 /** Every state is told three ways: word, shape, tone. */
-const LOOKS: Readonly<Record<StatusWord, Look>> = {
+export const LOOKS: Readonly<Record<StatusWord, Look>> = {
   enough: { tone: 'quiet', shape: 'M2 6.5 5 9.5 10 3' },
-  'make up': { tone: 'loss', shape: 'M6 1.5a4.5 4.5 0 1 1 0 9 4.5 4.5 0 1 1 0-9ZM6 1.5a4.5 4.5 0 0 0 0 9Z' },
+  'make up': {
+    tone: 'loss',
+    shape: 'M6 1a5 5 0 1 1 0 10A5 5 0 1 1 6 1ZM6 2.4a3.6 3.6 0 1 0 0 7.2 3.6 3.6 0 1 0 0-7.2ZM6 2.4a3.6 3.6 0 0 0 0 7.2Z',
+  },
   short: { tone: 'accent', shape: 'M6 1.5 11 10.5H1Z' },
   'out of date': { tone: 'accent', shape: 'M6 1 11 6 6 11 1 6Z' },
   'unknown strength': { tone: 'accent', shape: 'M3 1.5h6v9H3ZM3 6h6' },

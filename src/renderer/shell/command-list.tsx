@@ -1,7 +1,7 @@
 import { useSignal, useSignalEffect } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import { shellWords } from '../../core/words/shell-words.ts';
-import type { Command } from '../state/command.ts';
+import { type Command, keyWords } from '../state/command.ts';
 import { COMMANDS, commandListOpen } from '../state/commands.ts';
 
 /** Every command that can be done now, found by typing. */
@@ -73,7 +73,7 @@ export function CommandList() {
             onClick={() => run(command)}
           >
             <span>{command.words}</span>
-            {command.keys && <kbd>{command.keys}</kbd>}
+            {command.keys && <kbd>{keyWords(command.keys)}</kbd>}
           </li>
         ))}
       </ul>

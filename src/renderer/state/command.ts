@@ -22,6 +22,11 @@ export function keysOf(event: Pressed): string {
   return parts.filter((part) => part !== '').join('+');
 }
 
+/** Keys as they are shown, e.g. `Alt+↓`. */
+export function keyWords(keys: string): string {
+  return keys.replace('ArrowDown', '↓').replace('ArrowUp', '↑').replace('ArrowLeft', '←').replace('ArrowRight', '→');
+}
+
 /** The command a key press means, or undefined. `inField`: what has the focus takes text. */
 export function commandFor(event: Pressed, commands: readonly Command[], inField: boolean): Command | undefined {
   const keys = keysOf(event);

@@ -14,7 +14,9 @@ export function shownTake(take: Take): { readonly text: string; readonly unit: s
 /** The small lines under a charge: equivalents and density, portions, batches, how it is added, its note. */
 export function chargeDetails(charge: ChargePlan, batches: number): readonly string[] {
   const figures = [
-    charge.equivalents && !charge.isBasis ? `${formatAmount(charge.equivalents, decimalMark).text} ${words.equivalents}` : '',
+    charge.equivalents && !charge.isBasis && charge.rule !== words.equivalentsRule
+      ? `${formatAmount(charge.equivalents, decimalMark).text} ${words.equivalents}`
+      : '',
     densityWords(charge),
   ];
   const each = shownTake(charge.perBatch);

@@ -40,20 +40,24 @@ function Line({ line, result }: { readonly line: FetchLine; readonly result: Pla
   const details = `fetch-${line.id}`;
   return (
     <li class={`fetch-line${open ? ' open' : ''}`}>
-      <button
-        type="button"
-        class="fetch-name"
-        aria-expanded={open}
-        aria-controls={open ? details : undefined}
-        onClick={() => {
-          openFetchLine.value = open ? null : line.id;
-        }}
-      >
-        {line.name} <FormWords words={line.formWords} />
-      </button>
-      <Amount figure={line.need} />
-      <Bars line={line} />
-      <Status status={line.status} words={planWords.status[line.status]} />
+      <div class="fetch-row">
+        <button
+          type="button"
+          class="fetch-name"
+          aria-expanded={open}
+          aria-controls={open ? details : undefined}
+          onClick={() => {
+            openFetchLine.value = open ? null : line.id;
+          }}
+        >
+          {line.name} <FormWords words={line.formWords} />
+        </button>
+        <Amount figure={line.need} />
+      </div>
+      <div class="fetch-row">
+        <Bars line={line} />
+        <Status status={line.status} words={planWords.status[line.status]} />
+      </div>
       {open && <FetchDetails id={details} line={line} result={result} />}
     </li>
   );

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
-import type { ChargePlan, HoldPlan, OperationPlan, PlanResult, RemovalPlan, StepPlan } from '../../../core/plan/result.ts';
+import type { ChargePlan, OperationPlan, PlanResult, StepPlan } from '../../../core/plan/result.ts';
+import type { Hold, Removal } from '../../../core/route/route.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import type { Notice } from '../../../core/words/notice.ts';
 import { sentence } from '../../../core/words/sentences.ts';
@@ -11,7 +12,7 @@ import { From } from './charge-from.tsx';
 import { chargeDetails, shownTake, windowWords } from './charge-words.ts';
 
 const words = planWords.step;
-const COLUMNS = 7;
+const COLUMNS = 6;
 
 export const operationId = (operation: OperationPlan): string =>
   operation.kind === 'charge' ? operation.id : operation.kind === 'hold' ? operation.hold.id : operation.removal.id;
@@ -26,45 +27,45 @@ interface RowsProps {
 
 /** One operation: its cautions immediately before it, then the operation itself. */
 export function OperationRows({ result, step, operation, stage }: RowsProps) {
-  const caution =
-    operation.kind === 'charge'
-      ? operation.caution
-      : operation.kind === 'hold'
-        ? operation.hold.caution
-        : operation.removal.caution;
+  const caution = cautionOf(operation);
+  const warned = caution !== '' || operation.before.length > 0;
+  // The stage's name stands in its first row, be that a caution.
+  const own = warned ? '' : stage;
   return (
     <>
-      <Before stage={stage} cautions={caution ? [caution] : []} notices={operation.before} />
-      {operation.kind === 'charge' && <ChargeRow result={result} step={step} charge={operation} stage={stage} />}
-      {operation.kind === 'hold' && <HoldRow step={step} operation={operation} stage={stage} />}
-      {operation.kind === 'removal' && <RemovalRow step={step} operation={operation} stage={stage} result={result} />}
+      {warned && <Before stage={stage} caution={caution} notices={operation.before} />}
+      {operation.kind === 'charge' && <ChargeRow result={result} step={step} charge={operation} stage={own} />}
+      {operation.kind === 'hold' && <HoldRow step={step} hold={operation.hold} stage={own} />}
+      {operation.kind === 'removal' && <RemovalRow step={step} removal={operation.removal} stage={own} result={result} />}
     </>
   );
 }
 
+function cautionOf(operation: OperationPlan): string {
+  if (operation.kind === 'charge') return operation.caution;
+  return (operation.kind === 'hold' ? operation.hold.caution : operation.removal.caution) ?? '';
+}
+
 interface BeforeProps {
   readonly stage: string;
-  readonly cautions: readonly string[];
+  readonly caution: string;
   readonly notices: readonly Notice[];
 }
 
 /** What must be known before the operation that follows. */
-function Before({ cautions, notices }: BeforeProps) {
-  if (cautions.length + notices.length === 0) return null;
+function Before({ stage, caution, notices }: BeforeProps) {
+  const lines = [
+    ...(caution === '' ? [] : [{ mark: { level: 'caution', code: '' } as const, words: caution }]),
+    ...notices.map((notice) => ({ mark: notice, words: sentence(notice) })),
+  ];
   return (
     <tr class="op-before">
-      <td />
+      <td class="op-stage">{stage}</td>
       <td colSpan={COLUMNS - 1}>
-        {cautions.map((caution) => (
-          <p key={caution}>
-            <NoticeMark level="caution" />
-            {caution}
-          </p>
-        ))}
-        {notices.map((notice) => (
-          <p key={notice.code}>
-            <NoticeMark level={notice.level} />
-            {sentence(notice)}
+        {lines.map((line) => (
+          <p key={line.words}>
+            <NoticeMark notice={line.mark} />
+            {line.words}
           </p>
         ))}
       </td>
@@ -91,17 +92,14 @@ function Row({ step, operation, kind, stage, children }: RowProps) {
   );
 }
 
-function ChargeRow({
-  result,
-  step,
-  charge,
-  stage,
-}: {
+interface ChargeRowProps {
   readonly result: PlanResult;
   readonly step: StepPlan;
   readonly charge: ChargePlan;
   readonly stage: string;
-}) {
+}
+
+function ChargeRow({ result, step, charge, stage }: ChargeRowProps) {
   const take = shownTake(charge.total);
   const details = chargeDetails(charge, step.batches.count);
   return (
@@ -117,8 +115,10 @@ function ChargeRow({
           <span class="op-detail op-limit">{words.limit(charge.limit.celsius, charge.limit.side, charge.limit.action)}</span>
         )}
       </th>
-      <td class="op-rule">{charge.isBasis ? words.basis : charge.rule}</td>
-      <td class="number">{charge.ratio && <Amount figure={charge.ratio} aligned />}</td>
+      <td class="op-ratio">
+        {charge.ratio && <Amount figure={charge.ratio} />}
+        <span class="op-rule">{charge.isBasis ? words.basis : charge.rule}</span>
+      </td>
       <td class="number">{charge.moles && <Amount figure={charge.moles} aligned />}</td>
       <td class="number op-take">
         {take ? (
@@ -134,13 +134,18 @@ function ChargeRow({
   );
 }
 
-function HoldRow({ step, operation, stage }: { readonly step: StepPlan; readonly operation: HoldPlan; readonly stage: string }) {
-  const { hold } = operation;
+interface HoldRowProps {
+  readonly step: StepPlan;
+  readonly hold: Hold;
+  readonly stage: string;
+}
+
+function HoldRow({ step, hold, stage }: HoldRowProps) {
   const when = windowWords(hold.temperature ?? null, hold.aboutMinutes ?? null, words.about);
   const more = [hold.check && words.check(hold.check), hold.ifNot && words.ifNot(hold.ifNot), hold.note].filter((one) => one);
   return (
     <Row step={step} operation={hold.id} kind="hold" stage={stage}>
-      <th scope="row" colSpan={3}>
+      <th scope="row" colSpan={2}>
         <span class="op-hold-word">{words.hold}</span> {words.until(hold.until)}
         {more.map((detail) => (
           <span key={detail} class="op-detail">
@@ -158,22 +163,18 @@ function HoldRow({ step, operation, stage }: { readonly step: StepPlan; readonly
   );
 }
 
-function RemovalRow({
-  step,
-  operation,
-  stage,
-  result,
-}: {
+interface RemovalRowProps {
   readonly step: StepPlan;
-  readonly operation: RemovalPlan;
+  readonly removal: Removal;
   readonly stage: string;
   readonly result: PlanResult;
-}) {
-  const { removal } = operation;
+}
+
+function RemovalRow({ step, removal, stage, result }: RemovalRowProps) {
   const takes = removal.takes.map(({ what, percent }) => `${result.materials[what]?.name ?? what} (${percent} %)`).join(', ');
   return (
     <Row step={step} operation={removal.id} kind="removal" stage={stage}>
-      <th scope="row" colSpan={3}>
+      <th scope="row" colSpan={2}>
         {words.removals[removal.how]} {takes !== '' && <span class="op-form">{takes}</span>}
         {removal.leavesMillilitresPerGram !== undefined && (
           <span class="op-detail">{words.leaves(removal.leavesMillilitresPerGram)}</span>

@@ -41,6 +41,10 @@ export function StepCard({ step, result }: { readonly step: StepPlan; readonly r
 function StepHead({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
   const words = planWords.step;
   const product = result.materials[step.product.material]?.name ?? step.product.material;
+  const more = [
+    step.protection.length > 0 ? words.wear(step.protection) : '',
+    step.source === '' ? '' : words.source(step.source),
+  ].filter((one) => one !== '');
   return (
     <header class="step-head">
       <h1 id="step-title">
@@ -52,15 +56,12 @@ function StepHead({ step, result }: { readonly step: StepPlan; readonly result: 
         {step.conditions !== '' && <span> · {step.conditions}</span>}
       </p>
       {!step.active && <p>{words.idle}</p>}
-      <p class="step-gives">
-        {words.gives} <Amount figure={step.product.grams} /> {product}
-        <span class="soft">
-          {' '}
-          ({words.theory} <Amount figure={step.product.theory} />)
-        </span>
+      <p class="step-more">
+        <b>
+          {words.gives} <Amount figure={step.product.grams} /> {product}
+        </b>{' '}
+        ({words.theory} <Amount figure={step.product.theory} />){more.map((one) => ` · ${one}`)}
       </p>
-      {step.protection.length > 0 && <p class="soft">{words.wear(step.protection)}</p>}
-      {step.source !== '' && <p class="soft">{words.source(step.source)}</p>}
     </header>
   );
 }
@@ -72,10 +73,7 @@ function Heads() {
       <tr>
         <th scope="col">{heads.stage}</th>
         <th scope="col">{heads.charge}</th>
-        <th scope="col">{heads.rule}</th>
-        <th scope="col" class="number">
-          {heads.ratio}
-        </th>
+        <th scope="col">{heads.ratio}</th>
         <th scope="col" class="number">
           {heads.amount}
         </th>

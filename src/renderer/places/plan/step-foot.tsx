@@ -25,15 +25,15 @@ export function StepFoot({ step, result }: { readonly step: StepPlan; readonly r
       <section>
         <h3>{planWords.batches.heatUnknown}</h3>
         <p>{planWords.batches.heatText}</p>
+        {step.gases.map((gas) => (
+          <div key={gas.material}>
+            <h3>
+              <Amount figure={gas.grams} /> {result.materials[gas.material]?.name ?? gas.material}
+            </h3>
+            <p>{planWords.batches.gas(shown(gas.litres))}</p>
+          </div>
+        ))}
       </section>
-      {step.gases.map((gas) => (
-        <section key={gas.material}>
-          <h3>
-            <Amount figure={gas.grams} /> {result.materials[gas.material]?.name ?? gas.material}
-          </h3>
-          <p>{planWords.batches.gas(shown(gas.litres))}</p>
-        </section>
-      ))}
     </div>
   );
 }

@@ -21,7 +21,9 @@ export function YieldField({ step, title }: { readonly step: string; readonly ti
         size="small"
         planUndo
       />
-      <span class="yield-unit">{planWords.yield.unit}</span>
+      <span class="yield-unit">
+        %<span class="yield-word"> {planWords.yield.word}</span>
+      </span>
     </span>
   );
 }

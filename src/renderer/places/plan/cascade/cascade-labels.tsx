@@ -105,7 +105,7 @@ function StockLabel({ result, shape }: { readonly result: PlanResult; readonly s
         );
   return (
     <div class="cascade-stock-label" style={{ left: `${shape.x}px`, top: `${shape.top}px` }}>
-      <span>{planWords.cascade.fromShelf}</span>
+      <span>{planWords.cascade.shelf}</span>
       <Amount figure={figure} size="small" />
     </div>
   );
@@ -131,11 +131,11 @@ interface StepLabelProps {
 
 function StepLabel({ result, step, box, chosen }: StepLabelProps) {
   return (
-    <li class={step.active ? undefined : 'idle'}>
+    <li class={`${step.active ? '' : 'idle'} ${box.labelWidth < 116 ? 'narrow' : ''}`}>
       <button
         type="button"
         class="cascade-marker"
-        style={{ left: `${box.x}px`, top: `${box.top - 10}px` }}
+        style={{ left: `${box.x}px`, top: `${(box.top + box.bottom) / 2}px` }}
         aria-label={stepName(result, step)}
         aria-current={chosen ? 'step' : undefined}
         title={step.title}
@@ -143,7 +143,7 @@ function StepLabel({ result, step, box, chosen }: StepLabelProps) {
       >
         {step.number}
       </button>
-      <div class="cascade-step" style={{ left: `${box.labelX}px`, top: `${box.bottom}px`, width: `${box.labelWidth}px` }}>
+      <div class="cascade-step" style={{ left: `${box.x}px`, top: `${box.bottom}px`, width: `${box.labelWidth}px` }}>
         <span class="cascade-title" title={step.title}>
           {step.title}
         </span>

@@ -107,20 +107,22 @@ function wish(item: Item, graph: Graph, ports: Ports, middles: ReadonlyMap<Item,
 const itemsOf = (graph: Graph, kind: Item['kind']): Item[] => graph.layers.flat().filter((item) => item.kind === kind);
 
 /** Left edge of a column. */
-const columnX = ({ pitch }: Frame, layer: number): number => CASCADE.left + Math.floor(layer / 2) * pitch;
+const columnX = ({ pitch }: Frame, layer: number): number => Math.round(CASCADE.left + Math.floor(layer / 2) * pitch);
 
 /** Where bands arrive at an item and where they leave it. */
 function sides(frame: Frame, item: Item): { readonly left: number; readonly right: number } {
   const x = columnX(frame, item.layer);
-  if (item.kind === 'draw') return { left: frame.width, right: frame.width };
-  if (item.layer % 2 === 0) return { left: x, right: x + CASCADE.block * frame.pitch };
-  return { left: x + CASCADE.marker * frame.pitch, right: x + CASCADE.marker * frame.pitch };
+  const end = frame.width - CASCADE.arrow;
+  if (item.kind === 'draw') return { left: end, right: end };
+  if (item.layer % 2 === 0) return { left: x, right: Math.round(x + CASCADE.block * frame.pitch) };
+  const line = Math.round(x + CASCADE.marker * frame.pitch);
+  return { left: line, right: line };
 }
 
 function materialBox(frame: Frame, item: Item): MaterialBox {
   const { left, right } = sides(frame, item);
   const height = frame.ports.height(item);
-  const room = CASCADE.marker * frame.pitch - 18;
+  const room = CASCADE.label * frame.pitch;
   return { material: item.id, x: left, width: right - left, room, y: frame.middle(item) - height / 2, height };
 }
 
@@ -128,8 +130,8 @@ function stepBox(frame: Frame, item: Item): StepBox {
   const { left } = sides(frame, item);
   const half = frame.ports.height(item) / 2;
   const middle = frame.middle(item);
-  const labelWidth = Math.min(200, 0.66 * frame.pitch);
-  return { step: item.id, x: left, top: middle - half, bottom: middle + half, labelX: left - labelWidth / 2, labelWidth };
+  const labelWidth = Math.min(200, (1 - CASCADE.marker) * frame.pitch - 12);
+  return { step: item.id, x: left, top: middle - half, bottom: middle + half, labelWidth };
 }
 
 function bandShape(frame: Frame, link: Link): BandShape {

@@ -1,20 +1,23 @@
 /** All lengths in px. */
 export const CASCADE = {
   /** Room each draw takes in the target strip; its band arrives at the middle. */
-  drawSlot: 112,
+  drawSlot: 108,
   least: { column: 132, height: 312 },
   /** Height all bands of the fullest layer share. */
   bands: 108,
   left: 4,
   /** Bands run this far past the last column. */
-  tail: 28,
+  tail: 40,
+  arrow: 10,
   /** Parts of a column's width: where a material's block ends, where the step stands. */
-  block: 0.36,
-  marker: 0.56,
+  block: 0.28,
+  marker: 0.42,
+  /** How far a material's label may reach, as a part of the column. */
+  label: 0.66,
   gap: 6,
   pad: {
     material: { above: 64, below: 6 },
-    step: { above: 32, below: 76 },
+    step: { above: 16, below: 78 },
     'way point': { above: 8, below: 8 },
     draw: { above: 0, below: 0 },
   },

@@ -1,3 +1,4 @@
+import { CASCADE } from './cascade-measures.ts';
 import type { BandShape, LeftOverShape, LossShape, RecycleShape, StockShape } from './cascade-shapes.ts';
 
 /** Shapes as SVG path data. Thin bands are drawn at least this thick, so that they can be seen. */
@@ -54,6 +55,13 @@ export function stockPath({ x, top, toX, toY, height }: StockShape): string {
 export function leftOverPath({ x, y, height, length }: LeftOverShape): string {
   const h = Math.max(height, LEAST_BAND);
   return `M${n(x)} ${n(y)}C${n(x + length * 0.6)} ${n(y)} ${n(x + length * 0.8)} ${n(y + h)} ${n(x + length)} ${n(y + h)}L${n(x)} ${n(y + h)}Z`;
+}
+
+/** The tip in front of a draw: as tall as its band and a little more. */
+export function arrowPath(x: number, middle: number, height: number): string {
+  const half = Math.max(6, height / 2 + 2);
+  const length = CASCADE.arrow - 1;
+  return `M${n(x)} ${n(middle - half)}L${n(x + length)} ${n(middle)}L${n(x)} ${n(middle + half)}Z`;
 }
 
 /** A recycle as the middle line of its band: down, back underneath everything, and up again. */

@@ -15,7 +15,7 @@ export interface StepBox {
   readonly x: number;
   readonly top: number;
   readonly bottom: number;
-  readonly labelX: number;
+  /** The label stands to the right of the line, below the loss. */
   readonly labelWidth: number;
 }
 

@@ -1,4 +1,5 @@
-import { bandPath, leftOverPath, lossPath, recyclePath, stockPath } from './cascade-paths.ts';
+import { arrowPath, bandPath, leftOverPath, lossPath, recyclePath, stockPath } from './cascade-paths.ts';
+import { CASCADE } from './cascade-measures.ts';
 import type { CascadeLayout, StepBox } from './cascade-shapes.ts';
 
 interface CascadeSvgProps {
@@ -36,11 +37,7 @@ export function CascadeSvg({ layout, label, chosen, idle }: CascadeSvgProps) {
         <StepLine key={box.step} box={box} chosen={box.step === chosen} idle={idle.has(box.step)} />
       ))}
       {layout.draws.map((port) => (
-        <path
-          key={port.draw}
-          class="cascade-arrow"
-          d={`M${layout.width - 1} ${port.y - Math.max(7, port.height / 2)}l9 ${Math.max(7, port.height / 2)}l-9 ${Math.max(7, port.height / 2)}Z`}
-        />
+        <path key={port.draw} class="cascade-arrow" d={arrowPath(layout.width - CASCADE.arrow, port.y, port.height)} />
       ))}
     </svg>
   );

@@ -15,14 +15,8 @@ export function CascadeTable({ result, chosen }: { readonly result: PlanResult; 
         <tr>
           <th scope="col">{words.step}</th>
           <th scope="col">{words.from}</th>
-          <th scope="col" class="number">
-            {words.amount}
-          </th>
           <th scope="col">{words.yield}</th>
-          <th scope="col">{words.product}</th>
-          <th scope="col" class="number">
-            {words.gives}
-          </th>
+          <th scope="col">{words.gives}</th>
           <th scope="col" class="number">
             {words.theory}
           </th>
@@ -36,16 +30,14 @@ export function CascadeTable({ result, chosen }: { readonly result: PlanResult; 
                 {step.number} · {step.title}
               </button>
             </th>
-            <td>{name(step.basis.material)}</td>
-            <td class="number">
-              <Amount figure={step.basis.grams} aligned />
+            <td>
+              <Amount figure={step.basis.grams} /> {name(step.basis.material)}
             </td>
             <td>
               <YieldField step={step.id} title={step.title} />
             </td>
-            <td>{name(step.product.material)}</td>
-            <td class="number">
-              <Amount figure={step.product.grams} aligned />
+            <td>
+              <Amount figure={step.product.grams} /> {name(step.product.material)}
             </td>
             <td class="number">
               <Amount figure={step.product.theory} aligned />
