@@ -38,19 +38,23 @@ export class NotOurs extends Error {
   }
 }
 
-/**
- * Opens or makes a database file, checks every promise it rests on, and brings it to the newest version.
- * `beforeMigration` runs first where an older version is about to change.
- */
-export function openDatabase(file: string, beforeMigration: (database: Database) => void = () => {}): Database {
+interface Upgrade {
+  /** Runs first where an older version is about to change. */
+  readonly before?: (database: Database) => void;
+  /** Other migrations than the program's own: a test stops at an earlier version. */
+  readonly list?: readonly Migration[];
+}
+
+/** Opens or makes a database file, checks every promise it rests on, and brings it to the newest version. */
+export function openDatabase(file: string, { before = () => {}, list = migrations }: Upgrade = {}): Database {
   const sqlite = new Sqlite(file, { timeout: BUSY_MILLISECONDS });
   try {
     registerFunctions(sqlite);
     const version = versionOf(sqlite);
     keepPromises(sqlite);
     const database = wrap(sqlite, file);
-    if (version > 0 && version < NEWEST_VERSION) beforeMigration(database);
-    migrate(database, migrations);
+    if (version > 0 && version < list.length) before(database);
+    migrate(database, list);
     return database;
   } catch (error) {
     sqlite.close();
@@ -71,7 +75,7 @@ export function openForReading(file: string): Database {
 }
 
 /** Runs the migrations a database has not seen, each in one transaction with its number. */
-export function migrate(database: Database, list: readonly Migration[]): void {
+function migrate(database: Database, list: readonly Migration[]): void {
   for (const { version, statements } of list) {
     database.write(() => {
       // Asked again inside the transaction: another process may have done it meanwhile.

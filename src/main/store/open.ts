@@ -70,7 +70,7 @@ function openExisting(file: string, { clock }: Opening): Opened {
   lookAtHeader(file);
   // Looked at for reading first, so that not even the log of a newer file is folded into it.
   if (hasLog(file)) openForReading(file).close();
-  const database = openDatabase(file, (older) => makeBackup(older, 'before-version', clock.now()));
+  const database = openDatabase(file, { before: (older) => makeBackup(older, 'before-version', clock.now()) });
   try {
     if (statSync(file).size <= CHECKED_AT_ONCE_BYTES && damageIn(database, 'quick').length > 0) throw new Damaged();
     return { ok: true, database };

@@ -1,0 +1,80 @@
+import { copyFileSync, existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { damageIn, wrongSums } from '../../src/main/store/check.ts';
+import { type Database, openDatabase, openForReading } from '../../src/main/store/database.ts';
+import { migrations, NEWEST_VERSION } from '../../src/main/store/migrations/index.ts';
+import { openBook, temporaryFolder } from './workbook-fixture.ts';
+
+// A file of each released version, made by that version and never made anew.
+const GOLDEN = join(import.meta.dirname, 'golden');
+const versions = Array.from({ length: NEWEST_VERSION }, (_none, index) => index + 1);
+const golden = (version: number): string => join(GOLDEN, `version-${version}.db`);
+
+/** A data folder with the golden file of a version as its workbook. */
+function folderOf(version: number): string {
+  const folder = temporaryFolder();
+  copyFileSync(golden(version), join(folder, 'backweigh.db'));
+  return folder;
+}
+
+/** Everything a database holds but its search index, as text. */
+function dump(database: Database): string {
+  const tables = database.all<{ name: string; sql: string }>(
+    `SELECT name, sql FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'bottle_search_%' ORDER BY name`,
+  );
+  return JSON.stringify(tables.map(({ name, sql }) => [sql, database.all(`SELECT * FROM "${name}" ORDER BY 1, 2`)]));
+}
+
+test('migrations are numbered from 1 without a gap, each with a golden file', () => {
+  expect(migrations.map((one) => one.version)).toEqual(versions);
+  expect(versions.filter((version) => !existsSync(golden(version)))).toEqual([]);
+});
+
+describe.each(versions)('a workbook of version %d', (version) => {
+  test('opens with everything in it', async () => {
+    const folder = folderOf(version);
+    const { keeper, must } = openBook({ folder });
+    expect(keeper.trouble()).toBeNull();
+    const database = keeper.database();
+    expect(database.pragma('user_version')).toBe(NEWEST_VERSION);
+    expect([damageIn(database, 'full'), wrongSums(database)]).toEqual([[], []]);
+    expect(keeper.backups().map((backup) => backup.reason)).toEqual(version === NEWEST_VERSION ? [] : ['before a new version']);
+
+    const { bottle, ledger } = await must('shelf.bottle', { id: 'B21' });
+    expect(bottle).toMatchObject({ left: 5.999999, unit: 'g', lot: '21-B', form: { kind: 'neat', assayPercent: 98 } });
+    expect(ledger.map((line) => line.kind)).toEqual(['received', 'used', 'undone', 'used']);
+    expect((await must('plans.read', { id: 1 })).state).toBe(2);
+    expect(await must('papers.read', { id: 1 })).toMatchObject({
+      revision: 1,
+      paper: { kept: 'for ever', rows: [1, 2.5, null] },
+    });
+    expect((await must('settings.read', {})).paper).toBe('A4');
+    const search = async (text: string) => (await must('shelf.list', { search: text, from: 0, count: 9, sort: 'place' })).total;
+    expect([await search('diphenylethane'), await search('n-117'), await search('acids')]).toEqual([1, 1, 1]);
+  });
+
+  test('is opened for reading without a change of a single byte', () => {
+    const folder = folderOf(version);
+    openForReading(join(folder, 'backweigh.db')).close();
+    expect(readFileSync(join(folder, 'backweigh.db')).equals(readFileSync(golden(version)))).toBe(true);
+  });
+});
+
+const steps = migrations
+  .slice(1)
+  .flatMap((migration) => migration.statements.map((_statement, index) => ({ migration, index, version: migration.version })));
+
+test.each(steps)('version $version stopped before statement $index leaves the older version whole', ({ migration, index }) => {
+  const file = join(folderOf(migration.version - 1), 'backweigh.db');
+  const before = openForReading(file);
+  const whole = dump(before);
+  before.close();
+  const failing = { ...migration, statements: [...migration.statements.slice(0, index), 'SELECT no_such_function()'] };
+  const list = [...migrations.slice(0, migration.version - 1), failing];
+  expect(() => openDatabase(file, { list })).toThrow('no_such_function');
+  const after = openForReading(file);
+  expect([after.pragma('user_version'), dump(after)]).toEqual([migration.version - 1, whole]);
+  after.close();
+  openDatabase(file).close();
+});

@@ -1,0 +1,214 @@
+import * as fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { fromSmallest, toSmallest } from '../../src/main/store/amounts.ts';
+import { wrongSums } from '../../src/main/store/check.ts';
+import { newBottle, openBook } from './workbook-fixture.ts';
+
+describe('the ledger of a bottle', () => {
+  test('what is left is what came minus what went, to the microgram', async () => {
+    const { must } = openBook({ empty: true });
+    const { id } = await must('shelf.add', newBottle({ amount: 25 }));
+    await must('shelf.move', { id, kind: 'used', change: -0.1, reason: '' });
+    await must('shelf.move', { id, kind: 'used', change: -0.2, reason: '' });
+    const { left } = await must('shelf.move', { id, kind: 'adjusted', change: -24.7, reason: 'weighed' });
+    expect(left).toBe(0);
+  });
+
+  test('a bottle never goes below nothing, and a refused movement leaves no line', async () => {
+    const { call, must } = openBook({ empty: true });
+    const { id } = await must('shelf.add', newBottle({ amount: 5 }));
+    const refused = await call('shelf.move', { id, kind: 'used', change: -5.000001, reason: '' });
+    expect(refused).toMatchObject({
+      ok: false,
+      code: 'refused',
+      detail: 'The bottle holds 5 g: 5.000001 g cannot be taken out of it.',
+    });
+    expect((await must('shelf.bottle', { id })).ledger).toHaveLength(1);
+  });
+
+  test.each([
+    ['adjusted', -1, '', 'A movement of the kind "adjusted" needs a reason.'],
+    ['discarded', -1, '  ', 'A movement of the kind "discarded" needs a reason.'],
+    ['used', 1, '', '"used" takes out: it needs an amount below zero.'],
+    ['received', -1, '', '"received" needs an amount above zero.'],
+    ['adjusted', 0, 'weighed', 'A movement needs an amount other than zero.'],
+    ['used', -4e-7, '', 'The amount needs to be at least 0.000001 g (got 4e-7 g).'],
+  ] as const)('%s by %d with the reason "%s" is refused', async (kind, change, reason, detail) => {
+    const { call, must } = openBook({ empty: true });
+    const { id } = await must('shelf.add', newBottle());
+    expect(await call('shelf.move', { id, kind, change, reason })).toMatchObject({ ok: false, code: 'invalid input', detail });
+  });
+
+  test('undo appends the exact counter-entry, once; undoing that brings the line back', async () => {
+    const { call, must } = openBook({ empty: true });
+    const { id } = await must('shelf.add', newBottle({ amount: 10 }));
+    const { line } = await must('shelf.move', { id, kind: 'used', change: -3.3, reason: 'batch 1' });
+    const undone = await must('shelf.undo', { id, line });
+    expect(undone.left).toBe(10);
+    expect(await call('shelf.undo', { id, line })).toMatchObject({ ok: false, code: 'conflict' });
+    expect((await must('shelf.undo', { id, line: undone.line })).left).toBe(6.7);
+    const { ledger } = await must('shelf.bottle', { id });
+    expect(ledger.map(({ kind, change, undoes, undone: gone }) => [kind, change, undoes, gone])).toEqual([
+      ['received', 10, null, false],
+      ['used', -3.3, null, true],
+      ['undone', 3.3, line, true],
+      ['undone', -3.3, undone.line, false],
+    ]);
+  });
+
+  test('a receipt that was partly used cannot be undone below nothing', async () => {
+    const { call, must } = openBook({ empty: true });
+    const { id } = await must('shelf.add', newBottle({ amount: 10 }));
+    await must('shelf.move', { id, kind: 'used', change: -1, reason: '' });
+    expect(await call('shelf.undo', { id, line: 1 })).toMatchObject({ ok: false, code: 'refused' });
+  });
+
+  test('the line of another bottle cannot be undone', async () => {
+    const { call, must } = openBook({ empty: true });
+    const one = await must('shelf.add', newBottle());
+    const other = await must('shelf.add', newBottle());
+    const { line } = await must('shelf.move', { id: one.id, kind: 'used', change: -1, reason: '' });
+    expect(await call('shelf.undo', { id: other.id, line })).toMatchObject({ ok: false, code: 'not found' });
+  });
+
+  test('after any sequence of movements and undos the kept amount is the sum of the ledger', async () => {
+    const movement = fc.record({
+      what: fc.constantFrom('received', 'used', 'adjusted', 'discarded', 'undo'),
+      amount: fc.double({ min: 1e-6, max: 2000, noNaN: true }),
+      line: fc.integer({ min: 1, max: 30 }),
+    });
+    await fc.assert(
+      fc.asyncProperty(fc.array(movement, { maxLength: 30 }), async (movements) => {
+        const { call, must, keeper } = openBook({ empty: true });
+        const { id } = await must('shelf.add', newBottle({ amount: 100 }));
+        for (const { what, amount, line } of movements) {
+          if (what === 'undo') await call('shelf.undo', { id, line });
+          else {
+            const change = what === 'received' ? amount : -amount;
+            await call('shelf.move', { id, kind: what as 'used', change, reason: 'counted' });
+          }
+        }
+        const { bottle, ledger } = await must('shelf.bottle', { id });
+        const sum = ledger.reduce((total, { change }) => total + toSmallest(change), 0);
+        expect(toSmallest(bottle.left)).toBe(sum);
+        expect(bottle.left).toBeGreaterThanOrEqual(0);
+        expect(wrongSums(keeper.database())).toEqual([]);
+        keeper.close();
+      }),
+      { numRuns: 25 },
+    );
+  });
+
+  test('grams to micrograms and back is the identity up to a kilogram in micrograms', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 1_000_000_000 }), (smallest) => toSmallest(fromSmallest(smallest)) === smallest),
+    );
+  });
+});
+
+describe('the shelf', () => {
+  test('keeps what is written on a bottle, and changes only what is named', async () => {
+    const { must, told } = openBook({ empty: true });
+    const form = { kind: 'solution', strength: { value: 68, basis: '% w/w' } } as const;
+    const { id } = await must(
+      'shelf.add',
+      newBottle({ form, lot: 'N-117', place: 'acids cabinet', useBy: '2027-05-01', note: 'x' }),
+    );
+    await must('shelf.change', { id, place: 'hood 2', useBy: null, heldBack: true });
+    const { bottle } = await must('shelf.bottle', { id });
+    expect(bottle).toMatchObject({ form, lot: 'N-117', place: 'hood 2', useBy: null, heldBack: true, note: 'x', left: 10 });
+    expect(told).toEqual(['shelf', 'shelf']);
+  });
+
+  test.each([
+    ['BENZI', 1],
+    ['diphenylethane', 1],
+    ['c14h10', 1],
+    ['C₁₄H₁₀O₂', 1],
+    ['134-81', 1],
+    ['134‑81‑6', 1],
+    ['n-117', 1],
+    ['acids', 1],
+    ['äcids', 1],
+    ['c2', 2],
+    ['benzil hood', 0],
+    ['shelf  C2 benz', 1],
+    ['"; DROP TABLE bottle; --', 0],
+    ['" OR "', 0],
+    ['%', 0],
+    ['', 2],
+  ])('searching for %s finds %d', async (search, total) => {
+    const { must } = openBook({ empty: true });
+    await must('shelf.add', newBottle({ lot: 'N-117', place: 'Acids cabinet, shelf C2' }));
+    await must('shelf.add', newBottle({ material: { name: 'water', formula: 'H2O' }, place: 'Shelf C2' }));
+    const found = await must('shelf.list', { search, from: 0, count: 50, sort: 'name' });
+    expect([found.total, found.rows.length]).toEqual([total, total]);
+  });
+
+  test('the search follows a changed place', async () => {
+    const { must } = openBook({ empty: true });
+    const { id } = await must('shelf.add', newBottle({ place: 'fridge' }));
+    await must('shelf.change', { id, place: 'freezer' });
+    expect((await must('shelf.list', { search: 'fridge', from: 0, count: 9, sort: 'name' })).total).toBe(0);
+    expect((await must('shelf.list', { search: 'freezer', from: 0, count: 9, sort: 'name' })).total).toBe(1);
+  });
+
+  test('orders: places as people count them, dates with none last, and pages that join without a gap', async () => {
+    const { must } = openBook({ empty: true });
+    const entries = [
+      ['C10', '2027-01-01', 3],
+      ['C2', undefined, 1],
+      ['A1', '2026-01-01', 2],
+    ] as const;
+    for (const [place, useBy, amount] of entries)
+      await must('shelf.add', newBottle({ place, amount, ...(useBy ? { useBy } : {}) }));
+    const places = async (sort: 'place' | 'useBy' | 'left', from = 0, count = 9) =>
+      (await must('shelf.list', { search: '', from, count, sort })).rows.map((row) => row.place);
+    expect(await places('place')).toEqual(['A1', 'C2', 'C10']);
+    expect(await places('useBy')).toEqual(['A1', 'C10', 'C2']);
+    expect(await places('left')).toEqual(['C2', 'A1', 'C10']);
+    expect([...(await places('place', 0, 2)), ...(await places('place', 2, 2))]).toEqual(['A1', 'C2', 'C10']);
+  });
+
+  test('a snapshot holds every form of a material, told by CAS number or else by name', async () => {
+    const { must } = openBook({ empty: true });
+    const nitric = { name: 'nitric acid', cas: '7697-37-2', formula: 'HNO3' };
+    const solution = { kind: 'solution', strength: { value: 68, basis: '% w/w' } } as const;
+    const a = await must('shelf.add', newBottle({ material: nitric, form: solution, unit: 'mL' }));
+    const b = await must('shelf.add', newBottle({ material: { name: 'Nitric  Acid' } }));
+    await must('shelf.add', newBottle({ material: { name: 'nitric acid', cas: '7664-93-9' } }));
+    await must('shelf.add', newBottle());
+    const byCas = await must('shelf.snapshot', { materials: [{ name: 'aqua fortis', cas: '7697-37-2' }] });
+    expect(byCas.bottles.map((bottle) => bottle.id)).toEqual([a.id]);
+    const byBoth = await must('shelf.snapshot', { materials: [nitric] });
+    expect(byBoth.bottles.map((bottle) => bottle.id)).toEqual([a.id, b.id]);
+    for (const bottle of byBoth.bottles) expect(byBoth.materials).toHaveProperty(bottle.material);
+  });
+});
+
+describe('shelf files', () => {
+  test('what is exported comes in again as the same shelf', async () => {
+    const { must } = openBook();
+    const { text } = await must('shelf.export', {});
+    const other = openBook({ empty: true });
+    const { bottles } = await other.must('shelf.import', { text });
+    expect(bottles).toBeGreaterThan(10);
+    expect((await other.must('shelf.export', {})).text).toBe(text);
+  });
+
+  test('a file with a bottle that is on the shelf already is refused whole, with its place', async () => {
+    const { call, must, keeper } = openBook();
+    const { text } = await must('shelf.export', {});
+    const before = keeper.database().get<{ count: number }>('SELECT count(*) AS count FROM ledger');
+    const shelf = JSON.parse(text) as { bottles: { id: string }[] };
+    const [, second] = shelf.bottles;
+    for (const [index, bottle] of shelf.bottles.entries()) if (bottle !== second) bottle.id = `new-${index}`;
+    const refused = await call('shelf.import', { text: JSON.stringify(shelf) });
+    expect(refused).toMatchObject({
+      ok: false,
+      code: 'refused',
+      problems: [{ at: '/bottles/1/id', words: `a bottle ${second?.id} is already on the shelf` }],
+    });
+    expect(keeper.database().get('SELECT count(*) AS count FROM ledger')).toEqual(before);
+  });
+});

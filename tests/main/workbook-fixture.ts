@@ -1,0 +1,88 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { onTestFinished } from 'vitest';
+import type { Material } from '../../src/core/matter/material.ts';
+import { NEAT } from '../../src/core/matter/form.ts';
+import type { ProcedureInput, ProcedureName, ProcedureOutput, Topic } from '../../src/core/port/port.ts';
+import type { PortResult } from '../../src/core/port/result.ts';
+import type { Clock } from '../../src/main/clock.ts';
+import type { Context, HostAbilities } from '../../src/main/procedures/context.ts';
+import { answer } from '../../src/main/procedures/index.ts';
+import { programRoot } from '../../src/main/program-root.ts';
+import { seedWorkbook } from '../../src/main/seed.ts';
+import { type Keeper, openKeeper } from '../../src/main/store/keeper.ts';
+
+export const RESOURCES = join(programRoot(), 'resources');
+export const BENZIL: Material = { name: 'benzil', formula: 'C14H10O2', cas: '134-81-6', synonyms: ['diphenylethanedione'] };
+
+/** A folder on the disk that goes when the test has ended. */
+export function temporaryFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'backweigh-test-'));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  return folder;
+}
+
+/** A clock that moves on by one second with every question, so that moments are in order and known. */
+export function steadyClock(start = '2027-02-25T09:00:00.000Z'): Clock {
+  let time = Date.parse(start);
+  return {
+    now: () => {
+      time += 1000;
+      return new Date(time).toISOString();
+    },
+    today: () => new Date(time).toISOString().slice(0, 10),
+  };
+}
+
+export interface Workbook {
+  readonly folder: string;
+  readonly keeper: Keeper;
+  readonly context: Context;
+  readonly told: Topic[];
+  readonly reported: unknown[];
+  /** Calls a procedure as a window would. */
+  call<N extends ProcedureName>(name: N, input: ProcedureInput<N>): Promise<PortResult<ProcedureOutput<N>>>;
+  /** The same where an answer is expected; a refusal fails the test with its words. */
+  must<N extends ProcedureName>(name: N, input: ProcedureInput<N>): Promise<ProcedureOutput<N>>;
+}
+
+const NO_HOST: HostAbilities = {
+  kind: 'browser',
+  pdf: () => Promise.resolve(new TextEncoder().encode('%PDF-')),
+  print: () => Promise.resolve('opened'),
+};
+
+/** A real workbook in a folder, with the ready example in it or empty. */
+export function openBook({ folder = temporaryFolder(), empty = false, clock = steadyClock() } = {}): Workbook {
+  const seed = empty ? () => {} : (database: Parameters<typeof seedWorkbook>[0]) => seedWorkbook(database, RESOURCES, clock);
+  const keeper = openKeeper({ folder, clock, seed });
+  onTestFinished(keeper.close);
+  const told: Topic[] = [];
+  const reported: unknown[] = [];
+  const context: Context = {
+    keeper,
+    clock,
+    host: NO_HOST,
+    reference: () => {
+      throw new Error('no tables in this test');
+    },
+    version: '0.0.0',
+    dataFolder: folder,
+    tell: (topic) => told.push(topic),
+    report: (error) => reported.push(error),
+  };
+  const call = <N extends ProcedureName>(name: N, input: ProcedureInput<N>) =>
+    answer(context, name, input) as Promise<PortResult<ProcedureOutput<N>>>;
+  const must = async <N extends ProcedureName>(name: N, input: ProcedureInput<N>): Promise<ProcedureOutput<N>> => {
+    const result = await call(name, input);
+    if (!result.ok) throw new Error(`${name}: ${result.code}: ${result.detail}`);
+    return result.value;
+  };
+  return { folder, keeper, context, told, reported, call, must };
+}
+
+/** A bottle as it is entered by hand. */
+export function newBottle(more: Partial<ProcedureInput<'shelf.add'>> = {}): ProcedureInput<'shelf.add'> {
+  return { material: BENZIL, form: NEAT, amount: 10, unit: 'g', ...more };
+}
