@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { CascadeInput } from '../../src/renderer/places/plan/cascade/cascade-input.ts';
 import { layoutCascade } from '../../src/renderer/places/plan/cascade/cascade-layout.ts';

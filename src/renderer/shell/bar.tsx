@@ -1,7 +1,8 @@
 import { shellWords } from '../../core/words/shell-words.ts';
 import { COMMANDS } from '../state/commands.ts';
 import { goTo, PLACES, type PlaceName, place } from '../state/place.ts';
-import { draft, openPlan, saveState } from '../state/plan-store.ts';
+import { commitEdit, draft, editPlan, openPlan, openPlanById, saveState } from '../state/plan-store.ts';
+import { planList } from '../state/workbook.ts';
 import { clockTime } from './clock-time.ts';
 
 /** The slim bar: the five places, and the open plan with its state in words. */
@@ -76,12 +77,61 @@ function PlaceLink({ name }: { readonly name: PlaceName }) {
 
 function PlanInWords() {
   const plan = openPlan.value;
-  if (!plan || !draft.value) return <p class="bar-plan soft">{shellWords.noPlan}</p>;
+  const ask = draft.value;
+  if (!plan || !ask) return <p class="bar-plan soft">{shellWords.noPlan}</p>;
   return (
-    <p class="bar-plan" aria-live="polite">
-      <span class="bar-plan-name">{draft.value.name}</span>
-      <span class="soft"> · {stateWords(plan.revision, plan.saved)}</span>
-    </p>
+    <div class="bar-plan">
+      <input
+        type="text"
+        class="plain-field bar-plan-name"
+        aria-label={shellWords.planName}
+        title={shellWords.planName}
+        maxLength={300}
+        autocomplete="off"
+        spellcheck={false}
+        data-undo="plan"
+        value={ask.name}
+        onInput={(event) => renamePlan(event.currentTarget.value)}
+        onKeyDown={(event) => event.key === 'Enter' && commitEdit()}
+        onBlur={commitEdit}
+      />
+      <OtherPlans open={plan.id} />
+      <span class="soft" role="status">
+        · {stateWords(plan.revision, plan.saved)}
+      </span>
+    </div>
+  );
+}
+
+/** A name that was emptied is not taken: the plan keeps its last one until something is typed. */
+function renamePlan(name: string): void {
+  if (name.trim() !== '') editPlan(shellWords.planRenamed, (ask) => ({ ...ask, name }));
+}
+
+function OtherPlans({ open }: { readonly open: number }) {
+  const plans = planList.value ?? [];
+  if (plans.length < 2) return null;
+  return (
+    <span class="bar-plans">
+      <select
+        aria-label={shellWords.otherPlans}
+        title={shellWords.otherPlans}
+        value={open}
+        onChange={(event) => {
+          goTo('plan');
+          void openPlanById(Number(event.currentTarget.value));
+        }}
+      >
+        {plans.map((one) => (
+          <option key={one.id} value={one.id}>
+            {one.name}
+          </option>
+        ))}
+      </select>
+      <svg viewBox="0 0 12 12" aria-hidden="true">
+        <path d="M2.5 4.5 6 8l3.5-3.5" />
+      </svg>
+    </span>
   );
 }
 

@@ -1,16 +1,19 @@
 import { signal } from '@preact/signals';
 import { planWords } from '../../core/words/plan-words.ts';
+import { routesWords } from '../../core/words/routes-words.ts';
 import { shellWords } from '../../core/words/shell-words.ts';
 import type { Command } from './command.ts';
 import { goTo, PLACES, place } from './place.ts';
 import { result } from './plan-result.ts';
 import { canRedo, canUndo, redoPlan, undoPlan } from './plan-store.ts';
 import { cascadeAs, chooseBeside } from './plan-view.ts';
+import { chooseAndImport, exportRoute, openRoute, planRoute } from './routes-store.ts';
 
 /** Whether the list of all commands is open. */
 export const commandListOpen = signal(false);
 
 const always = (): boolean => true;
+const inRoute = (): boolean => place.value === 'routes' && openRoute.value.at === 'open';
 const inPlan = (): boolean => place.value === 'plan' && result.value !== null;
 
 /** THE table of commands: bar, keys, command list and tests read it. */
@@ -35,6 +38,24 @@ export const COMMANDS: readonly Command[] = [
   },
   { name: 'plan.undo', words: shellWords.undo, keys: 'Ctrl+Z', when: () => canUndo.value, do: undoPlan },
   { name: 'plan.redo', words: shellWords.redo, keys: 'Ctrl+Shift+Z', when: () => canRedo.value, do: redoPlan },
+  {
+    name: 'routes.import',
+    words: routesWords.commands.import,
+    when: always,
+    do: () => void chooseAndImport(),
+  },
+  {
+    name: 'routes.plan',
+    words: routesWords.commands.plan,
+    when: inRoute,
+    do: () => void planRoute(),
+  },
+  {
+    name: 'routes.export',
+    words: routesWords.commands.export,
+    when: inRoute,
+    do: () => void exportRoute(),
+  },
   {
     name: 'plan.nextStep',
     words: planWords.commands.next,

@@ -7,10 +7,10 @@ import { result } from './plan-result.ts';
 /** What of the plan is looked at: no part of the plan itself, never saved. */
 const asked = signal<string | null>(null);
 
-/** The step whose card is open: the one chosen last, else the first. */
+/** The step whose card is open: the one chosen last, else the first that has to be done. */
 export const chosenStep = computed<StepPlan | null>(() => {
   const steps = result.value?.steps ?? [];
-  return steps.find((step) => step.id === asked.value) ?? steps[0] ?? null;
+  return steps.find((step) => step.id === asked.value) ?? steps.find((step) => step.active) ?? steps[0] ?? null;
 });
 
 /** The cascade as picture or as table. */

@@ -2,6 +2,7 @@ import type { ChargePlan, Take } from '../../../core/plan/result.ts';
 import { formatAmount, formatDecimals, formatSignificant } from '../../../core/quantity/format.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { decimalMark } from '../../parts/locale.ts';
+import { windowWords } from '../../parts/window-words.ts';
 
 const words = planWords.step;
 
@@ -40,17 +41,4 @@ function densityWords(charge: ChargePlan): string {
 
 function portion(take: Take, count: number): string {
   return `${formatDecimals(take.target / count, take.decimals, decimalMark)} ${take.unit}`;
-}
-
-/** E.g. "95–100 °C, about 90 min". */
-export function windowWords(
-  temperature: { readonly from: number; readonly to: number } | null,
-  minutes: number | null,
-  timeWords: (minutes: string) => string,
-): string {
-  const parts = [
-    temperature ? words.celsius(temperature.from, temperature.to) : '',
-    minutes === null ? '' : timeWords(words.minutes(minutes)),
-  ];
-  return parts.filter((part) => part !== '').join(', ');
 }

@@ -3,7 +3,7 @@ import type { Figure } from '../../../core/quantity/figure.ts';
 import { formatAmount } from '../../../core/quantity/format.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { Amount } from '../../parts/amount.tsx';
-import { FormWords } from './form-words.tsx';
+import { FormWords } from '../../parts/form-words.tsx';
 import { decimalMark } from '../../parts/locale.ts';
 import { Status } from '../../parts/status.tsx';
 import { openFetchLine } from '../../state/plan-view.ts';

@@ -5,11 +5,12 @@ import { planWords } from '../../../core/words/plan-words.ts';
 import type { Notice } from '../../../core/words/notice.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { Amount } from '../../parts/amount.tsx';
-import { FormWords } from './form-words.tsx';
+import { FormWords } from '../../parts/form-words.tsx';
 import { NoticeMark } from '../../parts/notices.tsx';
+import { windowWords } from '../../parts/window-words.ts';
 import { pointed } from '../../state/plan-view.ts';
 import { From } from './charge-from.tsx';
-import { chargeDetails, shownTake, windowWords } from './charge-words.ts';
+import { chargeDetails, shownTake } from './charge-words.ts';
 
 const words = planWords.step;
 const COLUMNS = 6;

@@ -63,18 +63,18 @@ function OpenPlan({ result }: { readonly result: PlanResult }) {
   const step = chosenStep.value;
   return (
     <div class="plan">
-      <aside class="plan-left">
+      <div class="plan-left">
         <FetchList result={result} />
-      </aside>
+      </div>
       <Top result={result} />
       <div class="plan-card">
         {!result.solved && <p class="plan-unsolved">{planWords.unsolved}</p>}
         {step && <StepCard step={step} result={result} />}
       </div>
-      <aside class="plan-right">
+      <div class="plan-right">
         <TargetFoot result={result} />
         <PlanNotices result={result} />
-      </aside>
+      </div>
     </div>
   );
 }

@@ -9,6 +9,16 @@ import { StepFoot } from './step-foot.tsx';
 
 /** The chosen step as it will be done: operations in order, what to take large, cautions where they belong. */
 export function StepCard({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
+  return (
+    <article class="step-card" aria-labelledby="step-title">
+      <StepHead step={step} result={result} />
+      {step.active && <Operations step={step} result={result} />}
+      {step.active && <StepFoot step={step} result={result} />}
+    </article>
+  );
+}
+
+function Operations({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
   const body = useRef<HTMLTableSectionElement>(null);
   const onKeyDown = useRoving(body, 'button');
   const at = pointed.value;
@@ -17,24 +27,20 @@ export function StepCard({ step, result }: { readonly step: StepPlan; readonly r
     body.current?.querySelector(`[data-operation="${CSS.escape(at.operation)}"]`)?.scrollIntoView({ block: 'nearest' });
   }, [at, step.id]);
   return (
-    <article class="step-card" aria-labelledby="step-title">
-      <StepHead step={step} result={result} />
-      <table class="operations">
-        <Heads />
-        <tbody ref={body} onKeyDown={onKeyDown}>
-          {step.operations.map((operation, index) => (
-            <OperationRows
-              key={operationId(operation)}
-              result={result}
-              step={step}
-              operation={operation}
-              stage={stageOf(operation) === stageOf(step.operations[index - 1]) ? '' : stageWord(operation)}
-            />
-          ))}
-        </tbody>
-      </table>
-      <StepFoot step={step} result={result} />
-    </article>
+    <table class="operations">
+      <Heads />
+      <tbody ref={body} onKeyDown={onKeyDown}>
+        {step.operations.map((operation, index) => (
+          <OperationRows
+            key={operationId(operation)}
+            result={result}
+            step={step}
+            operation={operation}
+            stage={stageOf(operation) === stageOf(step.operations[index - 1]) ? '' : stageWord(operation)}
+          />
+        ))}
+      </tbody>
+    </table>
   );
 }
 

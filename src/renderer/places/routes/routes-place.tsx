@@ -1,5 +1,107 @@
+import './routes.css';
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { RouteEntry } from '../../../core/port/workbook.ts';
+import { routesWords } from '../../../core/words/routes-words.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
+import { clockTime } from '../../shell/clock-time.ts';
+import { chooseAndImport, openRoute, openRouteById, refusedFile, routesSaid } from '../../state/routes-store.ts';
+import { routeList } from '../../state/workbook.ts';
+import { RefusedFile } from './refused-file.tsx';
+import { RouteView } from './route-view.tsx';
 
+/** Shorter lists need no search. */
+const SEARCH_FROM = 8;
+
+/** All routes at the left, the chosen one to read at the right. */
 export function RoutesPlace() {
-  return <EmptyState title="" />;
+  const routes = routeList.value;
+  useEffect(() => {
+    const first = routes?.[0];
+    if (first && openRoute.peek().at === 'none') void openRouteById(first.id);
+  }, [routes]);
+  if (routes === null) return <EmptyState busy title={routesWords.loading} />;
+  return (
+    <div class="routes">
+      <section class="routes-list" aria-labelledby="routes-title">
+        <header class="part-head">
+          <h2 id="routes-title">{routesWords.title}</h2>
+          <span class="part-note">{routesWords.count(routes.length)}</span>
+        </header>
+        <button type="button" class="button" onClick={() => void chooseAndImport()}>
+          {routesWords.import}
+        </button>
+        <p class="routes-said small soft" role="status">
+          {routesSaid.value}
+        </p>
+        <RouteList routes={routes} />
+      </section>
+      <div class="routes-open">
+        {refusedFile.value ? <RefusedFile file={refusedFile.value} /> : <Opened empty={routes.length === 0} />}
+      </div>
+    </div>
+  );
+}
+
+function RouteList({ routes }: { readonly routes: readonly RouteEntry[] }) {
+  const typed = useSignal('');
+  const wanted = typed.value.trim().toLowerCase();
+  const found = routes.filter((route) => route.name.toLowerCase().includes(wanted));
+  return (
+    <>
+      {routes.length >= SEARCH_FROM && (
+        <input
+          type="search"
+          class="routes-search"
+          aria-label={routesWords.search}
+          placeholder={routesWords.search}
+          value={typed.value}
+          onInput={(event) => {
+            typed.value = event.currentTarget.value;
+          }}
+        />
+      )}
+      {found.length === 0 && routes.length > 0 && <p class="soft small">{routesWords.noneFound}</p>}
+      <ul>
+        {found.map((route) => (
+          <li key={route.id}>
+            <RouteLine route={route} />
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function RouteLine({ route }: { readonly route: RouteEntry }) {
+  const open = openRoute.value;
+  const current = open.at !== 'none' && open.id === route.id;
+  return (
+    <button
+      type="button"
+      class="route-line"
+      aria-current={current ? 'true' : undefined}
+      onClick={() => void openRouteById(route.id)}
+    >
+      <span class="route-line-name">{route.name}</span>
+      <span class="small soft">
+        {routesWords.steps(route.steps)} · {routesWords.changed(clockTime(route.changed))}
+      </span>
+    </button>
+  );
+}
+
+function Opened({ empty }: { readonly empty: boolean }) {
+  const open = openRoute.value;
+  if (empty) return <EmptyState title={routesWords.empty.title} text={routesWords.empty.text} />;
+  if (open.at === 'none') return <EmptyState title={routesWords.choose} />;
+  if (open.at === 'loading') return <EmptyState busy title={routesWords.opening} />;
+  if (open.at === 'open') return <RouteView revision={open.revision} />;
+  return (
+    <EmptyState title={routesWords.failed} text={open.words}>
+      <button type="button" class="button" onClick={() => void openRouteById(open.id)}>
+        {routesWords.retry}
+      </button>
+    </EmptyState>
+  );
 }

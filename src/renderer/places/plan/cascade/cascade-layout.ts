@@ -138,8 +138,9 @@ function bandShape(frame: Frame, link: Link): BandShape {
   const points = link.items.flatMap((item, index) => {
     const { left, right } = sides(frame, item);
     const middle = frame.middle(item);
-    const arrives = { x: left, y: middle + frame.ports.into(item, link) };
-    const leaves = { x: right, y: middle + frame.ports.outOf(item, link) };
+    const late = (link.items[index - 1]?.layer ?? 0) % 2 === 1;
+    const arrives = { x: left, y: middle + frame.ports.into(item, link), late };
+    const leaves = { x: right, y: middle + frame.ports.outOf(item, link), late: false };
     if (index === 0) return [leaves];
     return index === link.items.length - 1 ? [arrives] : [arrives, leaves];
   });

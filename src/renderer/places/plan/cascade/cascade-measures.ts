@@ -7,7 +7,7 @@ export const CASCADE = {
   bands: 108,
   left: 4,
   /** Bands run this far past the last column. */
-  tail: 40,
+  tail: 56,
   arrow: 10,
   /** Parts of a column's width: where a material's block ends, where the step stands. */
   block: 0.28,

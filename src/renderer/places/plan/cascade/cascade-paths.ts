@@ -3,27 +3,35 @@ import type { BandShape, LeftOverShape, LossShape, RecycleShape, StockShape } fr
 
 /** Shapes as SVG path data. Thin bands are drawn at least this thick, so that they can be seen. */
 const LEAST_BAND = 1.5;
+/** Where along a bend its handles stand, as parts of its length. */
+const EVEN = [0.5, 0.5] as const;
+const LATE = [0.92, 0.62] as const;
+type Point = { readonly x: number; readonly y: number };
 const n = (value: number): string => String(Math.round(value * 100) / 100);
 
 /** A band: along its upper edge to the right, back along its lower edge. */
 export function bandPath(band: BandShape): string {
   const height = Math.max(band.height, LEAST_BAND);
-  const upper = edge(band.points);
-  const lower = edge(band.points.map(({ x, y }) => ({ x, y: y + height })).toReversed());
-  return `M${upper}L${lower}Z`;
+  const [first, ...rest] = band.points;
+  if (!first) return '';
+  const segments = rest.map((to, index) => ({ from: band.points[index] ?? first, to }));
+  const upper = segments.map(({ from, to }) => bend(from, to, to.late));
+  const last = band.points.at(-1) ?? first;
+  const lower = segments.toReversed().map(({ from, to }) => bend(below(to, height), below(from, height), to.late));
+  return `M${n(first.x)} ${n(first.y)}${upper.join('')}L${n(last.x)} ${n(last.y + height)}${lower.join('')}Z`;
 }
 
-/** Points joined by curves that leave and arrive level. */
-function edge(points: readonly { readonly x: number; readonly y: number }[]): string {
-  return points
-    .map((point, index) => {
-      const before = points[index - 1];
-      if (!before) return `${n(point.x)} ${n(point.y)}`;
-      if (before.y === point.y) return `L${n(point.x)} ${n(point.y)}`;
-      const middle = n((before.x + point.x) / 2);
-      return `C${middle} ${n(before.y)} ${middle} ${n(point.y)} ${n(point.x)} ${n(point.y)}`;
-    })
-    .join('');
+const below = ({ x, y }: Point, by: number): Point => ({ x, y: y + by });
+
+/** A curve that leaves and arrives level; the same curve whichever way it is run. */
+function bend(from: Point, to: Point, late: boolean): string {
+  if (Math.abs(from.y - to.y) < 0.005) return `L${n(to.x)} ${n(to.y)}`;
+  const [left, right] = from.x < to.x ? [from.x, to.x] : [to.x, from.x];
+  const [leave, arrive] = late ? LATE : EVEN;
+  const nearLeft = left + (right - left) * leave;
+  const nearRight = left + (right - left) * arrive;
+  const [one, other] = from.x < to.x ? [nearLeft, nearRight] : [nearRight, nearLeft];
+  return `C${n(one)} ${n(from.y)} ${n(other)} ${n(to.y)} ${n(to.x)} ${n(to.y)}`;
 }
 
 /** The loss at a step: as tall as what is lost at the step's line, running out to nothing below. */

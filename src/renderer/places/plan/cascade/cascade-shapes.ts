@@ -19,11 +19,19 @@ export interface StepBox {
   readonly labelWidth: number;
 }
 
-/** A band: its upper edge as points (flat between the two of a pair, curved between pairs), and its height. */
+/** A point of a band's upper edge, and how the band bends on its way to it. */
+export interface BandPoint {
+  readonly x: number;
+  readonly y: number;
+  /** Bends late, so that the label under the step it comes from stays clear. */
+  readonly late: boolean;
+}
+
+/** A band: its upper edge as points, and its height. */
 export interface BandShape {
   readonly key: string;
   readonly material: string;
-  readonly points: readonly { readonly x: number; readonly y: number }[];
+  readonly points: readonly BandPoint[];
   readonly height: number;
   readonly into: 'material' | 'step' | 'draw';
 }

@@ -1,0 +1,82 @@
+import type { ChargeRule, PlainRule, StepYield } from '../route/route.ts';
+
+/** What the Routes place says. */
+export const routesWords = {
+  title: 'Routes',
+  count: (count: number) => (count === 1 ? '1 route' : `${count} routes`),
+  steps: (count: number) => (count === 1 ? '1 step' : `${count} steps`),
+  revision: (revision: number) => `revision ${revision}`,
+  changed: (when: string) => `changed ${when}`,
+  search: 'Find a route by its name',
+  noneFound: 'No route has that in its name.',
+  loading: 'Reading the routes…',
+  opening: 'Opening the route…',
+  failed: 'The route could not be opened',
+  retry: 'Try again',
+  empty: {
+    title: 'There is no route yet',
+    text: 'A route is the whole synthesis: its steps with their balanced equations, charges and yields. Import one from a route file; its form is described in resources/schema.',
+  },
+  choose: 'Choose a route at the left to read it.',
+  import: 'Import a route file',
+  export: 'Export as a file',
+  planThis: 'Plan this route',
+  plans: 'Plans of this route',
+  fileName: (route: string) =>
+    `${
+      route
+        .replaceAll(/[^\p{L}\p{N} ._-]+/gu, '')
+        .trim()
+        .slice(0, 80) || 'route'
+    }.route.json`,
+  imported: (route: string) => `“${route}” is taken in.`,
+  exported: (file: string) => `Saved as ${file}.`,
+  notRead: (file: string) => `${file} could not be read.`,
+  tooLarge: (file: string) => `${file} is larger than 20 MB: a route file is much smaller.`,
+  refused: {
+    title: (file: string, count: number) => (count === 1 ? `${file} has one problem` : `${file} has ${count} problems`),
+    text: 'Nothing was taken in. Each line names the place in the file and what is expected there.',
+    place: 'place in the file',
+    problem: 'problem',
+    wholeFile: 'the whole file',
+    close: 'Close',
+  },
+  materials: 'Materials it names',
+  basis: (name: string) => `basis ${name}`,
+  yield: (value: StepYield) =>
+    typeof value === 'number' ? `${value} % yield` : `${value.lowest} / ${value.likeliest} / ${value.highest} % yield`,
+  batchLimit: (grams: number, reason: string) => `At most ${grams} g of basis in a batch: ${reason}.`,
+  note: 'Note',
+  rule: (rule: ChargeRule): string =>
+    rule.kind === 'until'
+      ? `about ${plainRule(rule.estimate)}, until ${rule.endPoint}; at most ${rule.atMost} × that`
+      : plainRule(rule),
+  portions: (count: number) => `in ${count} portions`,
+  heads: { stage: 'stage', operation: 'operation', ratio: 'ratio to the basis', how: 'how' },
+  commands: {
+    import: 'Import a route file',
+    export: 'Export the open route as a file',
+    plan: 'Plan the open route',
+  },
+} as const;
+
+function plainRule(rule: PlainRule): string {
+  switch (rule.kind) {
+    case 'basis':
+      return 'basis';
+    case 'equivalents':
+      return `${rule.equivalents} equiv`;
+    case 'mass ratio':
+      return `${rule.gramsPerGram} g/g`;
+    case 'volumes':
+      return `${rule.millilitresPerGram} mL/g`;
+    case 'molar volume':
+      return `${rule.millilitresPerMole} mL/mol`;
+    case 'to concentration':
+      return `to ${rule.molesPerLitre} mol/L`;
+    case 'make up to':
+      return `up to ${rule.millilitresPerMole} mL/mol in all`;
+    case 'per batch':
+      return `${rule.amount} ${rule.unit} each batch`;
+  }
+}

@@ -1,0 +1,10 @@
+/** Hands content to the person as a file, through the window's own download. */
+export function saveFile(name: string, content: Blob): void {
+  const address = URL.createObjectURL(content);
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = name;
+  link.click();
+  // The download has begun by then; the address is not needed any more.
+  setTimeout(() => URL.revokeObjectURL(address), 1000);
+}

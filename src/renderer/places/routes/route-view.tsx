@@ -1,0 +1,123 @@
+import { factsOf } from '../../../core/matter/facts.ts';
+import { balanceOf } from '../../../core/plan/equation.ts';
+import type { RouteRevision } from '../../../core/port/workbook.ts';
+import type { Reference } from '../../../core/reference.ts';
+import type { Route, Step } from '../../../core/route/route.ts';
+import { planWords } from '../../../core/words/plan-words.ts';
+import { routesWords } from '../../../core/words/routes-words.ts';
+import { goTo } from '../../state/place.ts';
+import { openPlanById } from '../../state/plan-store.ts';
+import { exportRoute, planRoute } from '../../state/routes-store.ts';
+import { planList, reference } from '../../state/workbook.ts';
+import { StepOperations } from './step-operations.tsx';
+
+/** A route to read: every step as a procedure, its operations in the order they are done. */
+export function RouteView({ revision }: { readonly revision: RouteRevision }) {
+  const { route } = revision;
+  return (
+    <article class="route" aria-labelledby="route-title">
+      <header class="route-head">
+        <h1 id="route-title">{route.name}</h1>
+        <p class="soft">
+          {routesWords.steps(route.steps.length)} · {routesWords.revision(revision.revision)}
+        </p>
+        <div class="route-acts">
+          <button type="button" class="button button-strong" onClick={() => void planRoute()}>
+            {routesWords.planThis}
+          </button>
+          <button type="button" class="button" onClick={() => void exportRoute()}>
+            {routesWords.export}
+          </button>
+        </div>
+        <Plans route={revision.id} />
+        {route.note && <p class="route-note">{route.note}</p>}
+      </header>
+      {route.steps.map((step, index) => (
+        <StepView key={step.id} step={step} number={index + 1} route={route} />
+      ))}
+    </article>
+  );
+}
+
+function Plans({ route }: { readonly route: number }) {
+  const plans = (planList.value ?? []).filter((plan) => plan.routeId === route);
+  if (plans.length === 0) return null;
+  return (
+    <p>
+      <span class="soft">{routesWords.plans}: </span>
+      {plans.map((plan, index) => (
+        <span key={plan.id}>
+          {index > 0 && ', '}
+          <button
+            type="button"
+            class="text-button"
+            onClick={() => {
+              goTo('plan');
+              void openPlanById(plan.id);
+            }}
+          >
+            {plan.name}
+          </button>
+        </span>
+      ))}
+    </p>
+  );
+}
+
+interface StepViewProps {
+  readonly step: Step;
+  readonly number: number;
+  readonly route: Route;
+}
+
+function StepView({ step, number, route }: StepViewProps) {
+  const facts = [
+    routesWords.basis(route.materials[step.basis]?.name ?? step.basis),
+    `${routesWords.yield(step.yieldPercent)}${step.yieldSource ? ` (${step.yieldSource})` : ''}`,
+  ];
+  const more = [
+    step.batchLimit && routesWords.batchLimit(step.batchLimit.grams, step.batchLimit.reason),
+    [step.protection && planWords.step.wear(step.protection), step.source && planWords.step.source(step.source)]
+      .filter((one) => one)
+      .join(' · '),
+    step.note,
+  ].filter((one) => one);
+  return (
+    <section class="route-step">
+      <h2>
+        {number} · {step.title}
+      </h2>
+      <Equation step={step} route={route} />
+      <p>{[step.conditions, ...facts].filter((one) => one).join(' · ')}</p>
+      {more.map((line) => (
+        <p key={line} class="soft small">
+          {line}
+        </p>
+      ))}
+      <StepOperations step={step} route={route} />
+    </section>
+  );
+}
+
+function Equation({ step, route }: { readonly step: Step; readonly route: Route }) {
+  if (!reference.value) return null;
+  const balance = balanceOf(step, factsByKey(route, reference.value), reference.value);
+  return (
+    <p class="route-equation">
+      {balance.text}
+      {!balance.balanced && <strong class="tone-accent"> {planWords.step.unbalanced}</strong>}
+    </p>
+  );
+}
+
+/** Facts of a route's materials, joined with the table once per route. */
+const known = new WeakMap<Route, ReturnType<typeof joined>>();
+function factsByKey(route: Route, reference: Reference): ReturnType<typeof joined> {
+  const facts = known.get(route) ?? joined(route, reference);
+  known.set(route, facts);
+  return facts;
+}
+
+function joined(route: Route, reference: Reference) {
+  return new Map(Object.entries(route.materials).map(([key, material]) => [key, factsOf(material, reference)]));
+}
