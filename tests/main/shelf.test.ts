@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { fromSmallest, toSmallest } from '../../src/main/store/amounts.ts';
-import { wrongSums } from '../../src/main/store/check.ts';
+import { damageIn, wrongSums } from '../../src/main/store/check.ts';
 import { newBottle, openBook } from './workbook-fixture.ts';
 
 describe('the ledger of a bottle', () => {
@@ -210,5 +210,24 @@ describe('shelf files', () => {
       problems: [{ at: '/bottles/1/id', words: `a bottle ${second?.id} is already on the shelf` }],
     });
     expect(keeper.database().get('SELECT count(*) AS count FROM ledger')).toEqual(before);
+  });
+
+  test('a large file is found again in every bottle, and so is what comes after it', async () => {
+    const { must, keeper } = openBook({ empty: true });
+    const count = 2500;
+    const bottles = Array.from({ length: count }, (_none, index) => ({
+      id: `N${index}`,
+      material: 'm',
+      form: { kind: 'neat' },
+      left: index,
+      unit: 'g',
+      lot: `lot-${index}`,
+    }));
+    const shelf = { backweigh: 'shelf', version: 1, materials: { m: { name: 'mesitylene' } }, bottles };
+    expect(await must('shelf.import', { text: JSON.stringify(shelf) })).toEqual({ bottles: count });
+    await must('shelf.add', newBottle({ lot: 'lot-afterwards' }));
+    const total = async (search: string) => (await must('shelf.list', { search, from: 0, count: 1, sort: 'name' })).total;
+    expect([await total('mesityl'), await total('lot-2499'), await total('lot-afterwards')]).toEqual([count, 1, 1]);
+    expect([damageIn(keeper.database(), 'full'), wrongSums(keeper.database())]).toEqual([[], []]);
   });
 });

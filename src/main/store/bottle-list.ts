@@ -25,11 +25,12 @@ interface Page {
 export function listBottles(database: Database, page: Page): { readonly total: number; readonly rows: readonly BottleRow[] } {
   const { where, values } = condition(searchTerms(page.search));
   const total = database.get<{ count: number }>(`SELECT count(*) AS count FROM bottle ${where}`, values)?.count ?? 0;
-  // The page is cut from the narrow index first; only its own rows are then joined with their materials.
+  // The page is cut from the narrow index first; only its own rows are then joined, in this order (CROSS JOIN: the
+  // planner cannot know how short the page is).
   const rows = database.all<BottleRecord>(
     `SELECT ${BOTTLE_COLUMNS}
      FROM (SELECT id AS found FROM bottle ${where} ORDER BY ${ORDER[page.sort]} LIMIT ? OFFSET ?)
-     JOIN bottle ON bottle.id = found JOIN material ON material.id = bottle.material ORDER BY ${ORDER[page.sort]}`,
+     CROSS JOIN bottle ON bottle.id = found CROSS JOIN material ON material.id = bottle.material ORDER BY ${ORDER[page.sort]}`,
     [...values, page.count, page.from],
   );
   return { total, rows: rows.map(bottleRow) };
