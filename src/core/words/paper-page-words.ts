@@ -92,6 +92,7 @@ export const paperPageWords = {
     printing: 'Opening the printer…',
     savePdf: 'Save as PDF',
     saving: 'Making the PDF…',
+    saved: (name: string) => `${name} is saved with your downloads.`,
     preview: 'Preview. Nothing is kept until it is issued.',
     issued: (revision: number, when: string) => `Issued with revision ${revision}, ${when}. This paper never changes.`,
     loading: 'Opening the paper…',

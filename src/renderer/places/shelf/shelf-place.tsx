@@ -1,6 +1,114 @@
-import { shellWords } from '../../../core/words/shell-words.ts';
+import './shelf.css';
+import { useSignalEffect } from '@preact/signals';
+import { useRef } from 'preact/hooks';
+import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
+import { shelfChanges } from '../../state/workbook.ts';
+import { BottleList } from './bottle-list.tsx';
+import { BottlePage } from './bottle-page.tsx';
+import { FileProblems, ShelfFiles } from './shelf-files.tsx';
+import { NewBottle } from './new-bottle.tsx';
+import { closePanel, panel, readAgain, said, search, sort, total, trouble } from './shelf-store.ts';
 
+/** A pause this long after a key, in milliseconds, and the shelf is asked. */
+const TYPING_PAUSE = 120;
+
+/** Every bottle, one search over all of it, and beside it the bottle that is open. */
 export function ShelfPlace() {
-  return <EmptyState busy title={shellWords.places.shelf} />;
+  const first = useRef(true);
+  useSignalEffect(() => {
+    void search.value;
+    void sort.value;
+    void shelfChanges.value;
+    const wait = first.current ? 0 : TYPING_PAUSE;
+    first.current = false;
+    const timer = setTimeout(() => void readAgain(), wait);
+    return () => clearTimeout(timer);
+  });
+  const open = panel.value.show !== 'nothing';
+  return (
+    <div class={open ? 'shelf shelf-open' : 'shelf'}>
+      <section class="shelf-main" aria-label={shelfWords.listLabel}>
+        <ShelfHead />
+        <ShelfBody />
+      </section>
+      {open && (
+        <aside class="shelf-panel" onKeyDown={(event) => event.key === 'Escape' && closePanel()}>
+          <PanelContent />
+        </aside>
+      )}
+    </div>
+  );
+}
+
+function ShelfHead() {
+  return (
+    <header class="shelf-head">
+      <span class="shelf-search">
+        <input
+          type="search"
+          aria-label={shelfWords.search}
+          placeholder={shelfWords.search}
+          value={search.value}
+          autocomplete="off"
+          spellcheck={false}
+          onInput={(event) => {
+            search.value = event.currentTarget.value;
+          }}
+        />
+      </span>
+      <p class="soft small" role="status">
+        {said.value !== '' ? said.value : countWords()}
+      </p>
+      <ShelfFiles />
+      <button
+        type="button"
+        class="button button-first"
+        onClick={() => {
+          panel.value = { show: 'new' };
+        }}
+      >
+        {shelfWords.add}
+      </button>
+    </header>
+  );
+}
+
+function countWords(): string {
+  if (total.value === null) return '';
+  return search.value.trim() === '' ? shelfWords.count(total.value) : shelfWords.found(total.value);
+}
+
+function ShelfBody() {
+  if (trouble.value !== '' && total.value === null) {
+    return (
+      <EmptyState title={shelfWords.failed} text={trouble.value}>
+        <button type="button" class="button" onClick={() => void readAgain()}>
+          {shelfWords.retry}
+        </button>
+      </EmptyState>
+    );
+  }
+  if (total.value === null) return <EmptyState busy title={shelfWords.loading} />;
+  if (total.value === 0) {
+    const searching = search.value.trim() !== '';
+    const words = shelfWords.nothingFound;
+    if (searching) return <EmptyState title={words.title} text={words.text(search.value.trim())} />;
+    return <EmptyState title={shelfWords.empty.title} text={shelfWords.empty.text} />;
+  }
+  return <BottleList count={total.value} />;
+}
+
+function PanelContent() {
+  const shown = panel.value;
+  switch (shown.show) {
+    case 'bottle':
+      return <BottlePage key={shown.id} id={shown.id} />;
+    case 'new':
+      return <NewBottle />;
+    case 'problems':
+      return <FileProblems file={shown.file} problems={shown.problems} />;
+    case 'nothing':
+      return null;
+  }
 }

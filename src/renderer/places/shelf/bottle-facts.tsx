@@ -1,0 +1,73 @@
+import { hazardsOf } from '../../../core/bench/hazards.ts';
+import { factsOf } from '../../../core/matter/facts.ts';
+import { gramsPerMillilitre } from '../../../core/matter/solution.ts';
+import type { BottleRow } from '../../../core/port/shelf.ts';
+import type { Reference } from '../../../core/reference.ts';
+import { sentence } from '../../../core/words/sentences.ts';
+import { shelfWords } from '../../../core/words/shelf-words.ts';
+import { Amount } from '../../parts/amount.tsx';
+import { reference } from '../../state/workbook.ts';
+import { smallDigits } from './formula-text.ts';
+
+const words = shelfWords.bottle;
+
+/** What is known of the material at this strength, every figure with its source. */
+export function BottleFacts({ bottle }: { readonly bottle: BottleRow }) {
+  const tables = reference.value;
+  if (!tables) return null;
+  const facts = factsOf(bottle.material, tables);
+  const { synonyms } = bottle.material;
+  return (
+    <section aria-labelledby="facts-title">
+      <h2 id="facts-title">{words.facts}</h2>
+      <dl class="facts">
+        {facts.formula !== null && <Fact name={words.formula}>{smallDigits(facts.formula)}</Fact>}
+        {facts.cas !== null && <Fact name={words.cas}>{facts.cas}</Fact>}
+        {facts.molarMass && (
+          <Fact name={words.molarMass}>
+            <Amount figure={facts.molarMass} />
+          </Fact>
+        )}
+        <Density bottle={bottle} tables={tables} />
+        {bottle.form.kind === 'solution' && bottle.form.strength.titrated !== undefined && (
+          <Fact name="">{words.titrated(bottle.form.strength.titrated)}</Fact>
+        )}
+        {synonyms && synonyms.length > 0 && <Fact name={words.synonyms}>{synonyms.join(', ')}</Fact>}
+        <HazardLines bottle={bottle} tables={tables} />
+      </dl>
+    </section>
+  );
+}
+
+function Fact({ name, children }: { readonly name: string; readonly children: preact.ComponentChildren }) {
+  return (
+    <>
+      <dt>{name}</dt>
+      <dd>{children}</dd>
+    </>
+  );
+}
+
+function Density({ bottle, tables }: { readonly bottle: BottleRow; readonly tables: Reference }) {
+  const facts = factsOf(bottle.material, tables);
+  if (bottle.form.kind === 'neat' && facts.state !== 'liquid' && !bottle.form.density) return null;
+  const density = gramsPerMillilitre(facts, bottle.form, tables);
+  return <Fact name={words.density}>{density.ok ? <Amount figure={density.figure} /> : sentence(density.why)}</Fact>;
+}
+
+function HazardLines({ bottle, tables }: { readonly bottle: BottleRow; readonly tables: Reference }) {
+  const hazards = hazardsOf(factsOf(bottle.material, tables), bottle.form, tables);
+  if (!hazards) return <Fact name={words.hazards}>{words.hazardsNone}</Fact>;
+  if (hazards.statements.length === 0) return <Fact name={words.hazards}>{words.hazardsEmpty}</Fact>;
+  return (
+    <Fact name={words.hazards}>
+      <ul class="hazards">
+        {hazards.statements.map((code) => (
+          <li key={code}>
+            <b>{code}</b> {tables.statement.get(code) ?? ''}
+          </li>
+        ))}
+      </ul>
+    </Fact>
+  );
+}

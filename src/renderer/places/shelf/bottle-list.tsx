@@ -1,0 +1,175 @@
+import { useSignal } from '@preact/signals';
+import { useLayoutEffect, useRef } from 'preact/hooks';
+import type { BottleRow } from '../../../core/port/shelf.ts';
+import { formWords } from '../../../core/words/form-words.ts';
+import { shelfWords } from '../../../core/words/shelf-words.ts';
+import { Amount } from '../../parts/amount.tsx';
+import { useVirtualRows } from '../../parts/virtual-rows.ts';
+import { today } from '../../state/workbook.ts';
+import { bottleState, BottleStateMark } from './bottle-state.tsx';
+import { smallDigits } from './formula-text.ts';
+import { ledgerNumber } from './shown-amount.ts';
+import { arrivals, openBottle, panel, rowAt, type Sort, sort } from './shelf-store.ts';
+
+const ROW_HEIGHT = 48;
+const PAGE_STEP = 10;
+
+const COLUMNS: readonly { readonly name: keyof typeof shelfWords.columns; readonly sort?: Sort }[] = [
+  { name: 'name', sort: 'name' },
+  { name: 'form' },
+  { name: 'left', sort: 'left' },
+  { name: 'place', sort: 'place' },
+  { name: 'useBy', sort: 'useBy' },
+  { name: 'state' },
+];
+
+/** The bottles as a grid of rows; only those in view are drawn, a hundred thousand of them if need be. */
+export function BottleList({ count }: { readonly count: number }) {
+  const scroller = useRef<HTMLDivElement>(null);
+  const at = useSignal(0);
+  const { rows, height, scrollTo } = useVirtualRows(scroller, count, ROW_HEIGHT);
+  void arrivals.value;
+  const last = count - 1;
+  useLayoutEffect(() => {
+    if (at.peek() > last) at.value = Math.max(0, last);
+  }, [last, at]);
+  const move = (to: number): void => {
+    at.value = Math.max(0, Math.min(last, to));
+    scrollTo(at.value);
+  };
+  const onKeyDown = (event: KeyboardEvent): void => {
+    const acts: Readonly<Record<string, () => void>> = {
+      ArrowDown: () => move(at.value + 1),
+      ArrowUp: () => move(at.value - 1),
+      PageDown: () => move(at.value + PAGE_STEP),
+      PageUp: () => move(at.value - PAGE_STEP),
+      Home: () => move(0),
+      End: () => move(last),
+      Enter: () => openAt(at.value),
+      ' ': () => openAt(at.value),
+    };
+    const act = acts[event.key];
+    if (!act || event.target !== event.currentTarget) return;
+    event.preventDefault();
+    act();
+  };
+  return (
+    <div
+      ref={scroller}
+      class="bottles"
+      role="grid"
+      tabIndex={0}
+      aria-label={shelfWords.listLabel}
+      aria-rowcount={count + 1}
+      aria-activedescendant={`bottle-row-${at.value}`}
+      onKeyDown={onKeyDown}
+    >
+      <ListHead />
+      <div class="bottles-all" role="presentation" style={{ height: `${height}px` }}>
+        {rows.map((row) => (
+          <Row
+            key={row.index}
+            index={row.index}
+            top={row.start}
+            at={row.index === at.value}
+            onOpen={() => {
+              at.value = row.index;
+              openAt(row.index);
+            }}
+          />
+        ))}
+      </div>
+    </div>
+  );
+}
+
+function openAt(index: number): void {
+  const bottle = rowAt(index);
+  if (bottle) openBottle(bottle.id);
+}
+
+function ListHead() {
+  return (
+    <div class="bottles-head" role="row" aria-rowindex={1}>
+      {COLUMNS.map(({ name, sort: by }) => {
+        const words = shelfWords.columns[name];
+        const current = by !== undefined && sort.value === by;
+        return (
+          <span key={name} role="columnheader" class={`column-${name}`} aria-sort={current ? 'ascending' : undefined}>
+            {by === undefined ? words : <SortButton by={by} words={words} current={current} />}
+          </span>
+        );
+      })}
+    </div>
+  );
+}
+
+function SortButton({ by, words, current }: { readonly by: Sort; readonly words: string; readonly current: boolean }) {
+  return (
+    <button
+      type="button"
+      class={current ? 'column-sort current' : 'column-sort'}
+      title={shelfWords.sortBy(words)}
+      onClick={() => {
+        sort.value = by;
+      }}
+    >
+      {words}
+      <svg viewBox="0 0 8 8" aria-hidden="true">
+        <path d="M4 1v6M1.5 4.5 4 7l2.5-2.5" />
+      </svg>
+    </button>
+  );
+}
+
+interface RowProps {
+  readonly index: number;
+  readonly top: number;
+  readonly at: boolean;
+  readonly onOpen: () => void;
+}
+
+function Row({ index, top, at, onOpen }: RowProps) {
+  const bottle = rowAt(index);
+  const open = bottle !== null && panel.value.show === 'bottle' && panel.value.id === bottle.id;
+  return (
+    <div
+      id={`bottle-row-${index}`}
+      class={`bottle-row${at ? ' at' : ''}`}
+      role="row"
+      aria-rowindex={index + 2}
+      aria-selected={open}
+      style={{ transform: `translateY(${top}px)` }}
+      onClick={onOpen}
+    >
+      {bottle ? <Cells bottle={bottle} /> : <span class="soft">{shelfWords.reading}</span>}
+    </div>
+  );
+}
+
+function Cells({ bottle }: { readonly bottle: BottleRow }) {
+  return (
+    <>
+      <span role="gridcell" class="bottle-name">
+        <b>{bottle.material.name}</b>
+        <small>
+          {[smallDigits(bottle.material.formula ?? ''), bottle.material.cas].filter(Boolean).join(' · ') || bottle.id}
+        </small>
+      </span>
+      <span role="gridcell" class="bottle-form">
+        {formWords(bottle.form)}
+      </span>
+      <span role="gridcell" class="bottle-left">
+        <Amount figure={null} text={ledgerNumber(bottle.left)} unit={bottle.unit} aligned />
+      </span>
+      <span role="gridcell" class="bottle-place">
+        <span>{bottle.place === '' ? shelfWords.noPlace : bottle.place}</span>
+        <small>{bottle.lot === '' ? shelfWords.noLot : shelfWords.lot(bottle.lot)}</small>
+      </span>
+      <span role="gridcell">{bottle.useBy === null ? <span class="soft">{shelfWords.noDate}</span> : bottle.useBy}</span>
+      <span role="gridcell">
+        <BottleStateMark state={bottleState(bottle, today.value)} />
+      </span>
+    </>
+  );
+}

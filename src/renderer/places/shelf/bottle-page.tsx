@@ -1,0 +1,98 @@
+import { useSignal, useSignalEffect } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import type { BottleRow, LedgerLine } from '../../../core/port/shelf.ts';
+import { formWords } from '../../../core/words/form-words.ts';
+import { shelfWords } from '../../../core/words/shelf-words.ts';
+import { troubleWords } from '../../../core/words/shell-words.ts';
+import { Amount } from '../../parts/amount.tsx';
+import { EmptyState } from '../../parts/empty-state.tsx';
+import { call } from '../../state/connection.ts';
+import { shelfChanges, today } from '../../state/workbook.ts';
+import { BottleFacts } from './bottle-facts.tsx';
+import { BottleFields } from './bottle-fields.tsx';
+import { bottleState, BottleStateMark } from './bottle-state.tsx';
+import { LedgerTable } from './ledger-table.tsx';
+import { MoveForm } from './move-form.tsx';
+import { ledgerNumber, shown } from './shown-amount.ts';
+import { closePanel } from './shelf-store.ts';
+
+const words = shelfWords.bottle;
+
+interface Read {
+  readonly bottle: BottleRow;
+  readonly ledger: readonly LedgerLine[];
+}
+
+/** One bottle: what is left, what can be recorded, what is written on it, and every movement it ever had. */
+export function BottlePage({ id }: { readonly id: string }) {
+  const read = useSignal<Read | null>(null);
+  const failed = useSignal('');
+  const heading = useRef<HTMLHeadingElement>(null);
+  const load = async (): Promise<void> => {
+    const answer = await call('shelf.bottle', { id });
+    if (answer.ok) {
+      read.value = answer.value;
+      failed.value = '';
+    } else failed.value = troubleWords(answer);
+  };
+  useSignalEffect(() => {
+    void shelfChanges.value;
+    void load();
+  });
+  const known = read.value !== null;
+  useEffect(() => {
+    if (known) heading.current?.focus();
+  }, [known]);
+  if (!read.value) {
+    if (failed.value === '') return <EmptyState busy title={shelfWords.loading} />;
+    return (
+      <EmptyState title={words.gone} text={failed.value}>
+        <button type="button" class="button" onClick={() => void load()}>
+          {shelfWords.retry}
+        </button>
+      </EmptyState>
+    );
+  }
+  const { bottle, ledger } = read.value;
+  return (
+    <section class="bottle" aria-labelledby="bottle-title">
+      <header class="panel-head">
+        <div>
+          <h1 id="bottle-title" ref={heading} tabIndex={-1}>
+            {bottle.material.name}
+          </h1>
+          <p class="soft">
+            {formWords(bottle.form)} · {words.label(bottle.id)}
+          </p>
+        </div>
+        <button type="button" class="text-button" onClick={closePanel}>
+          {shelfWords.close}
+        </button>
+      </header>
+      <Left bottle={bottle} ledger={ledger} />
+      {failed.value !== '' && <p class="shelf-trouble">{failed.value}</p>}
+      <MoveForm bottle={bottle} onRecorded={() => void load()} />
+      <BottleFields bottle={bottle} onSaved={() => void load()} />
+      <BottleFacts bottle={bottle} />
+      <LedgerTable bottle={bottle} ledger={ledger} onUndone={() => void load()} />
+    </section>
+  );
+}
+
+function Left({ bottle, ledger }: Read) {
+  const received = ledger.reduce((sum, line) => (line.kind === 'received' && !line.undone ? sum + line.change : sum), 0);
+  const part = received > 0 ? Math.min(1, bottle.left / received) : 0;
+  return (
+    <div class="bottle-now">
+      <Amount figure={null} text={ledgerNumber(bottle.left)} unit={bottle.unit} size="large" />
+      <span class="soft">
+        {words.left}
+        {received > 0 && `, ${words.ofReceived(shown(received, bottle.unit))}`}
+      </span>
+      <BottleStateMark state={bottleState(bottle, today.value)} />
+      <span class="bottle-level" aria-hidden="true">
+        <span style={{ width: `${part * 100}%` }} />
+      </span>
+    </div>
+  );
+}

@@ -1,0 +1,178 @@
+import { hasRightCheckDigit } from '../../../core/matter/cas.ts';
+import type { Form } from '../../../core/matter/form.ts';
+import { parseFormula } from '../../../core/matter/formula.ts';
+import type { Material } from '../../../core/matter/material.ts';
+import type { ProcedureInput } from '../../../core/port/port.ts';
+import { parseQuantity } from '../../../core/quantity/parse.ts';
+import type { Reference } from '../../../core/reference.ts';
+import { StrengthBasis } from '../../../core/matter/form.ts';
+import { shelfWords } from '../../../core/words/shelf-words.ts';
+import type { Draft, DraftField, Filled } from './new-bottle-draft.ts';
+
+const words = shelfWords.new;
+
+interface Problem {
+  readonly at: number;
+  readonly words: string;
+}
+
+export type DraftProblems = Partial<Record<DraftField, Problem>>;
+
+export type ReadBottle =
+  | { readonly ok: true; readonly input: ProcedureInput<'shelf.add'> }
+  | { readonly ok: false; readonly problems: DraftProblems };
+
+const LONGEST: Partial<Record<DraftField, number>> = {
+  name: 300,
+  lot: 300,
+  place: 300,
+  supplier: 300,
+  solvent: 300,
+  note: 10_000,
+};
+
+/**
+ * Reads the whole form: the bottle as the shelf takes it, or every field that needs another look, each at its place.
+ * What the built-in table filled in and nobody changed is left to the table, so that it stays one source.
+ */
+export function readNewBottle(draft: Draft, filled: Filled, reference: Reference): ReadBottle {
+  const problems: { -readonly [F in DraftField]?: Problem } = {};
+  const material = readMaterial(draft, filled, reference, problems);
+  const form = readForm(draft, problems);
+  const amount = readAmount(draft.amount, problems);
+  for (const [field, most] of Object.entries(LONGEST) as [DraftField, number][]) {
+    if (draft[field].trim().length > most) problems[field] = { at: most, words: words.tooLong(most) };
+  }
+  if (Object.keys(problems).length > 0 || !form || !amount) return { ok: false, problems };
+  return { ok: true, input: { material, form, ...amount, ...written(draft) } };
+}
+
+function readMaterial(
+  draft: Draft,
+  filled: Filled,
+  reference: Reference,
+  problems: { -readonly [F in DraftField]?: Problem },
+): Material {
+  const name = draft.name.trim();
+  const formula = draft.formula.trim();
+  const cas = draft.cas.trim();
+  if (name === '') problems.name = { at: 0, words: words.needsName };
+  const read = formula === '' ? null : parseFormula(draft.formula, reference);
+  if (read && !read.ok) problems.formula = { at: read.at, words: read.words };
+  if (cas !== '') {
+    if (!/^\d{2,7}-\d{2}-\d$/.test(cas)) problems.cas = { at: 0, words: words.casShape };
+    else if (!hasRightCheckDigit(cas)) problems.cas = { at: draft.cas.lastIndexOf('-') + 1, words: words.casDigit };
+  }
+  const density = draft.density.trim() === '' ? null : readNumber(draft.density, 0, 25, words.densityRange);
+  if (density && !density.ok) problems.density = density;
+  return {
+    name,
+    ...(formula === '' ? {} : { formula }),
+    ...(cas === '' ? {} : { cas }),
+    ...(draft.smiles === '' || filled.cas === undefined ? {} : { smiles: draft.smiles }),
+    ...(draft.state === '' ? {} : { state: draft.state }),
+    ...(density?.ok && filled.density === undefined
+      ? { density: { gramsPerMillilitre: density.value, source: words.typed } }
+      : {}),
+  };
+}
+
+function readForm(draft: Draft, problems: { -readonly [F in DraftField]?: Problem }): Form | null {
+  if (draft.kind === 'unknown') return { kind: 'unknown', ...solventOf(draft) };
+  const density = readBottleDensity(draft, problems);
+  if (draft.kind === 'neat') {
+    const assay = draft.assay.trim() === '' ? null : readNumber(percentText(draft.assay), 0, 100, words.percentRange);
+    if (assay && !assay.ok) problems.assay = assay;
+    return { kind: 'neat', ...(assay?.ok ? { assayPercent: assay.value } : {}), ...density };
+  }
+  const strength = readStrength(draft.strength);
+  if (!strength.ok) {
+    problems.strength = strength;
+    return null;
+  }
+  const titrated = draft.titrated === '' ? {} : { titrated: draft.titrated };
+  return { kind: 'solution', strength: { ...strength.strength, ...titrated }, ...solventOf(draft), ...density };
+}
+
+function solventOf(draft: Draft): { readonly solvent?: string } {
+  return draft.solvent.trim() === '' ? {} : { solvent: draft.solvent.trim() };
+}
+
+/** "98 % w/w" and "98 %" are what "98" is: the field says which percentage it takes. */
+function percentText(typed: string): string {
+  return typed.replace(/\s*(%(\s*w\/w)?)?\s*$/, '');
+}
+
+function readStrength(
+  typed: string,
+): { ok: true; strength: { value: number; basis: StrengthBasis } } | (Problem & { ok: false }) {
+  if (typed.trim() === '') return { ok: false, at: 0, words: words.needsStrength };
+  const read = parseQuantity(typed);
+  if (!read.ok) return read;
+  const basis = StrengthBasis.safeParse(read.unit);
+  if (!basis.success || read.value <= 0) return { ok: false, at: 0, words: words.needsStrength };
+  return { ok: true, strength: { value: read.value, basis: basis.data } };
+}
+
+function readBottleDensity(
+  draft: Draft,
+  problems: { -readonly [F in DraftField]?: Problem },
+): Pick<Extract<Form, { kind: 'neat' }>, 'density'> {
+  if (draft.bottleDensity.trim() === '') return {};
+  const density = readNumber(draft.bottleDensity, 0, 25, words.densityRange);
+  if (!density.ok) problems.bottleDensity = density;
+  const celsius = readCelsius(draft.celsius);
+  if (!celsius.ok) problems.celsius = celsius;
+  return density.ok && celsius.ok ? { density: { gramsPerMillilitre: density.value, celsius: celsius.value } } : {};
+}
+
+const ROOM = 20;
+
+function readCelsius(typed: string): ReadNumber {
+  const text = typed.trim().replace('−', '-').replace(',', '.');
+  if (text === '') return { ok: true, value: ROOM };
+  if (!/^-?\d{1,3}(\.\d+)?$/.test(text)) return { ok: false, at: 0, words: words.celsiusNumber };
+  const value = Number(text);
+  return value >= -100 && value <= 400 ? { ok: true, value } : { ok: false, at: 0, words: words.celsiusRange };
+}
+
+type ReadNumber = { readonly ok: true; readonly value: number } | (Problem & { readonly ok: false });
+
+/** A plain number more than `above` and at most `most`, by the same grammar as every quantity. */
+function readNumber(typed: string, above: number, most: number, range: string): ReadNumber {
+  // Nothing here reaches a thousand, so a comma can only be the decimal one.
+  const read = parseQuantity(`${typed.trim().replace(',', '.')} g`);
+  if (!read.ok) return { ok: false, at: Math.min(read.at, typed.length), words: read.words };
+  return read.value > above && read.value <= most ? { ok: true, value: read.value } : { ok: false, at: 0, words: range };
+}
+
+const LARGEST = 1_000_000;
+
+function readAmount(
+  typed: string,
+  problems: { -readonly [F in DraftField]?: Problem },
+): { readonly amount: number; readonly unit: 'g' | 'mL' } | null {
+  const read = typed.trim() === '' ? null : parseQuantity(typed);
+  if (!read) {
+    problems.amount = { at: 0, words: words.needsAmount };
+    return null;
+  }
+  if (!read.ok) {
+    problems.amount = read;
+    return null;
+  }
+  const unit = read.entry.base;
+  const amount = read.base * read.portions;
+  if (unit !== 'g' && unit !== 'mL') problems.amount = { at: Math.max(0, typed.search(/[^\d\s.,]/)), words: words.needsAmount };
+  else if (amount > 0 && amount <= LARGEST) return { amount, unit };
+  else problems.amount = { at: 0, words: words.amountRange };
+  return null;
+}
+
+type Written = Pick<ProcedureInput<'shelf.add'>, 'lot' | 'place' | 'supplier' | 'opened' | 'useBy' | 'note'>;
+
+/** What is written on the bottle; what is empty is left out. */
+function written(draft: Draft): Written {
+  const fields = ['lot', 'place', 'supplier', 'opened', 'useBy', 'note'] as const;
+  return Object.fromEntries(fields.map((field) => [field, draft[field].trim()]).filter(([, value]) => value !== ''));
+}

@@ -1,0 +1,50 @@
+import { indexReference, type MaterialRow, type ReferenceRows } from '../../src/core/reference.ts';
+
+const material = (name: string, cas: string, formula: string, more: Partial<MaterialRow> = {}): MaterialRow => ({
+  name,
+  cas,
+  formula,
+  smiles: null,
+  state: 'liquid',
+  density: null,
+  densityCelsius: null,
+  densitySource: null,
+  solidDensity: null,
+  boilingPoint: null,
+  meltingPoint: null,
+  suppliedAs: null,
+  source: 'fixture',
+  ...more,
+});
+
+const element = (number: number, symbol: string, weight: number) => ({
+  number,
+  symbol,
+  name: symbol,
+  weight,
+  low: weight,
+  high: weight,
+  uncertainty: 0.001,
+});
+
+const rows: ReferenceRows = {
+  elements: [element(1, 'H', 1.008), element(6, 'C', 12.011), element(7, 'N', 14.007), element(8, 'O', 15.999)],
+  isotopes: [],
+  materials: [
+    material('acetic acid', '64-19-7', 'C2H4O2', { density: 1.0495, densityCelsius: 20, densitySource: 'a handbook' }),
+    material('benzaldehyde', '100-52-7', 'C7H6O', { density: 1.0441, densityCelsius: 20, densitySource: 'a handbook' }),
+    material('benzil', '134-81-6', 'C14H10O2', { state: 'solid' }),
+    material('ethanol', '64-17-5', 'C2H6O', { density: 0.7893, densityCelsius: 20, densitySource: 'a handbook' }),
+    material('nitric acid', '7697-37-2', 'HNO3', { density: 1.5129, densityCelsius: 20, suppliedAs: 'solution' }),
+    material('nitrobenzene', '98-95-3', 'C6H5NO2'),
+  ],
+  synonyms: [{ cas: '64-17-5', synonym: 'spirit of wine' }],
+  densities: [],
+  hazards: [],
+  hazardLimits: [],
+  statements: [],
+  reactivity: [],
+};
+
+/** A few materials of the built-in tables, enough for a shelf. */
+export const TABLES = indexReference(rows);
