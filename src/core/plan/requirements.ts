@@ -61,6 +61,9 @@ export function requirements(input: RequirementInput): Requirements {
     need: network.steps.map((step, i) =>
       perProduct(i, wanted(input, step.product, 0) + fixedUse(input, step.product) - stocked(input, step.product, 0)),
     ),
+    scale: network.steps.map((step, i) =>
+      perProduct(i, wanted(input, step.product, 0) + fixedUse(input, step.product) + stocked(input, step.product, 0)),
+    ),
     floor: network.steps.map((step, i) => perProduct(i, assayFloor(input, step.product))),
     groups: [...network.groups].reverse(),
   });

@@ -16,11 +16,16 @@ export interface StartSystem {
   readonly use: (i: number, j: number) => number;
   /** Need from draws less stock, as mol of step i's basis; negative where stock exceeds the draws. */
   readonly need: readonly number[];
+  /** Size of what `need` is the difference of: a difference this much smaller is rounding, not a need. */
+  readonly scale: readonly number[];
   /** What must be started whatever the others use; ≥ 0. */
   readonly floor: readonly number[];
   /** Groups of steps that feed each other, users before makers. */
   readonly groups: readonly (readonly number[])[];
 }
+
+/** Relative size below which a difference of doubles means nothing. */
+const ROUNDING = 1e-12;
 
 export type Starts =
   | { readonly ok: true; readonly starts: readonly number[] }
@@ -36,7 +41,10 @@ export function solveStarts(system: StartSystem): Starts {
     const constant = group.map(fromOutside);
     const floor = group.map((i) => Math.max(0, system.floor[i] ?? 0));
     const inner = group.map((i) => group.map((j) => system.use(i, j)));
-    const solved = leastSolution(inner, constant, floor);
+    const rounding = group.map(
+      (i, place) => ROUNDING * ((system.scale[i] ?? 0) + (constant[place] ?? 0) - (system.need[i] ?? 0)),
+    );
+    const solved = leastSolution(inner, constant, floor, rounding);
     if (!solved) return { ok: false, loop: group };
     group.forEach((i, place) => {
       starts[i] = solved[place] ?? 0;
@@ -55,13 +63,14 @@ export function leastSolution(
   a: readonly (readonly number[])[],
   constant: readonly number[],
   floor: readonly number[],
+  rounding: readonly number[] = [],
 ): readonly number[] | null {
   const size = constant.length;
   const running = new Set<number>();
   let x: number[] = [...floor];
   for (let round = 0; round <= size; round += 1) {
     const wanted = constant.map((c, i) => x.reduce((sum, xj, j) => sum + (a[i]?.[j] ?? 0) * xj, c));
-    const joining = wanted.flatMap((value, i) => (!running.has(i) && value > (floor[i] ?? 0) ? [i] : []));
+    const joining = wanted.flatMap((value, i) => (!running.has(i) && value > (floor[i] ?? 0) + (rounding[i] ?? 0) ? [i] : []));
     if (joining.length === 0) return x;
     for (const i of joining) running.add(i);
     const solved = solveRunning(

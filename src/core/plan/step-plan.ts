@@ -66,6 +66,7 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     gases,
     notices: [
       ...equationNotices(one, equation),
+      ...recoveryNotices(one),
       ...stoichiometryNotices(one, run),
       ...chargeNotices(one, operations, run),
       ...vesselNotices(one, batches),
@@ -159,6 +160,17 @@ function equationNotices(one: StepPlanInput, equation: ReturnType<typeof balance
     return [{ level: 'assumption', code: 'balance unknown', values: { materials: equation.unknown.join(', ') }, at }];
   if (!equation.balanced) return [{ level: 'caution', code: 'unbalanced', values: { difference: equation.difference }, at }];
   return [];
+}
+
+/** What turns into product cannot also come back. */
+function recoveryNotices(one: StepPlanInput): readonly Notice[] {
+  const { step } = one.input;
+  const back = (step.recovers ?? []).reduce(
+    (sum, recovery) => (recovery.material === step.basis && 'percentOfCharge' in recovery ? sum + recovery.percentOfCharge : sum),
+    0,
+  );
+  if (back === 0 || back + one.yieldFigure.value <= 100 + 1e-9) return [];
+  return [{ level: 'caution', code: 'more than all', values: { percent: back + one.yieldFigure.value }, at: { step: step.id } }];
 }
 
 /** A reagent this much below the basis limits instead of it; less is rounding in the procedure. */

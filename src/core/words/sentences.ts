@@ -62,6 +62,7 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   // What to know about a step.
   unbalanced: (v) => `The equation does not balance: ${text(v, 'difference')}.`,
   'balance unknown': (v) => `Whether the equation balances cannot be told without the formula of ${text(v, 'materials')}.`,
+  'more than all': (v) => `Yield and recovered basis come to ${percent(v, 'percent')} together; they cannot be more than 100 %.`,
   'never charged': (v) => `The equation uses ${text(v, 'material')}, but no operation charges it.`,
   'another limits': (v) =>
     `${text(v, 'material')} limits, not the basis: it covers ${percent(v, 'percent')} of what the equation needs.`,
