@@ -53,10 +53,13 @@ describe('formulas', () => {
 
   test('any text gives atoms or a place inside it', () => {
     fc.assert(
-      fc.property(fc.oneof(fc.string({ unit: 'binary' }), fc.string({ unit: fc.constantFrom(...'CHONaFe()[]2356·.+-'.split('')) })), (text) => {
-        const parsed = parseFormula(text, reference);
-        if (!parsed.ok) expect(parsed.at).toBeLessThanOrEqual(text.length);
-      }),
+      fc.property(
+        fc.oneof(fc.string({ unit: 'binary' }), fc.string({ unit: fc.constantFrom(...'CHONaFe()[]2356·.+-'.split('')) })),
+        (text) => {
+          const parsed = parseFormula(text, reference);
+          if (!parsed.ok) expect(parsed.at).toBeLessThanOrEqual(text.length);
+        },
+      ),
       { numRuns: 5000 },
     );
   });
