@@ -10,7 +10,7 @@ export function readShelf(text: string): FileReading<Shelf> {
 }
 
 function checkShelf(shelf: Shelf): readonly FileProblem[] {
-  const unknown = (list: 'bottles' | 'packs'): readonly FileProblem[] =>
+  const unknownIn = (list: 'bottles' | 'packs'): readonly FileProblem[] =>
     (shelf[list] ?? []).flatMap((entry, index) =>
       Object.hasOwn(shelf.materials, entry.material)
         ? []
@@ -18,8 +18,8 @@ function checkShelf(shelf: Shelf): readonly FileProblem[] {
     );
   return [
     ...materialProblems(shelf.materials),
-    ...unknown('bottles'),
-    ...unknown('packs'),
+    ...unknownIn('bottles'),
+    ...unknownIn('packs'),
     ...duplicates(shelf.bottles.map((bottle) => bottle.id)).map((index) => ({
       at: pointer(['bottles', index, 'id']),
       words: `another bottle is called "${shelf.bottles[index]?.id}" already`,

@@ -1,0 +1,139 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, test } from 'vitest';
+import { bottle, route, shelfOf, step } from '../core/build.ts';
+
+const root = join(import.meta.dirname, '..', '..');
+const folder = mkdtempSync(join(tmpdir(), 'backweigh-plan-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+function file(name: string, content: unknown): string {
+  writeFileSync(join(folder, name), typeof content === 'string' ? content : JSON.stringify(content));
+  return name;
+}
+
+/** Runs the command as npm does: from the project, with the caller's folder in INIT_CWD. */
+function command(...args: string[]): { readonly code: number | null; readonly out: string; readonly err: string } {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [join(root, 'src/main/plan-command.ts'), ...args], {
+    cwd: root,
+    encoding: 'utf8',
+    env: { ...process.env, INIT_CWD: folder },
+  });
+  return { code: status, out: stdout, err: stderr };
+}
+
+const chain = route({ a: 'C6H6', b: 'C6H12', c: 'C7H8' }, [
+  step({ id: '1', basis: 'a', product: 'b', yieldPercent: 50 }),
+  step({ id: '2', basis: 'b', product: 'c', yieldPercent: 80 }),
+]);
+
+describe('the plan command', () => {
+  test('prints steps, fetch list and shortfalls as text', () => {
+    const { code, out } = command(file('chain.route.json', chain), '--draw', '25 g of c');
+    expect(code).toBe(0);
+    expect(out).toContain('1. Step 1');
+    expect(out).toContain('Fetch list');
+    expect(out).toMatch(/a .*short/);
+    expect(out).toContain('Local rules');
+  });
+
+  test('gives the whole result as JSON at full precision, each figure with where it came from', () => {
+    const { code, out } = command(file('chain.route.json', chain), '--draw', '25 g of c', '--json');
+    expect(code).toBe(0);
+    const { result, figures } = JSON.parse(out);
+    const basis = result.steps[0].basis.moles;
+    expect(basis.value).toBeCloseTo(25 / 92.141 / 0.8 / 0.5, 14);
+    const figure = figures[basis.figure];
+    expect(figure).toMatchObject({ id: basis.figure, value: basis.value, unit: 'mol', from: { kind: 'computed' } });
+    for (const id of figure.from.of) expect(figures[id]).toHaveProperty('from');
+  });
+
+  test('several draws, with a shelf', () => {
+    const shelf = file('s.shelf.json', shelfOf(chain, [bottle('a', 1000)]));
+    const { code, out } = command(
+      file('chain.route.json', chain),
+      '--draw',
+      '25 g of c',
+      '--draw',
+      '0.1 mol of b',
+      '--shelf',
+      shelf,
+      '--json',
+    );
+    expect(code).toBe(0);
+    const { result } = JSON.parse(out);
+    expect(result.draws).toHaveLength(2);
+    expect(result.fetch[0]).toMatchObject({ material: 'a', status: 'enough' });
+  });
+
+  test('a wrong file: every problem with its place, exit code 2, nothing on standard output', () => {
+    const wrong = { ...chain, version: 7, steps: [{ ...chain.steps[0], basis: 'nobody', yieldPercent: 120 }] };
+    const { code, out, err } = command(file('wrong.route.json', wrong), '--draw', '25 g of c');
+    expect(code).toBe(2);
+    expect(out).toBe('');
+    expect(err).toContain('/version: 1 is expected here (got 7)');
+    expect(err).toContain('/steps/0/yieldPercent: the number needs to be at most 100 (got 120)');
+  });
+
+  test('what a schema cannot say has a place as well', () => {
+    const wrong = {
+      ...chain,
+      materials: { ...chain.materials, a: { name: 'a', cas: '64-17-6' } },
+      steps: [
+        { ...chain.steps[0], basis: 'nobody' },
+        { ...chain.steps[1], id: '1' },
+      ],
+    };
+    const { code, err } = command(file('wrong.route.json', wrong), '--draw', '25 g of c');
+    expect(code).toBe(2);
+    expect(err).toContain('/steps/0/basis: "nobody" is not among the materials of this file');
+    expect(err).toContain('/materials/a/cas: the check digit');
+    expect(err).toContain('/steps/1/id: another step is called "1" already');
+  });
+
+  test.each([
+    ['not JSON', '{'],
+    ['not a route', '[]'],
+    ['a deep nest', `${'['.repeat(3000)}${']'.repeat(3000)}`],
+  ])('%s: exit code 2', (_, text) => {
+    expect(command(file('x.route.json', text), '--draw', '1 g of c').code).toBe(2);
+  });
+
+  test('a route that cannot be planned: exit code 1 and the reason', () => {
+    const twice = route({ a: 'C6H6', b: 'C6H12' }, [
+      step({ id: '1', basis: 'a', product: 'b' }),
+      step({ id: '2', basis: 'a', product: 'b' }),
+    ]);
+    const { code, err } = command(file('twice.route.json', twice), '--draw', '25 g of b');
+    expect(code).toBe(1);
+    expect(err).toContain('Two steps make b');
+  });
+
+  test.each([
+    [[], 'One route file is needed'],
+    [['chain.route.json'], 'Say what is wanted'],
+    [['chain.route.json', '--draw', '25 of c'], 'a unit is expected'],
+    [['chain.route.json', '--draw', '25 g of gold'], '"gold" is not among the materials'],
+    [['chain.route.json', '--draw', '25 mL of c'], 'grams or moles'],
+    [['chain.route.json', '--nonsense'], 'nonsense'],
+    [['missing.route.json', '--draw', '25 g of c'], 'cannot be read'],
+    [['chain.route.json', '--draw', '25 g of c', '--date', 'tomorrow'], '--date needs a date'],
+  ])('%j is refused in words', (args, words) => {
+    file('chain.route.json', chain);
+    const { code, err } = command(...args);
+    expect(code).toBe(2);
+    expect(err).toContain(words);
+  });
+
+  test('a draw may name its product by key, name, synonym or CAS number', () => {
+    const named = {
+      ...chain,
+      materials: { ...chain.materials, c: { name: 'Toluene', formula: 'C7H8', cas: '108-88-3', synonyms: ['methylbenzene'] } },
+    };
+    file('named.route.json', named);
+    for (const name of ['c', 'toluene', 'Methylbenzene', '108-88-3'])
+      expect(command('named.route.json', '--draw', `1 g of ${name}`).code).toBe(0);
+  });
+});
