@@ -1,7 +1,7 @@
 import type { Form } from '../../src/core/matter/form.ts';
 import type { Material } from '../../src/core/matter/material.ts';
 import type { Ask, Draw } from '../../src/core/plan/ask.ts';
-import { type PlanInput, plan } from '../../src/core/plan/plan.ts';
+import { plan } from '../../src/core/plan/plan.ts';
 import type { PlanResult, StepPlan } from '../../src/core/plan/result.ts';
 import type { Settings } from '../../src/core/plan/settings.ts';
 import type { Operation, Recovery, Route, Step, StepYield } from '../../src/core/route/route.ts';
@@ -89,17 +89,16 @@ export function planOf(
   one: Route,
   draws: readonly Draw[],
   bottles: readonly Bottle[] = [],
-  more: Partial<PlanInput> & { ask?: Partial<Ask> } = {},
+  more: { readonly ask?: Partial<Ask>; readonly settings?: Settings } = {},
 ): PlanResult {
-  const { ask, ...rest } = more;
+  const { ask } = more;
   return plan({
     route: one,
     ask: { name: 'a plan', draws: [...draws], ...ask },
     shelf: shelfOf(one, bottles),
-    settings,
+    settings: more.settings ?? settings,
     reference,
     asOf: TODAY,
-    ...rest,
   });
 }
 
