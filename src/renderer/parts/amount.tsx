@@ -12,15 +12,17 @@ interface AmountProps {
   readonly size?: 'normal' | 'large' | 'small';
   /** In a column: right-aligned on the decimal point, unit in its own narrow column. */
   readonly aligned?: boolean;
+  /** Only shown: where a figure beside it explains the same. */
+  readonly plain?: boolean;
 }
 
 /** A number with its unit in small type. Where it is a figure, it can be asked where it comes from. */
-export function Amount({ figure, text, unit, size = 'normal', aligned = false }: AmountProps) {
+export function Amount({ figure, text, unit, size = 'normal', aligned = false, plain = false }: AmountProps) {
   if (!figure && text === undefined) return null;
   const shown = figure && text === undefined ? formatAmount(figure, decimalMark) : { text: text ?? '', unit: unit ?? '' };
   const classes = `amount amount-${size}${aligned ? ' amount-aligned' : ''}`;
   const inside = <NumberAndUnit text={shown.text} unit={unit ?? shown.unit} />;
-  if (!figure) return <span class={classes}>{inside}</span>;
+  if (!figure || plain) return <span class={classes}>{inside}</span>;
   return (
     <button
       type="button"

@@ -26,7 +26,7 @@ export function Explain() {
       ref={box}
       popover="auto"
       class="explain"
-      tabIndex={-1}
+      tabIndex={0}
       role="dialog"
       aria-label={asked ? shellWords.explainTitle(asked.figure.label) : shellWords.explainHeading}
       onToggle={(event) => closed(event)}

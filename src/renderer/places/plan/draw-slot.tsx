@@ -29,6 +29,7 @@ export function DrawSlot({ draw, top }: { readonly draw: Draw; readonly top: num
           onEdit={(quantity) => setAmount(draw.id, quantity)}
           onCommit={commitEdit}
         />
+        <KeepSelect draw={draw} />
         <button
           type="button"
           class="draw-remove"
@@ -42,10 +43,9 @@ export function DrawSlot({ draw, top }: { readonly draw: Draw; readonly top: num
         </button>
       </div>
       <ProductSelect draw={draw} />
-      <PurposeField draw={draw} />
       <div class="draw-foot">
+        <PurposeField draw={draw} />
         <DateField draw={draw} />
-        <KeepSelect draw={draw} />
       </div>
     </li>
   );

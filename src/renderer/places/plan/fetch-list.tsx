@@ -1,3 +1,4 @@
+import { useId } from 'preact/hooks';
 import type { FetchLine, PlanResult } from '../../../core/plan/result.ts';
 import type { Figure } from '../../../core/quantity/figure.ts';
 import { formatAmount } from '../../../core/quantity/format.ts';
@@ -37,7 +38,7 @@ export function FetchList({ result }: { readonly result: PlanResult }) {
 
 function Line({ line, result }: { readonly line: FetchLine; readonly result: PlanResult }) {
   const open = openFetchLine.value === line.id;
-  const details = `fetch-${line.id}`;
+  const details = useId();
   return (
     <li class={`fetch-line${open ? ' open' : ''}`}>
       <div class="fetch-row">

@@ -12,24 +12,24 @@ export function StepFoot({ step, result }: { readonly step: StepPlan; readonly r
     <div class="step-foot">
       <Flask fill={fullest?.fill ?? null} most={fullest?.most ?? 1} />
       <section>
-        <h3>
+        <h2>
           {planWords.batches.count(step.batches.count)}
           <span class="step-foot-of"> {planWords.batches.of} </span>
           <Amount figure={step.batches.basisGrams} />
-        </h3>
+        </h2>
         <p>{step.batches.reason || planWords.batches.why[step.batches.why]}</p>
         {step.batches.stages.map((stage) => (
           <p key={stage.stage}>{stageWords(stage)}</p>
         ))}
       </section>
       <section>
-        <h3>{planWords.batches.heatUnknown}</h3>
+        <h2>{planWords.batches.heatUnknown}</h2>
         <p>{planWords.batches.heatText}</p>
         {step.gases.map((gas) => (
           <div key={gas.material}>
-            <h3>
+            <h2>
               <Amount figure={gas.grams} /> {result.materials[gas.material]?.name ?? gas.material}
-            </h3>
+            </h2>
             <p>{planWords.batches.gas(shown(gas.litres))}</p>
           </div>
         ))}

@@ -52,7 +52,7 @@ function MaterialLabel({ result, box }: { readonly result: PlanResult; readonly 
         {name}
       </span>
       <Amount figure={grams} size="large" />
-      <Amount figure={moles} size="small" />
+      <Amount figure={moles} size="small" plain />
     </div>
   );
 }

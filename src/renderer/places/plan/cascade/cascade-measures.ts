@@ -1,7 +1,7 @@
 /** All lengths in px. */
 export const CASCADE = {
   /** Room each draw takes in the target strip; its band arrives at the middle. */
-  drawSlot: 108,
+  drawSlot: 96,
   least: { column: 132, height: 312 },
   /** Height all bands of the fullest layer share. */
   bands: 108,

@@ -1,0 +1,182 @@
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import type { Ask } from '../../src/core/plan/ask.ts';
+import { connectPort } from '../../src/renderer/state/connection.ts';
+import { result } from '../../src/renderer/state/plan-result.ts';
+import {
+  canRedo,
+  canUndo,
+  commitEdit,
+  draft,
+  editPlan,
+  followPlan,
+  keepMine,
+  openNewestPlan,
+  openPlan,
+  planLoad,
+  redoPlan,
+  saveAgain,
+  saveState,
+  saveTrouble,
+  takeOther,
+  undoPlan,
+} from '../../src/renderer/state/plan-store.ts';
+import { openWorkbook } from '../../src/renderer/state/workbook.ts';
+import { type RealPort, realPort } from './real-port.ts';
+
+let port: RealPort;
+
+beforeEach(async () => {
+  port = realPort();
+  connectPort(port);
+  expect(await openWorkbook()).toBe(true);
+  await openNewestPlan();
+  expect(planLoad.value).toEqual({ at: 'open' });
+});
+afterEach(() => {
+  vi.useRealTimers();
+  commitEdit();
+});
+
+const rename = (name: string): void => editPlan('name', (ask) => ({ ...ask, name }));
+const saves = (): number => port.calls.filter((call) => call.name === 'plans.save').length;
+const settled = (): Promise<void> => vi.waitFor(() => expect(saveState.value).toBe('saved'));
+const stored = async (): Promise<Ask> => (await port.book.must('plans.read', { id: openPlan.value?.id ?? 0 })).ask;
+
+describe('saving', () => {
+  test('typing is on screen at once and saved once, half a second after the last key', async () => {
+    vi.useFakeTimers();
+    for (const name of ['a', 'ab', 'abc']) {
+      rename(name);
+      expect(result.value?.name).toBe(name);
+      vi.advanceTimersByTime(300);
+    }
+    expect(saves()).toBe(0);
+    vi.advanceTimersByTime(300);
+    vi.useRealTimers();
+    await settled();
+    expect(saves()).toBe(1);
+    expect((await stored()).name).toBe('abc');
+  });
+
+  test('Enter or leaving the field saves at once; an edit that changed nothing is no state', async () => {
+    rename('named');
+    commitEdit();
+    await settled();
+    expect(saves()).toBe(1);
+    const state = openPlan.value?.state;
+    rename('other');
+    rename('named');
+    commitEdit();
+    expect(canUndo.value).toBe(true);
+    await settled();
+    expect(saves()).toBe(1);
+    expect(openPlan.value?.state).toBe(state);
+  });
+
+  test('edits made while a save is on its way are saved after it, in order', async () => {
+    rename('one');
+    commitEdit();
+    rename('two');
+    commitEdit();
+    rename('three');
+    commitEdit();
+    await settled();
+    expect((await stored()).name).toBe('three');
+    expect(saves()).toBeLessThanOrEqual(3);
+  });
+
+  test('a failed save keeps what was typed, says why, and is saved when asked again', async () => {
+    port.instead('plans.save', () => ({ ok: false, code: 'storage', detail: 'The disk is full.' }));
+    rename('kept here');
+    commitEdit();
+    await vi.waitFor(() => expect(saveTrouble.value?.kind).toBe('failed'));
+    expect(saveTrouble.value).toMatchObject({ words: expect.stringContaining('The disk is full.') });
+    expect(saveState.value).toBe('not saved');
+    expect(draft.value?.name).toBe('kept here');
+    port.instead('plans.save', null);
+    saveAgain();
+    await settled();
+    expect(saveTrouble.value).toBeNull();
+    expect((await stored()).name).toBe('kept here');
+  });
+});
+
+describe('undo and redo', () => {
+  test('append the earlier and the later ask as new states', async () => {
+    const before = draft.value?.name ?? '';
+    rename('first');
+    commitEdit();
+    await settled();
+    const state = openPlan.value?.state ?? 0;
+    undoPlan();
+    expect(draft.value?.name).toBe(before);
+    await settled();
+    expect(openPlan.value?.state).toBe(state + 1);
+    expect((await stored()).name).toBe(before);
+    expect(canRedo.value).toBe(true);
+    redoPlan();
+    await settled();
+    expect(openPlan.value?.state).toBe(state + 2);
+    expect((await stored()).name).toBe('first');
+    expect(canRedo.value).toBe(false);
+  });
+
+  test('typing that is not saved yet is undone without a state', async () => {
+    const before = draft.value;
+    rename('half typed');
+    undoPlan();
+    expect(draft.value).toBe(before);
+    await settled();
+    expect(saves()).toBe(0);
+  });
+
+  test('a new edit ends what could be redone', async () => {
+    rename('first');
+    commitEdit();
+    await settled();
+    undoPlan();
+    await settled();
+    rename('second');
+    commitEdit();
+    await settled();
+    expect(canRedo.value).toBe(false);
+  });
+});
+
+describe('another window', () => {
+  /** What another window does to the same plan. */
+  async function changeElsewhere(name: string): Promise<void> {
+    const now = await port.book.must('plans.read', { id: openPlan.value?.id ?? 0 });
+    await port.book.must('plans.save', { id: now.id, after: now.state, ask: { ...now.ask, name }, words: 'elsewhere' });
+  }
+
+  test('its change is taken over while nothing is typed here, and can be undone', async () => {
+    await changeElsewhere('from elsewhere');
+    await followPlan();
+    expect(draft.value?.name).toBe('from elsewhere');
+    expect(canUndo.value).toBe(true);
+  });
+
+  test('a conflict keeps what was typed; "keep mine" saves it after the newest state', async () => {
+    await changeElsewhere('from elsewhere');
+    rename('mine');
+    commitEdit();
+    await vi.waitFor(() => expect(saveTrouble.value).toEqual({ kind: 'conflict' }));
+    expect(draft.value?.name).toBe('mine');
+    await keepMine();
+    await settled();
+    expect((await stored()).name).toBe('mine');
+  });
+
+  test('"take the other" shows it, and mine comes back by undo', async () => {
+    await changeElsewhere('from elsewhere');
+    rename('mine');
+    commitEdit();
+    await vi.waitFor(() => expect(saveTrouble.value).toEqual({ kind: 'conflict' }));
+    await takeOther();
+    expect(draft.value?.name).toBe('from elsewhere');
+    undoPlan();
+    await settled();
+    expect((await stored()).name).toBe('mine');
+  });
+});

@@ -1,0 +1,91 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { RoutesPlace } from '../../src/renderer/places/routes/routes-place.tsx';
+import { connectPort } from '../../src/renderer/state/connection.ts';
+import { place } from '../../src/renderer/state/place.ts';
+import { draft, openPlan } from '../../src/renderer/state/plan-store.ts';
+import { importRoute, openRoute, refusedFile, routesSaid } from '../../src/renderer/state/routes-store.ts';
+import { openWorkbook, planList, readPlans, routeList } from '../../src/renderer/state/workbook.ts';
+import { RESOURCES } from '../main/workbook-fixture.ts';
+import { type RealPort, realPort } from './real-port.ts';
+
+let port: RealPort;
+
+beforeEach(async () => {
+  port = realPort();
+  connectPort(port);
+  openRoute.value = { at: 'none' };
+  refusedFile.value = null;
+  routesSaid.value = '';
+  await openWorkbook();
+});
+afterEach(cleanup);
+
+const file = (name: string, text: string) => ({ name, size: text.length, text: () => Promise.resolve(text) });
+const demo = (): string => readFileSync(join(RESOURCES, 'demo', 'practicals.route.json'), 'utf8');
+
+test('a route is read as a procedure: cautions before their operation, holds, limits, sources', async () => {
+  render(<RoutesPlace />);
+  await screen.findByRole('heading', { name: 'Benzil for the practicals' });
+  const step = screen.getByRole('heading', { name: /^2 · Benzil from benzoin/ }).closest('section') as HTMLElement;
+  const acid = within(step)
+    .getByRole('rowheader', { name: /^nitric acid 68 % w\/w/ })
+    .closest('tr');
+  expect(acid?.textContent).toContain('4 mL/g');
+  expect(acid?.previousElementSibling?.textContent).toContain('No ethanol, acetone or other organic liquid');
+  expect(within(step).getByText(/until no brown gas is left above the liquid/)).toBeTruthy();
+  expect(within(step).getByText(/Limit: never above 100 °C/)).toBeTruthy();
+});
+
+test('a refused file lists every problem with its place, and nothing is taken in', async () => {
+  render(<RoutesPlace />);
+  const broken = JSON.parse(demo());
+  broken.steps[0].yieldPercent = 120;
+  broken.steps[1].basis = 'no-such-material';
+  broken.materials.benzil.cas = 'x';
+  await importRoute(file('mine.json', JSON.stringify(broken)));
+  const table = within(await screen.findByRole('alert')).getByRole('table');
+  const rows = within(table).getAllByRole('row').slice(1);
+  expect(rows.length).toBeGreaterThanOrEqual(2);
+  expect(rows.every((row) => row.textContent?.includes('/'))).toBe(true);
+  expect(routeList.value).toHaveLength(1);
+  fireEvent.click(screen.getByRole('button', { name: 'Close' }));
+  await waitFor(() => expect(screen.queryByRole('alert')).toBeNull());
+});
+
+test('a file that is no JSON is refused as a whole', async () => {
+  await importRoute(file('notes.txt', 'hello'));
+  expect(refusedFile.value?.problems.length).toBeGreaterThan(0);
+});
+
+test('a good file is taken in, opened and said', async () => {
+  render(<RoutesPlace />);
+  const other = { ...JSON.parse(demo()), name: 'Another route' };
+  await importRoute(file('other.json', JSON.stringify(other)));
+  await screen.findByRole('heading', { name: 'Another route' });
+  expect(screen.getByRole('status').textContent).toBe('“Another route” is taken in.');
+  expect(routeList.value).toHaveLength(2);
+});
+
+test('planning a route makes a plan of its last product under a free name, and goes there', async () => {
+  render(<RoutesPlace />);
+  fireEvent.click(await screen.findByRole('button', { name: 'Plan this route' }));
+  await waitFor(() => expect(place.value).toBe('plan'));
+  await waitFor(() => expect(draft.value?.name).toBe('Benzil for the practicals'));
+  expect(draft.value?.draws).toMatchObject([{ material: 'diphenylquinoxaline', unit: 'g' }]);
+  await readPlans();
+  expect(planList.value).toHaveLength(2);
+  const first = openPlan.value?.id;
+  fireEvent.click(screen.getByRole('button', { name: 'Plan this route' }));
+  await waitFor(() => expect(openPlan.value?.id).not.toBe(first));
+  expect(draft.value?.name).toBe('Benzil for the practicals 2');
+});
+
+test('an empty list says what to do next', () => {
+  routeList.value = [];
+  render(<RoutesPlace />);
+  expect(screen.getByText('There is no route yet')).toBeTruthy();
+  expect(screen.getByRole('button', { name: 'Import a route file' })).toBeTruthy();
+});
