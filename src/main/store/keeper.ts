@@ -62,7 +62,6 @@ export function openKeeper(opening: Opening): Keeper {
       renameSync(ready, file);
       syncFolder(folder);
       reopen();
-      if (opened.ok) damageIn(opened.database, 'full');
     },
     begin: () => {
       if (opened.ok || !mayBegin(opened.trouble)) throw new Refusal('refused', mainWords.mayNotBegin);
@@ -72,7 +71,7 @@ export function openKeeper(opening: Opening): Keeper {
       reopen();
     },
     check: (depth) => {
-      const found = damageFound(database(), depth);
+      const found = damageFound(database().file, depth);
       if (found.length > 0) {
         close();
         opened = { ok: false, trouble: { kind: 'damaged', movedTo: setAside(file, 'damaged', clock.now()) } };
@@ -86,9 +85,18 @@ export function mayBegin(trouble: Trouble): boolean {
   return trouble.kind === 'damaged' || trouble.kind === 'missing';
 }
 
-function damageFound(database: Database, depth: 'quick' | 'full'): readonly string[] {
+/**
+ * Looks through a connection of its own: the search index remembers parts of itself in each connection, and in one
+ * that has not read it since another process wrote, SQLite's check was seen to call a sound index damaged.
+ */
+function damageFound(file: string, depth: 'quick' | 'full'): readonly string[] {
   try {
-    return damageIn(database, depth);
+    const fresh = openForReading(file);
+    try {
+      return damageIn(fresh, depth);
+    } finally {
+      fresh.close();
+    }
   } catch (error) {
     const code = sqliteCode(error);
     if (code?.startsWith('SQLITE_CORRUPT') || code === 'SQLITE_NOTADB') return [code];

@@ -67,6 +67,7 @@ export function createWorkbook({ folder, clock, seed }: Opening): void {
 }
 
 function openExisting(file: string, { clock }: Opening): Opened {
+  accessSync(file, constants.R_OK | constants.W_OK);
   lookAtHeader(file);
   // Looked at for reading first, so that not even the log of a newer file is folded into it.
   if (hasLog(file)) openForReading(file).close();

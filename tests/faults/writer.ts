@@ -1,0 +1,77 @@
+// A process that writes into a workbook as fast as it can and says what was acknowledged, until it is killed or has
+// written enough. Started by the tests with: <data folder> <name> <how many, 0 for no end>
+import { writeSync } from 'node:fs';
+import { join } from 'node:path';
+import type { ProcedureInput, ProcedureName, ProcedureOutput } from '../../src/core/port/port.ts';
+import type { PortResult } from '../../src/core/port/result.ts';
+import { machineClock } from '../../src/main/clock.ts';
+import type { Context } from '../../src/main/procedures/context.ts';
+import { answer } from '../../src/main/procedures/index.ts';
+import { programRoot } from '../../src/main/program-root.ts';
+import { seedWorkbook } from '../../src/main/seed.ts';
+import { openKeeper } from '../../src/main/store/keeper.ts';
+
+const [, , dataFolder = '', name = 'writer', most = '0'] = process.argv;
+
+const resources = join(programRoot(), 'resources');
+const keeper = openKeeper({
+  folder: dataFolder,
+  clock: machineClock,
+  seed: (database) => seedWorkbook(database, resources, machineClock),
+});
+say({ opened: keeper.trouble() === null, trouble: keeper.trouble() });
+if (keeper.trouble() !== null) process.exit(3);
+
+const context: Context = {
+  keeper,
+  clock: machineClock,
+  host: { kind: 'browser', pdf: () => Promise.reject(new Error('none')), print: () => Promise.reject(new Error('none')) },
+  reference: () => {
+    throw new Error('none');
+  },
+  version: '0.0.0',
+  dataFolder,
+  tell: () => {},
+  report: (error) => console.error(error),
+};
+
+for (let round = 1; most === '0' || round <= Number(most); round++) await write(round);
+keeper.close();
+
+/** One bottle with two movements, one saved state, one paper; each said only after it was acknowledged. */
+async function write(round: number): Promise<void> {
+  const lot = `${name}-${round}`;
+  const material = { name: `material ${round % 7}`, cas: '134-81-6' };
+  const { id } = await must('shelf.add', { material, form: { kind: 'neat' }, amount: 100, unit: 'g', lot });
+  say({ bottle: id, left: 100 });
+  await must('shelf.move', { id, kind: 'used', change: -0.1, reason: lot });
+  say({ bottle: id, left: 99.9 });
+  const plan = await must('plans.read', { id: 1 });
+  const words = lot;
+  const saved = await answered('plans.save', { id: 1, after: plan.state, ask: plan.ask, words });
+  // Another writer may have been quicker; that is a conflict in words, and nothing else is expected.
+  if (!saved.ok) return saved.code === 'conflict' ? say({ conflict: plan.state }) : fail('plans.save', saved);
+  say({ state: saved.value.state, words });
+  const paper = { round, filler: 'x'.repeat(3000) };
+  const issued = await must('papers.issue', { planId: 1, state: saved.value.state, kind: 'weighing', title: lot, paper });
+  say({ paper: issued.id, revision: issued.revision, title: lot });
+}
+
+function answered<N extends ProcedureName>(name: N, input: ProcedureInput<N>): Promise<PortResult<ProcedureOutput<N>>> {
+  return answer(context, name, input) as Promise<PortResult<ProcedureOutput<N>>>;
+}
+
+async function must<N extends ProcedureName>(name: N, input: ProcedureInput<N>): Promise<ProcedureOutput<N>> {
+  const result = await answered(name, input);
+  return result.ok ? result.value : fail(name, result);
+}
+
+function fail(name: string, result: object): never {
+  say({ failed: name, ...result });
+  process.exit(4);
+}
+
+/** Written at once: what stands in the pipe has left this process, whatever becomes of it. */
+function say(line: object): void {
+  writeSync(1, `${JSON.stringify(line)}\n`);
+}
