@@ -1,0 +1,143 @@
+import type { Facts } from '../matter/facts.ts';
+import { computed, type Figure } from '../quantity/figure.ts';
+import type { Route } from '../route/route.ts';
+import { type Fetched, fetchLines } from '../shelf/fetch.ts';
+import type { Bottle } from '../shelf/shelf.ts';
+import type { Notice } from '../words/notice.ts';
+import type { BatchCount } from './batches.ts';
+import { flowOf } from './flow.ts';
+import type { PlanInput } from './input.ts';
+import type { Network } from './network.ts';
+import { fetchNotices, loopNotices, wasteNotices } from './plan-notices.ts';
+import type { Requirement } from './requirements.ts';
+import type { MaterialPlan, PlanResult, StepPlan } from './result.ts';
+import { runStep, type StepInput } from './run-step.ts';
+import type { Starts } from './starts.ts';
+import { stepPlan } from './step-plan.ts';
+import { demandsOf, stockLines, supplies } from './supply.ts';
+import type { Reading } from './wants.ts';
+
+/** Puts a solved network together with the shelf: steps, fetch list, make-ups, flow and notices. */
+export function assemble(
+  input: PlanInput,
+  network: Network,
+  facts: ReadonlyMap<string, Facts>,
+  bottles: ReadonlyMap<string, readonly Bottle[]>,
+  reading: Reading,
+  solved: Starts,
+  early: readonly Notice[],
+): PlanResult {
+  const byId = new Map(input.shelf.bottles.map((bottle) => [bottle.id, bottle]));
+  const stepInputs = network.steps.map(
+    (step, i): StepInput => ({
+      step,
+      facts,
+      reference: input.reference,
+      basisMoles: (solved.steps[i] as Requirement).basisMoles,
+      batches: solved.counts[i]?.count ?? 1,
+    }),
+  );
+  const order = network.groups.flat();
+  const active = order.filter((i) => solved.steps[i]?.active);
+  const runs = new Map(active.map((i) => [i, runStep(stepInputs[i] as StepInput)]));
+  const fetched: Fetched = fetchLines({
+    demands: active.flatMap((i) => demandsOf(network, i, runs.get(i)?.charges ?? [], facts)),
+    bottles,
+    remaining: new Map(input.shelf.bottles.map((bottle) => [bottle.id, bottle.left])),
+    returned: returnedMoles(network, solved.steps, facts),
+    asOf: input.asOf,
+    heldBack: new Set(input.ask.holdBack ?? []),
+    strengthMatchPercent: input.settings.strengthMatchPercent,
+    reference: input.reference,
+  });
+  const supplyOf = supplies({ network, fetched, handovers: solved.handovers, facts, bottles: byId });
+  const steps = order.map(
+    (i, place): StepPlan =>
+      stepPlan({
+        input: stepInputs[i] as StepInput,
+        number: place + 1,
+        requirement: solved.steps[i] as Requirement,
+        yieldFigure: solved.yields[i] as Figure<'%'>,
+        count: solved.counts[i] as BatchCount,
+        supplyOf: (operation) => supplyOf(i, operation),
+        settings: input.settings,
+      }),
+  );
+  const fetch = [...fetched.lines, ...stockLines({ network, fetched, handovers: solved.handovers, facts, bottles: byId })];
+  return {
+    name: input.ask.name,
+    route: input.route.name,
+    asOf: input.asOf,
+    solved: true,
+    draws: reading.draws,
+    materials: materialPlans(input.route, facts, network),
+    steps,
+    flow: flowOf({ network, ask: input.ask, facts, requirements: solved.steps, handovers: solved.handovers }),
+    fetch,
+    makeUps: fetched.makeUps,
+    notices: [
+      ...early,
+      ...steps.flatMap((step) => (step.active ? step.notices : [])),
+      ...fetchNotices(fetch),
+      ...wasteNotices(steps, stepInputs),
+      ...loopNotices(network, solved.steps, facts),
+    ],
+  };
+}
+
+/** Material another step gives back, mol by key; what a step recovers of its own charge is counted with the charge. */
+function returnedMoles(
+  network: Network,
+  steps: readonly Requirement[],
+  facts: ReadonlyMap<string, Facts>,
+): ReadonlyMap<string, Figure<'mol'>> {
+  const back = new Map<string, Figure<'mol'>>();
+  network.steps.forEach((step, i) => {
+    for (const recovery of step.recovers ?? []) {
+      if (!('molesPerMoleBasis' in recovery) || network.makerOf.has(recovery.material)) continue;
+      const start = steps[i]?.basisMoles;
+      const before = back.get(recovery.material);
+      const value = (before?.value ?? 0) + recovery.molesPerMoleBasis * (start?.value ?? 0);
+      back.set(
+        recovery.material,
+        computed(
+          `${facts.get(recovery.material)?.name ?? ''} that comes back`,
+          value,
+          'mol',
+          'mol per mol of basis × basis',
+          [before, start].filter((one) => one !== undefined),
+        ),
+      );
+    }
+  });
+  return back;
+}
+
+/** Every material of the route as the plan understood it. */
+export function materialPlans(
+  route: Route,
+  facts: ReadonlyMap<string, Facts>,
+  network: Network | null,
+): Readonly<Record<string, MaterialPlan>> {
+  return Object.fromEntries(
+    Object.keys(route.materials).map((key) => {
+      const one = facts.get(key) as Facts;
+      const maker = network?.makerOf.get(key);
+      const { name, formula, cas, smiles, state, utility, molarMass } = one;
+      return [
+        key,
+        {
+          key,
+          name,
+          formula,
+          cas,
+          smiles,
+          state,
+          utility,
+          molarMass,
+          madeBy: maker === undefined ? null : (network?.steps[maker]?.id ?? null),
+        },
+      ];
+    }),
+  );
+}

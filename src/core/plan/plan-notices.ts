@@ -1,0 +1,69 @@
+import { type CautionInput, wasteConflicts } from '../bench/cautions.ts';
+import type { Facts } from '../matter/facts.ts';
+import type { Route } from '../route/route.ts';
+import type { Notice } from '../words/notice.ts';
+import type { Network } from './network.ts';
+import type { Requirement } from './requirements.ts';
+import type { FetchLine, StepPlan } from './result.ts';
+import type { StepInput } from './run-step.ts';
+
+/** What the shelf lacks, line by line. */
+export function fetchNotices(fetch: readonly FetchLine[]): readonly Notice[] {
+  return fetch.flatMap((line): readonly Notice[] => {
+    const at = { material: line.material };
+    const values = {
+      material: line.name,
+      form: line.formWords,
+      amount: line.short?.value ?? 0,
+      unit: line.unit,
+      uses: new Set(line.uses.map((use) => use.step)).size,
+    };
+    if (line.status === 'short' || line.status === 'unknown strength') return [{ level: 'short', code: line.status, values, at }];
+    if (line.status === 'make up') return [{ level: 'short', code: 'make up', values, at }];
+    const lot = line.passedOver.find((one) => one.why === 'out of date')?.lot ?? '';
+    return line.status === 'out of date' ? [{ level: 'short', code: 'out of date', values: { ...values, lot }, at }] : [];
+  });
+}
+
+/** Waste streams of the running steps that must not meet. */
+export function wasteNotices(steps: readonly StepPlan[], inputs: readonly StepInput[]): readonly Notice[] {
+  const active = new Set(steps.filter((step) => step.active).map((step) => step.id));
+  const streams = inputs
+    .filter((one) => active.has(one.step.id))
+    .map((one): CautionInput => ({ step: one.step, facts: one.facts, gases: [], reference: one.reference }));
+  return wasteConflicts(streams);
+}
+
+/** A loop needs some of its own product in hand before the first batch can start. */
+export function loopNotices(
+  network: Network,
+  steps: readonly Requirement[],
+  facts: ReadonlyMap<string, Facts>,
+): readonly Notice[] {
+  return network.groups.flatMap((group): readonly Notice[] => {
+    const running = group.filter((i) => steps[i]?.active);
+    const first = network.steps[running[0] ?? -1];
+    const feedsItself =
+      running.length > 1 || (first !== undefined && (network.charged[running[0] ?? -1]?.get(first.product) ?? 0) > 0);
+    if (!first || !feedsItself) return [];
+    const names = running.map((i) => facts.get(network.steps[i]?.product ?? '')?.name ?? '').join(', ');
+    return [{ level: 'assumption', code: 'steady loop', values: { materials: names }, at: { step: first.id } }];
+  });
+}
+
+/** Formulas that cannot be read, with the character. */
+export function formulaNotices(route: Route, facts: ReadonlyMap<string, Facts>): readonly Notice[] {
+  return Object.entries(route.materials).flatMap(([key, material]): readonly Notice[] => {
+    const problem = facts.get(key)?.formulaProblem;
+    return problem
+      ? [
+          {
+            level: 'error',
+            code: 'formula',
+            values: { material: material.name, formula: material.formula ?? '', at: problem.at + 1, words: problem.words },
+            at: { material: key },
+          },
+        ]
+      : [];
+  });
+}

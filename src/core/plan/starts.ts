@@ -1,0 +1,73 @@
+import type { Facts } from '../matter/facts.ts';
+import { type Figure, entered } from '../quantity/figure.ts';
+import type { Step } from '../route/route.ts';
+import type { Notice } from '../words/notice.ts';
+import type { Ask } from './ask.ts';
+import { type BatchCount, batchCount } from './batches.ts';
+import type { PlanInput } from './input.ts';
+import type { Network } from './network.ts';
+import { likeliest, type Requirement, requirements, type Stock, type Want } from './requirements.ts';
+import { basisMass } from './run-step.ts';
+import { type Handover, shareOut } from './share-out.ts';
+
+export interface Starts {
+  /** By step, in the order of the file. */
+  readonly steps: readonly Requirement[];
+  readonly yields: readonly Figure<'%'>[];
+  readonly counts: readonly BatchCount[];
+  readonly handovers: readonly Handover[];
+}
+
+export type Starting = { readonly ok: true; readonly starts: Starts } | { readonly ok: false; readonly notice: Notice };
+
+/** Rounds after which batches that still grow are taken as they are; each round adds at least one batch. */
+const MOST_ROUNDS = 100;
+
+/**
+ * Starts and batches together: what is charged once a batch adds to the need, a greater need may ask for another
+ * batch. Batches only grow, so it ends.
+ */
+export function startSteps(
+  input: PlanInput,
+  network: Network,
+  facts: ReadonlyMap<string, Facts>,
+  wants: readonly Want[],
+  stock: readonly Stock[],
+): Starting {
+  const yields = network.steps.map((step) => yieldFigure(step, input.ask));
+  let counts: readonly BatchCount[] = network.steps.map(() => ({ count: 1, why: 'one is enough', reason: '', tooFull: false }));
+  // The first round leaves out what is charged once a batch; a step that does not run charges nothing.
+  let batches: readonly number[] = network.steps.map(() => 0);
+  for (let round = 0; ; round += 1) {
+    const required = requirements({ network, facts, yields, wants, stock, batches });
+    if (!required.ok) return required;
+    counts = network.steps.map((step, i) =>
+      countBatches(step, required.steps[i] as Requirement, counts[i]?.count ?? 1, input, facts),
+    );
+    const running = required.steps.map((step, i) => (step.active ? (counts[i]?.count ?? 1) : 0));
+    const settled = network.fixed.every((fixed, i) => fixed.size === 0 || running[i] === batches[i]);
+    if (settled || round >= MOST_ROUNDS) {
+      const handovers = shareOut(network, required.steps, wants, stock, running);
+      return { ok: true, starts: { steps: required.steps, yields, counts, handovers } };
+    }
+    batches = running;
+  }
+}
+
+function countBatches(
+  step: Step,
+  requirement: Requirement,
+  atLeast: number,
+  input: PlanInput,
+  facts: ReadonlyMap<string, Facts>,
+): BatchCount {
+  const run = { step, facts, reference: input.reference, basisMoles: requirement.basisMoles };
+  return batchCount(run, basisMass(run)?.value ?? 0, input.settings, atLeast);
+}
+
+/** The yield a plan uses: frozen with the ask, else the route's; the likeliest value of a range. */
+function yieldFigure(step: Step, ask: Ask): Figure<'%'> {
+  const frozen = ask.yields?.[step.id];
+  const where = frozen === undefined ? (step.yieldSource ?? 'the step') : 'this plan';
+  return entered(`yield of ${step.title}`, likeliest(frozen ?? step.yieldPercent), '%', where);
+}
