@@ -84,12 +84,23 @@ export interface Reference {
   /** By symbol and mass number, e.g. "C-13". */
   readonly isotope: ReadonlyMap<string, IsotopeRow>;
   readonly material: ReadonlyMap<string, MaterialRow>;
-  /** By CAS number of the solute, in order of mass percent. */
-  readonly densities: ReadonlyMap<string, readonly DensityRow[]>;
+  /** By CAS number of the solute and name of the solvent (densityKey), as columns in order of mass percent. */
+  readonly densities: ReadonlyMap<string, DensityTable>;
   readonly hazards: ReadonlyMap<string, readonly HazardRow[]>;
   readonly hazardLimits: ReadonlyMap<string, readonly HazardLimitRow[]>;
   readonly statement: ReadonlyMap<string, string>;
   readonly reactivity: ReadonlyMap<string, readonly string[]>;
+}
+
+/** A solute's densities in one solvent, as columns: strictly growing mass percents and g/mL. */
+export interface DensityTable {
+  readonly percents: readonly number[];
+  readonly densities: readonly number[];
+  readonly rows: readonly DensityRow[];
+}
+
+export function densityKey(cas: string, solvent: string): string {
+  return `${cas} in ${solvent}`;
 }
 
 /** Builds the look-ups of the tables. Rows keep their order; later rows never replace earlier ones. */
@@ -99,10 +110,7 @@ export function indexReference(rows: ReferenceRows): Reference {
     element: byKey(rows.elements, (row) => row.symbol),
     isotope: byKey(rows.isotopes, (row) => `${row.symbol}-${row.massNumber}`),
     material: byKey(rows.materials, (row) => row.cas),
-    densities: grouped(
-      [...rows.densities].sort((a, b) => a.massPercent - b.massPercent),
-      (row) => row.cas,
-    ),
+    densities: densityTables(rows.densities),
     hazards: grouped(rows.hazards, (row) => row.cas),
     hazardLimits: grouped(rows.hazardLimits, (row) => row.cas),
     statement: new Map(rows.statements.map((row) => [row.code, row.text])),
@@ -110,6 +118,17 @@ export function indexReference(rows: ReferenceRows): Reference {
       [...grouped(rows.reactivity, (row) => row.cas)].map(([cas, found]) => [cas, found.map((row) => row.group)]),
     ),
   };
+}
+
+function densityTables(rows: readonly DensityRow[]): ReadonlyMap<string, DensityTable> {
+  const inOrder = [...rows].sort((a, b) => a.massPercent - b.massPercent);
+  const tables = [...grouped(inOrder, (row) => densityKey(row.cas, row.solvent))].filter(([, own]) => own.length > 1);
+  return new Map(
+    tables.map(([key, own]) => [
+      key,
+      { percents: own.map((row) => row.massPercent), densities: own.map((row) => row.density), rows: own },
+    ]),
+  );
 }
 
 function byKey<T>(rows: readonly T[], key: (row: T) => string): Map<string, T> {

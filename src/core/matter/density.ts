@@ -1,5 +1,5 @@
 import { type Figure, sourced } from '../quantity/figure.ts';
-import type { DensityRow, Reference } from '../reference.ts';
+import { densityKey, type DensityRow, type DensityTable, type Reference } from '../reference.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
 import type { Facts } from './facts.ts';
 import type { Form } from './form.ts';
@@ -7,17 +7,9 @@ import { interpolateMonotone } from './interpolate.ts';
 
 const DIGITS = 4;
 
-/** The table of a solute in a solvent, as columns; null where there is none. */
-export interface DensityTable {
-  readonly percents: readonly number[];
-  readonly densities: readonly number[];
-  readonly rows: readonly DensityRow[];
-}
-
+/** The table of a solute in a solvent; null where there is none. */
 export function densityTable(facts: Facts, solvent: string, reference: Reference): DensityTable | null {
-  const rows = facts.cas === null ? undefined : reference.densities.get(facts.cas)?.filter((row) => row.solvent === solvent);
-  if (!rows || rows.length < 2) return null;
-  return { percents: rows.map((row) => row.massPercent), densities: rows.map((row) => row.density), rows };
+  return facts.cas === null ? null : (reference.densities.get(densityKey(facts.cas, solvent)) ?? null);
 }
 
 /**

@@ -1,5 +1,6 @@
 import { type Figure, type Mark, sourced } from '../quantity/figure.ts';
 import type { MaterialRow, Reference } from '../reference.ts';
+import { remember } from '../remember.ts';
 import type { FormulaProblem } from './formula.ts';
 import type { Material } from './material.ts';
 import { molarMass } from './molar-mass.ts';
@@ -27,7 +28,7 @@ const FILE = 'as given with the material';
 const TABLE_DIGITS = 4;
 
 /** Joins a material with the built-in table (by CAS number). Never fails: what is not known is null. */
-export function factsOf(material: Material, reference: Reference): Facts {
+export const factsOf: (material: Material, reference: Reference) => Facts = remember((material, reference) => {
   const row = material.cas ? reference.material.get(material.cas) : undefined;
   const formula = material.formula ?? row?.formula ?? null;
   const mass = formula === null ? null : molarMass(formula, reference);
@@ -46,7 +47,7 @@ export function factsOf(material: Material, reference: Reference): Facts {
     usuallyDissolved: row?.suppliedAs === 'solution',
     ownHazards: material.hazards ?? null,
   };
-}
+});
 
 function liquidDensity(material: Material, row: MaterialRow | undefined): Figure<'g/mL'> | null {
   const label = `density of ${material.name}`;

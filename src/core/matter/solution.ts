@@ -1,5 +1,5 @@
 import { computed, EXACT, type Figure, entered } from '../quantity/figure.ts';
-import type { Reference } from '../reference.ts';
+import type { DensityTable, Reference } from '../reference.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
 import { densityTable, measuredDensity, solutionDensity } from './density.ts';
 import type { Facts } from './facts.ts';
@@ -149,25 +149,50 @@ function gramsOfActivePerMillilitre(facts: Facts, form: Solution, strength: Figu
 function fractionFromTable(facts: Facts, form: Solution, wanted: Figure<'g/mL'>, reference: Reference): Maybe<'g/g'> {
   const table = densityTable(facts, form.solvent ?? 'water', reference);
   if (!table) return unknown('no density table', { material: facts.name });
-  const content = (percent: number): number =>
-    (percent / 100) * (interpolateMonotone(table.percents, table.densities, percent) ?? Number.NaN);
-  let low = table.percents[0] ?? 0;
-  let high = table.percents.at(-1) ?? 0;
-  if (wanted.value < content(low) || wanted.value > content(high)) {
-    return unknown('outside density table', { material: facts.name, from: low, to: high });
-  }
-  for (let round = 0; round < 200 && high - low > 1e-14 * high; round += 1) {
-    const middle = (low + high) / 2;
-    if (middle === low || middle === high) break;
-    if (content(middle) < wanted.value) low = middle;
-    else high = middle;
-  }
-  const percent = (low + high) / 2;
+  const percent = percentHolding(wanted.value, table);
+  if (percent === null)
+    return unknown('outside density table', {
+      material: facts.name,
+      from: table.percents[0] ?? 0,
+      to: table.percents.at(-1) ?? 0,
+    });
   const density = solutionDensity(facts, form, percent, reference);
   if (!density.ok) return density;
   return known(
     computed(`mass fraction of ${facts.name}`, percent / 100, 'g/g', 'solved from the density table', [wanted, density.figure]),
   );
+}
+
+/**
+ * Mass percent at which percent/100 · density is `wanted` g/mL, within the table; null outside it. The false position
+ * is halved where it sticks (Illinois), so it converges to the last digit in a few rounds.
+ */
+function percentHolding(wanted: number, table: DensityTable): number | null {
+  const excess = (percent: number): number =>
+    (percent / 100) * (interpolateMonotone(table.percents, table.densities, percent) ?? Number.NaN) - wanted;
+  let low = table.percents[0] ?? 0;
+  let high = table.percents.at(-1) ?? 0;
+  let below = excess(low);
+  let above = excess(high);
+  if (below > 0 || above < 0) return null;
+  let percent = below === 0 ? low : high;
+  for (let round = 0; round < 200 && below < 0 && above > 0 && high - low > 1e-15 * high; round += 1) {
+    const next = (low * above - high * below) / (above - below);
+    const there = excess(next);
+    const settled = next === percent;
+    percent = next;
+    if (there === 0 || settled) break;
+    if (there < 0) {
+      low = next;
+      below = there;
+      above /= 2;
+    } else {
+      high = next;
+      above = there;
+      below /= 2;
+    }
+  }
+  return percent;
 }
 
 /** Density of the pure liquid at 20 °C: the table's last row where it reaches 100 %, else the neat liquid's own. */

@@ -3,6 +3,7 @@ import type { Form } from '../matter/form.ts';
 import { gramsPerMillilitre, molPerGram, molPerMillilitre } from '../matter/solution.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
+import { remember } from '../remember.ts';
 import { type Maybe, known } from '../words/why.ts';
 
 /** The quantity a rule fixes; the others follow from it through the form's strength and density. */
@@ -24,9 +25,7 @@ export interface Amount {
  * Each part is worked out by itself, so a missing density costs only the volume.
  */
 export function amountOf(facts: Facts, form: Form, governed: Governed, reference: Reference): Amount {
-  const density = gramsPerMillilitre(facts, form, reference);
-  const perGram = molPerGram(facts, form, reference);
-  const perMillilitre = molPerMillilitre(facts, form, reference);
+  const { density, perGram, perMillilitre } = contentsOf(reference)(facts, form);
   const name = facts.name;
   if (governed.by === 'mol') {
     const moles = governed.figure;
@@ -53,6 +52,28 @@ export function amountOf(facts: Facts, form: Form, governed: Governed, reference
     millilitres: known(millilitres),
     density,
   };
+}
+
+interface Contents {
+  readonly density: Maybe<'g/mL'>;
+  readonly perGram: Maybe<'mol/g'>;
+  readonly perMillilitre: Maybe<'mol/mL'>;
+}
+
+const contents = new WeakMap<Reference, (facts: Facts, form: Form) => Contents>();
+
+/** What a gram and a millilitre of a form hold, remembered per material and form. */
+function contentsOf(reference: Reference): (facts: Facts, form: Form) => Contents {
+  let known = contents.get(reference);
+  if (!known) {
+    known = remember((facts: Facts, form: Form) => ({
+      density: gramsPerMillilitre(facts, form, reference),
+      perGram: molPerGram(facts, form, reference),
+      perMillilitre: molPerMillilitre(facts, form, reference),
+    }));
+    contents.set(reference, known);
+  }
+  return known;
 }
 
 /** Grams of active material in an amount, g: moles × molar mass. */
