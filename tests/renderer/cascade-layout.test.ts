@@ -112,9 +112,28 @@ test('stock enters from above, a recycle bends back underneath', () => {
     expect(loop.lane).toBeGreaterThan(lowest);
     expect(loop.lane).toBeLessThan(back.height);
     expect(loop.down).toBeGreaterThan(loop.up);
-    expect(loop.height).toBeLessThanOrEqual(CASCADE.thickestLoop);
+    expect(loop.height).toBeLessThanOrEqual(CASCADE.thickestLoop.ofBlock);
   }
   expect(new Set(back.recycles.map((loop) => loop.lane)).size).toBe(2);
+});
+
+test('amounts of any size use the whole height that bands share', () => {
+  const tiny = recycled();
+  const small = { ...tiny, flows: tiny.flows.map((flow) => ({ ...flow, size: flow.size * 1e-4 })) };
+  const heights = (layout: CascadeLayout): number[] => layout.bands.map((band) => band.height);
+  const expected = heights(layoutCascade(tiny, WIDTH));
+  heights(layoutCascade(small, WIDTH)).forEach((height, index) => expect(height).toBeCloseTo(expected[index] ?? Number.NaN, 6));
+  expect(Math.max(...expected)).toBeGreaterThan(CASCADE.bands / 3);
+});
+
+test('where bands join, the lower material has its label below', () => {
+  const boxes = layoutCascade(recycled(), WIDTH).materials.toSorted((a, b) => a.y - b.y);
+  const joining = boxes.filter((box) => box.material === 'bromide' || box.material === 'phenoxide');
+  expect(joining.map((box) => box.label.below)).toEqual([false, true]);
+  for (const box of joining) {
+    if (box.label.below) expect(box.label.y).toBeGreaterThan(box.y + box.height);
+    else expect(box.label.y).toBeLessThan(box.y);
+  }
 });
 
 describe('stability', () => {

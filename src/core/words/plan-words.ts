@@ -186,6 +186,7 @@ export const planWords = {
 
   notices: {
     title: 'Notices',
+    step: (number: number | undefined) => (number === undefined ? '' : `Step ${number}: `),
     none: 'Nothing to say: no shortage, no caution, no assumption.',
     levels: {
       error: 'Error',

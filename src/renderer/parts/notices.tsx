@@ -30,8 +30,16 @@ export function NoticeMark({ notice }: { readonly notice: Pick<Notice, 'level' |
   );
 }
 
+/** A notice in words: its level, where it belongs (e.g. "Step 2: "), and its sentence. */
+export interface NoticeLine {
+  readonly notice: Notice;
+  readonly level: string;
+  readonly where: string;
+  readonly words: string;
+}
+
 interface NoticesProps {
-  readonly notices: readonly { readonly notice: Notice; readonly words: string; readonly level: string }[];
+  readonly notices: readonly NoticeLine[];
   /** Goes to where the notice belongs. */
   readonly onGo: (notice: Notice) => void;
 }
@@ -40,12 +48,13 @@ interface NoticesProps {
 export function Notices({ notices, onGo }: NoticesProps) {
   return (
     <ul class="notices">
-      {notices.map(({ notice, words, level }, index) => (
+      {notices.map(({ notice, where, words, level }, index) => (
         <li key={`${notice.code} ${index}`}>
           <button type="button" class="notice" onClick={() => onGo(notice)}>
             <NoticeMark notice={notice} />
             <span>
               <span class="unseen">{level}: </span>
+              {where}
               {words}
             </span>
           </button>

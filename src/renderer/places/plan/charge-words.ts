@@ -5,11 +5,18 @@ import { decimalMark } from '../../parts/locale.ts';
 import { windowWords } from '../../parts/window-words.ts';
 
 const words = planWords.step;
+const LARGE = 10_000;
 
 /** The amount to take as the device can show it; null where it is not known. */
 export function shownTake(take: Take): { readonly text: string; readonly unit: string } | null {
   if (take.by === 'unknown' || !take.exact) return null;
-  return { text: formatDecimals(take.target, take.decimals, decimalMark), unit: take.unit };
+  return largeOrPlain(take.target, take.decimals, take.unit);
+}
+
+/** From ten thousand on in kilograms or litres, with the same digits. */
+function largeOrPlain(value: number, decimals: number, unit: 'g' | 'mL'): { readonly text: string; readonly unit: string } {
+  if (value < LARGE) return { text: formatDecimals(value, decimals, decimalMark), unit };
+  return { text: formatDecimals(value / 1000, decimals + 3, decimalMark), unit: unit === 'g' ? 'kg' : 'L' };
 }
 
 /** The small lines under a charge: equivalents and density, portions, batches, how it is added, its note. */
@@ -40,5 +47,6 @@ function densityWords(charge: ChargePlan): string {
 }
 
 function portion(take: Take, count: number): string {
-  return `${formatDecimals(take.target / count, take.decimals, decimalMark)} ${take.unit}`;
+  const { text, unit } = largeOrPlain(take.target / count, take.decimals, take.unit);
+  return `${text} ${unit}`;
 }

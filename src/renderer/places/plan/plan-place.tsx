@@ -1,6 +1,6 @@
 import './plan.css';
 import { useSignal } from '@preact/signals';
-import { useLayoutEffect, useRef } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import type { PlanResult } from '../../../core/plan/result.ts';
 import type { Notice } from '../../../core/words/notice.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
@@ -83,6 +83,7 @@ function OpenPlan({ result }: { readonly result: PlanResult }) {
 function Top({ result }: { readonly result: PlanResult }) {
   const room = useRef<HTMLDivElement>(null);
   const width = useSignal(0);
+  const seen = useRef<string | null>(null);
   useLayoutEffect(() => {
     const element = room.current;
     if (!element) return undefined;
@@ -99,6 +100,13 @@ function Top({ result }: { readonly result: PlanResult }) {
     if (room.current) room.current.scrollLeft = room.current.scrollWidth;
   }, [layout.width]);
   const chosen = chosenStep.value?.id ?? null;
+  useEffect(() => {
+    // A step chosen elsewhere, e.g. by a notice, comes into view; the first one shown is left where the target is.
+    if (seen.current !== null && seen.current !== chosen) {
+      room.current?.querySelector('.cascade-marker[aria-current]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+    }
+    seen.current = chosen;
+  }, [chosen]);
   const words = planWords.cascade;
   const picture = cascadeAs.value === 'picture';
   return (
@@ -157,8 +165,10 @@ function CascadeSwitch() {
 
 function PlanNotices({ result }: { readonly result: PlanResult }) {
   const words = planWords.notices;
+  const number = new Map(result.steps.map((step) => [step.id, step.number]));
   const lines = result.notices.map((notice: Notice) => ({
     notice,
+    where: words.step(number.get(notice.at.step ?? '')),
     words: sentence(notice),
     level: words.levels[notice.level],
   }));

@@ -27,11 +27,11 @@ export function readYield(text: string): Read<StepYield> {
   return { ok: true, value: { lowest, likeliest, highest } };
 }
 
-/** A yield as one would type it, with room around the strokes. */
+/** A yield as one would type it. */
 export function writeYield(value: StepYield): string {
   const one = (percent: number): string => String(Number(percent.toPrecision(12))).replace('.', decimalMark);
   if (typeof value === 'number') return one(value);
-  return [value.lowest, value.likeliest, value.highest].map(one).join(' / ');
+  return [value.lowest, value.likeliest, value.highest].map(one).join('/');
 }
 
 /** One percent point up or down for an arrow key; the likeliest moves, inside its limits. */

@@ -47,7 +47,10 @@ function MaterialLabel({ result, box }: { readonly result: PlanResult; readonly 
   const name = result.materials[box.material]?.name ?? box.material;
   const { grams, moles } = amountsIn(result, box.material);
   return (
-    <div class="cascade-material" style={{ left: `${box.x}px`, top: `${box.y}px`, width: `${box.room}px` }}>
+    <div
+      class={`cascade-material${box.label.below ? ' below' : ''}`}
+      style={{ left: `${box.x}px`, top: `${box.label.y}px`, width: `${box.label.room}px` }}
+    >
       <span class="cascade-name" title={name}>
         {name}
       </span>

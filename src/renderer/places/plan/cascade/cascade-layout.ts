@@ -35,9 +35,9 @@ interface Frame {
  */
 export function layoutCascade(input: CascadeInput, width: number): CascadeLayout {
   const graph = buildGraph(input);
-  const largest = fullest(graph, measurePorts(graph, input, 1));
+  const largest = fullest(graph, measurePorts(graph, input, 1, 0));
   const scale = largest > 0 ? CASCADE.bands / largest : 0;
-  const ports = measurePorts(graph, input, scale);
+  const ports = measurePorts(graph, input, scale, CASCADE.gap);
   const height = heightOf(graph, input);
   const pitch = Math.max(CASCADE.least.column, (width - CASCADE.left - CASCADE.tail) / Math.max(1, graph.columns));
   const frame: Frame = {
@@ -73,9 +73,33 @@ function fullest(graph: Graph, ports: Ports): number {
 /** Room for the fullest layer's labels and bands, and for the draws' slots: the same whatever the amounts are. */
 function heightOf(graph: Graph, input: CascadeInput): number {
   const layers = graph.layers.map((layer) =>
-    layer.reduce<number>((sum, item) => sum + CASCADE.pad[item.kind].above + CASCADE.pad[item.kind].below, CASCADE.bands),
+    layer.reduce<number>((sum, item) => {
+      const { above, below } = padOf(graph, item);
+      return sum + above + below;
+    }, CASCADE.bands),
   );
   return Math.ceil(Math.max(CASCADE.least.height, input.draws.length * CASCADE.drawSlot, ...layers));
+}
+
+/** Room an item keeps for its label, and a step for the gaps between what it uses. */
+function padOf(graph: Graph, item: Item): { readonly above: number; readonly below: number } {
+  const { above, below } = CASCADE.pad[item.kind];
+  if (item.kind === 'material' && labelBelow(graph, item)) return { above: below, below: above };
+  const gaps = item.kind === 'step' ? graph.links.filter((link) => link.items.at(-1) === item).length - 1 : 0;
+  const gap = (Math.max(0, gaps) * CASCADE.gap) / 2;
+  return { above: above + gap, below: below + gap };
+}
+
+/** Where two bands join, the lower one has its label below, out of the way of the upper one's bend. */
+function labelBelow(graph: Graph, item: Item): boolean {
+  const rank = (one: Item | undefined): number => (one ? (graph.layers[one.layer]?.indexOf(one) ?? 0) : 0);
+  return graph.links.some((link) => {
+    const end = link.items.at(-1);
+    if (link.items[0] !== item || end?.kind !== 'step') return false;
+    return graph.links.some(
+      (other) => other !== link && other.items.at(-1) === end && rank(other.items.at(-2)) < rank(link.items.at(-2)),
+    );
+  });
 }
 
 /** Middles of all items: draws in the middle of their slots, everything else as straight before what it feeds as can be. */
@@ -84,8 +108,8 @@ function placeItems(graph: Graph, input: CascadeInput, ports: Ports, height: num
   const first = (height - input.draws.length * CASCADE.drawSlot) / 2;
   for (const layer of graph.layers.toReversed()) {
     const stack = layer.map((item, at) => ({
-      above: CASCADE.pad[item.kind].above + ports.height(item) / 2,
-      below: CASCADE.pad[item.kind].below + ports.height(item) / 2,
+      above: padOf(graph, item).above + ports.height(item) / 2,
+      below: padOf(graph, item).below + ports.height(item) / 2,
       wished: item.kind === 'draw' ? first + (at + 0.5) * CASCADE.drawSlot : wish(item, graph, ports, middles, height),
     }));
     const placed = layer[0]?.kind === 'draw' ? stack.map((one) => one.wished) : stackMiddles(stack, height);
@@ -122,8 +146,19 @@ function sides(frame: Frame, item: Item): { readonly left: number; readonly righ
 function materialBox(frame: Frame, item: Item): MaterialBox {
   const { left, right } = sides(frame, item);
   const height = frame.ports.height(item);
-  const room = CASCADE.label * frame.pitch;
-  return { material: item.id, x: left, width: right - left, room, y: frame.middle(item) - height / 2, height };
+  const below = labelBelow(frame.graph, item);
+  const room = below ? CASCADE.marker * frame.pitch - 6 : CASCADE.label * frame.pitch;
+  const y = frame.middle(item) - height / 2;
+  // Clear of the step's circle, which stands in the middle of a thin band.
+  const gap = Math.max(CASCADE.labelGap, CASCADE.circle - height / 2);
+  return {
+    material: item.id,
+    x: left,
+    width: right - left,
+    y,
+    height,
+    label: { below, room, y: below ? y + height + gap : y - gap },
+  };
 }
 
 function stepBox(frame: Frame, item: Item): StepBox {
@@ -195,7 +230,8 @@ function recycleShapes(frame: Frame): RecycleShape[] {
       const target = flow.to.kind === 'step' ? find('step', flow.to.step) : undefined;
       if (!source || !target) return [];
       const block = find('material', flow.material);
-      const height = Math.min(CASCADE.thickestLoop, flow.size * frame.scale);
+      const { ofBlock, ofOther } = CASCADE.thickestLoop;
+      const height = Math.min(block ? ofBlock : ofOther, flow.size * frame.scale);
       const end = block ?? target;
       const gutter = block ? columnX(frame, block.layer) : columnX(frame, target.layer);
       const bottom = frame.middle(end) + frame.ports.height(end) / 2;
@@ -207,7 +243,7 @@ function recycleShapes(frame: Frame): RecycleShape[] {
           from: { x: sides(frame, source).right, y: frame.middle(source) + frame.ports.height(source) / 2 },
           to: { x: sides(frame, end).left, y: endY + height / 2 },
           down: columnX(frame, source.layer) + 0.95 * frame.pitch,
-          up: Math.max(1, gutter - 0.05 * frame.pitch),
+          up: Math.max(height / 2 + 1, gutter - 0.05 * frame.pitch),
           lane: frame.height + (index + 0.5) * CASCADE.recycleLane,
           height,
         },

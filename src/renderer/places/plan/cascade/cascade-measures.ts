@@ -15,6 +15,9 @@ export const CASCADE = {
   /** How far a material's label may reach, as a part of the column. */
   label: 0.66,
   gap: 6,
+  /** Between a block and its label; radius of a step's circle with some air. */
+  labelGap: 4,
+  circle: 14,
   pad: {
     material: { above: 64, below: 6 },
     step: { above: 16, below: 78 },
@@ -26,5 +29,5 @@ export const CASCADE = {
   lossLength: 60,
   recycleLane: 26,
   /** A loop is drawn at most this thick: what is recovered can be far more than what flows. */
-  thickestLoop: 14,
+  thickestLoop: { ofBlock: 14, ofOther: 5 },
 } as const;

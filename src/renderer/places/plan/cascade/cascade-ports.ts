@@ -1,6 +1,5 @@
 import type { Graph, Item, Link } from './cascade-graph.ts';
 import type { CascadeFlow, CascadeInput, CascadeStep } from './cascade-input.ts';
-import { CASCADE } from './cascade-measures.ts';
 
 /**
  * Where bands touch an item, as distances from the item's middle to the band's upper edge, with everything in px.
@@ -38,8 +37,8 @@ interface Measured {
 
 const NOTHING: Edge = { offset: 0, height: 0 };
 
-/** Measures every item once. `scale`: px per unit of size. */
-export function measurePorts(graph: Graph, input: CascadeInput, scale: number): Ports {
+/** Measures every item once. `scale`: px per unit of size; `gap`: px between what a step uses. */
+export function measurePorts(graph: Graph, input: CascadeInput, scale: number, gap: number): Ports {
   const rank = new Map<Item, number>();
   for (const layer of graph.layers) layer.forEach((item, at) => rank.set(item, at));
   const steps = new Map(input.steps.map((step) => [step.id, step]));
@@ -52,7 +51,7 @@ export function measurePorts(graph: Graph, input: CascadeInput, scale: number): 
     const step = item.kind === 'step' ? steps.get(item.id) : undefined;
     measured.set(
       item,
-      step ? measureStep(step, ins, outs, input.flows, scale) : measureOther(item, ins, outs, input.flows, scale),
+      step ? measureStep(step, { ins, outs, gap }, input.flows, scale) : measureOther(item, ins, outs, input.flows, scale),
     );
   }
   const of = (item: Item): Measured | undefined => measured.get(item);
@@ -101,15 +100,14 @@ function measureOther(
 /** A step: what it uses stands in a stack with small gaps; its product goes on from the top of the basis, loss below. */
 function measureStep(
   step: CascadeStep,
-  ins: readonly Link[],
-  outs: readonly Link[],
+  { ins, outs, gap }: { readonly ins: readonly Link[]; readonly outs: readonly Link[]; readonly gap: number },
   flows: readonly CascadeFlow[],
   scale: number,
 ): Measured {
-  const gaps = Math.max(0, ins.length - 1) * CASCADE.gap;
+  const gaps = Math.max(0, ins.length - 1) * gap;
   const height = heights(ins, scale) + gaps;
   const top = -height / 2;
-  const into = stacked(ins, top, scale, CASCADE.gap);
+  const into = stacked(ins, top, scale, gap);
   const basis = ins.find((link) => link.material === step.basis);
   const basisTop = basis ? (into.get(basis) ?? top) : top;
   const basisHeight = basis ? basis.size * scale : 0;
@@ -124,10 +122,7 @@ function measureStep(
   // What is left over of a material with a block of its own leaves from that block.
   const hasBlock = product.some((link) => link.items.at(-1)?.kind === 'material');
   const leftOver = hasBlock ? 0 : sizeOf(({ material, to }) => material === step.product && to.kind === 'left over');
-  const outOf = new Map([
-    ...stacked(product, basisTop, scale, 0),
-    ...stacked(others, basisTop + basisHeight + CASCADE.gap, scale, 0),
-  ]);
+  const outOf = new Map([...stacked(product, basisTop, scale, 0), ...stacked(others, basisTop + basisHeight + gap, scale, 0)]);
   return {
     height,
     into,

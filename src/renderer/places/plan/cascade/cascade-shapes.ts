@@ -3,10 +3,10 @@ export interface MaterialBox {
   readonly material: string;
   readonly x: number;
   readonly width: number;
-  /** How far a label may reach to the right. */
-  readonly room: number;
   readonly y: number;
   readonly height: number;
+  /** Where its label stands: the bottom of a label above, the top of one below; how far it may reach to the right. */
+  readonly label: { readonly below: boolean; readonly y: number; readonly room: number };
 }
 
 export interface StepBox {

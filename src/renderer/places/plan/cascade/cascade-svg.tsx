@@ -49,8 +49,8 @@ function StepLine({ box, chosen, idle }: { readonly box: StepBox; readonly chose
       class={`cascade-line${chosen ? ' chosen' : ''}${idle ? ' idle' : ''}`}
       x1={box.x}
       x2={box.x}
-      y1={box.top - 10}
-      y2={box.bottom + 10}
+      y1={box.top - 2}
+      y2={box.bottom + 8}
     />
   );
 }
