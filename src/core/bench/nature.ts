@@ -1,6 +1,7 @@
 import type { Facts } from '../matter/facts.ts';
 import { parseFormula } from '../matter/formula.ts';
 import type { Reference } from '../reference.ts';
+import { remember } from '../remember.ts';
 
 /** What a material is for the purpose of keeping things apart. */
 export interface Nature {
@@ -14,12 +15,12 @@ export interface Nature {
 const WATER = '7732-18-5';
 
 /** A material's nature from the reactivity table and its formula; an unknown formula counts as not organic, not safe. */
-export function natureOf(facts: Facts, reference: Reference): Nature {
+export const natureOf: (facts: Facts, reference: Reference) => Nature = remember((facts, reference) => {
   const groups = facts.cas === null ? [] : (reference.reactivity.get(facts.cas) ?? []);
   const formula = facts.formula === null ? null : parseFormula(facts.formula, reference);
   const organic = formula?.ok === true && formula.atoms.has('C') && formula.atoms.has('H');
   return { groups, organic, water: facts.cas === WATER || facts.formula === 'H2O' };
-}
+});
 
 export function isOxidiser(nature: Nature): boolean {
   return nature.groups.some((group) => group === 'oxidiser' || group === 'oxidising acid' || group === 'hypochlorite');
