@@ -9,6 +9,7 @@ import { App } from './shell/app.tsx';
 import { commandFor, takesText } from './state/command.ts';
 import { COMMANDS } from './state/commands.ts';
 import { connection, connectPort, subscribe } from './state/connection.ts';
+import { keepDraftsIn } from './state/kept-draft.ts';
 import { followAddress } from './state/place.ts';
 import { commitEdit, followPlan, openNewestPlan, readShelf, saveAgain, saveTrouble } from './state/plan-store.ts';
 import { followWorkbook, openWorkbook, start } from './state/workbook.ts';
@@ -34,6 +35,7 @@ async function begin(root: HTMLElement): Promise<void> {
   }
   connectPort(port);
   followAddress();
+  keepDraftsIn(sessionStorage);
   render(<App />, root);
   globalThis.addEventListener('keydown', pressKey);
   document.addEventListener('visibilitychange', () => document.hidden && commitEdit());

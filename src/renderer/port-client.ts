@@ -54,7 +54,7 @@ export function httpPort(token: string, around: Surroundings, onState: (state: C
       return { ok: false, code: 'internal', detail: `answer ${response.status}` };
     } catch {
       onState('lost');
-      return { ok: false, code: 'not here', detail: 'no answer' };
+      return { ok: false, code: 'not here', detail: '' };
     }
   }
 

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import type { Ask } from '../../src/core/plan/ask.ts';
 import { connectPort } from '../../src/renderer/state/connection.ts';
+import { keepDraftsIn } from '../../src/renderer/state/kept-draft.ts';
 import { result } from '../../src/renderer/state/plan-result.ts';
 import {
   canRedo,
@@ -12,6 +13,7 @@ import {
   keepMine,
   openNewestPlan,
   openPlan,
+  openPlanById,
   planLoad,
   redoPlan,
   saveAgain,
@@ -101,6 +103,29 @@ describe('saving', () => {
   });
 });
 
+test('another plan is opened only when this one is saved', async () => {
+  const first = openPlan.value?.id ?? 0;
+  const other = await port.book.must('plans.create', {
+    routeId: openPlan.value?.routeId ?? 0,
+    ask: { name: 'other', draws: [] },
+  });
+  rename('one');
+  commitEdit();
+  rename('two');
+  await openPlanById(other.id);
+  expect(draft.value?.name).toBe('other');
+  expect((await port.book.must('plans.read', { id: first })).ask.name).toBe('two');
+
+  port.instead('plans.save', () => ({ ok: false, code: 'storage', detail: 'The disk is full.' }));
+  rename('not saved');
+  await openPlanById(first);
+  expect(openPlan.value?.id).toBe(other.id);
+  expect(draft.value?.name).toBe('not saved');
+  port.instead('plans.save', null);
+  saveAgain();
+  await settled();
+});
+
 describe('undo and redo', () => {
   test('append the earlier and the later ask as new states', async () => {
     const before = draft.value?.name ?? '';
@@ -140,6 +165,53 @@ describe('undo and redo', () => {
     commitEdit();
     await settled();
     expect(canRedo.value).toBe(false);
+  });
+});
+
+describe('a reload before the save', () => {
+  /** The window's storage, and the end of the keeping that a reload brings. */
+  function storage() {
+    const kept = new Map<string, string>();
+    return {
+      kept,
+      getItem: (key: string) => kept.get(key) ?? null,
+      setItem: (key: string, value: string) => void kept.set(key, value),
+      removeItem: (key: string) => void kept.delete(key),
+    };
+  }
+
+  test('finds what was typed again and saves it; what is saved is not kept', async () => {
+    const store = storage();
+    const end = keepDraftsIn(store);
+    port.instead('plans.save', () => ({ ok: false, code: 'storage', detail: 'The disk is full.' }));
+    rename('typed before the crash');
+    commitEdit();
+    await vi.waitFor(() => expect(saveTrouble.value?.kind).toBe('failed'));
+    end();
+    // The window begins anew: nothing is known of the failure.
+    saveTrouble.value = null;
+    port.instead('plans.save', null);
+    const after = keepDraftsIn(store);
+    await openNewestPlan();
+    expect(draft.value?.name).toBe('typed before the crash');
+    await settled();
+    expect((await stored()).name).toBe('typed before the crash');
+    expect(store.kept.size).toBe(0);
+    after();
+  });
+
+  test('leaves alone what was typed on an older state, and what cannot be read', async () => {
+    const store = storage();
+    const plan = openPlan.value;
+    const typed = draft.value;
+    for (const text of [JSON.stringify({ after: -1, ask: { ...typed, name: 'old' } }), '{', 'null', '{"after":1,"ask":3}']) {
+      store.kept.set(`backweigh draft ${plan?.id}`, text);
+      const end = keepDraftsIn(store);
+      store.kept.set(`backweigh draft ${plan?.id}`, text);
+      await openNewestPlan();
+      expect(draft.value?.name).toBe(typed?.name);
+      end();
+    }
   });
 });
 

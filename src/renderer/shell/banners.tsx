@@ -17,6 +17,8 @@ function SaveBanner() {
   const trouble = saveTrouble.value;
   if (!trouble) return null;
   if (trouble.kind === 'failed') {
+    // A lost connection already says it, and saves by itself when it is back.
+    if (connection.value === 'lost') return null;
     return (
       <Banner words={trouble.words}>
         <BannerButton words={shellWords.saveAgain} onClick={saveAgain} />

@@ -52,10 +52,17 @@ export const saveState = computed(() => {
 
 let pause: ReturnType<typeof setTimeout> | undefined;
 let editWords = '';
+let saving: Promise<void> = Promise.resolve();
+let keptDraft: (plan: number, state: number) => Ask | null = () => null;
+
+/** Sets where a draft that was not saved before a reload is found again. */
+export function setKeptDraft(find: typeof keptDraft): void {
+  keptDraft = find;
+}
 
 /** Opens a plan with its route and the shelf as it stands. */
 export async function openPlanById(id: number): Promise<void> {
-  commitEdit();
+  if (!(await allSaved())) return;
   planLoad.value = { at: 'loading' };
   const plan = await call('plans.read', { id });
   if (!plan.ok) {
@@ -67,19 +74,32 @@ export async function openPlanById(id: number): Promise<void> {
 
 /** Opens a plan whose state is already in hand, e.g. one just made. */
 export async function openPlanState(state: PlanState): Promise<void> {
+  if (!(await allSaved())) return;
   planLoad.value = { at: 'loading' };
   const read = await call('routes.read', { id: state.routeId });
   if (!read.ok) {
     planLoad.value = { at: 'failed', words: troubleWords(read) };
     return;
   }
+  const kept = keptDraft(state.id, state.state);
   route.value = read.value.route;
   adopt(state);
   past.value = [];
   future.value = [];
   saveTrouble.value = null;
   planLoad.value = { at: 'open' };
+  if (kept) {
+    editPlan(planWords.edits.other, () => kept);
+    commitEdit();
+  }
   await readShelf();
+}
+
+/** Waits for what is being saved. False where the open plan could not be saved: it stays open, and says so. */
+async function allSaved(): Promise<boolean> {
+  commitEdit();
+  await saving;
+  return saveTrouble.value === null;
 }
 
 /** Reads the bottles of the route's materials again. */
@@ -151,8 +171,12 @@ function moveTo(ask: Ask, words: string): void {
 }
 
 /** Sends the committed ask until it is acknowledged; one call at a time. */
-async function save(words: string): Promise<void> {
-  if (sending.value) return;
+function save(words: string): Promise<void> {
+  if (!sending.value) saving = send(words);
+  return saving;
+}
+
+async function send(words: string): Promise<void> {
   sending.value = true;
   while (present.value && present.value !== saved.value && saveTrouble.value?.kind !== 'conflict') {
     const plan = openPlan.value;
