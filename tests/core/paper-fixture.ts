@@ -561,7 +561,6 @@ export const DEMO: PlanResult = plan([benzoin, benzil, dienone, quinoxaline], {
       bottles: [bottle('K-9', 'Bases', 1.7, 'g')],
       uses: [{ step: 'dienone', operation: 'koh' }],
     }),
-    fetchLine('benzoin', 'benzoin', 19.92, 'g', { status: 'from a step', uses: [{ step: 'benzil', operation: 'basis' }] }),
     fetchLine('water', 'water', 310, 'mL', {
       status: 'tap',
       uses: [

@@ -5,7 +5,7 @@ import { sharesOfBatch } from './charge-entry.ts';
 import { type ChosenBatch, type PaperContext, stepOf, warningsOf } from './context.ts';
 import { makeUpEntry } from './make-up-entry.ts';
 import type { FetchLineEntry, FetchPaper } from './paper.ts';
-import { sessionShares } from './session.ts';
+import { sessionLines, sessionShares, sessionStatus } from './session.ts';
 
 /**
  * What to carry to the bench for the chosen batches, grouped by place, and what to make up first.
@@ -14,7 +14,7 @@ import { sessionShares } from './session.ts';
 export function fetchPaper(chosen: readonly ChosenBatch[], context: PaperContext): FetchPaper {
   const { result, say } = context;
   const shares = sessionShares(result, chosen);
-  const lines = result.fetch.filter((line) => (shares.line.get(line.id) ?? 0) > 0);
+  const lines = sessionLines(result).filter((line) => (shares.line.get(line.id) ?? 0) > 0);
   let number = 0;
   const places = byPlace(lines).map(([place, group]) => ({
     place,
@@ -23,7 +23,8 @@ export function fetchPaper(chosen: readonly ChosenBatch[], context: PaperContext
       return fetchEntry(line, number, shares.line.get(line.id) ?? 0, chosen, context);
     }),
   }));
-  const mine = (material: string | undefined) => material !== undefined && lines.some((line) => line.material === material);
+  const mine = (material: string | undefined) =>
+    lines.some((line) => line.material === material && sessionStatus(result, line, chosen) === line.status);
   return {
     backweigh: 'paper',
     version: 1,
@@ -85,6 +86,7 @@ function fetchEntry(
   context: PaperContext,
 ): FetchLineEntry {
   const { mark, result } = context;
+  const status = sessionStatus(result, line, chosen);
   const peak = line.peak.value > line.need.value * (1 + 1e-9) ? words.fetch.peak(amountText(share(line.peak, factor), mark)) : '';
   const steps = new Set(
     line.uses.filter((use) => chosen.some((one) => one.step === use.step)).map((use) => stepOf(result, use.step).number),
@@ -97,8 +99,9 @@ function fetchEntry(
     need: amountText(share(line.need, factor), mark),
     peak,
     onHand: line.status === 'tap' || line.status === 'from a step' ? '' : amountText(line.onHand, mark),
-    status: words.statuses[line.status],
-    mark: MARKS[line.status],
+    status:
+      status === line.status ? words.statuses[status] : words.fetch.hereOnly(words.statuses[status], words.statuses[line.status]),
+    mark: MARKS[status],
     uses: words.fetch.uses([...steps].sort((a, b) => a - b)),
   };
 }

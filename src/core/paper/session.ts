@@ -1,5 +1,6 @@
-import type { ChargePlan, FetchLine, PlanResult, StepPlan } from '../plan/result.ts';
+import type { ChargePlan, FetchLine, PlanResult, Status, StepPlan } from '../plan/result.ts';
 import { type ChosenBatch, stepOf } from './context.ts';
+import { stepLines } from './step-lines.ts';
 
 /** Which part of each fetch line and of each make-up the chosen batches need, 0 … 1. */
 export interface SessionShares {
@@ -21,7 +22,7 @@ export function sessionShares(result: PlanResult, chosen: readonly ChosenBatch[]
   }
   const charges = result.steps.flatMap((step) => chargesOf(step).map((charge) => ({ step: step.id, charge })));
   return {
-    line: new Map(result.fetch.map((line) => [line.id, partOf(usersOf(line, charges), parts)])),
+    line: new Map(sessionLines(result).map((line) => [line.id, partOf(usersOf(line, charges), parts)])),
     makeUp: new Map(
       result.makeUps.map((makeUp) => [
         makeUp.id,
@@ -32,6 +33,24 @@ export function sessionShares(result: PlanResult, chosen: readonly ChosenBatch[]
       ]),
     ),
   };
+}
+
+/** Every line a session may fetch: the shelf's, then what earlier steps hand over. */
+export function sessionLines(result: PlanResult): readonly FetchLine[] {
+  return [...result.fetch, ...stepLines(result)];
+}
+
+/**
+ * The state of a line for the chosen batches alone: a bottle may be too small for the whole plan and still hold what
+ * these batches take of it.
+ */
+export function sessionStatus(result: PlanResult, line: FetchLine, chosen: readonly ChosenBatch[]): Status {
+  if (line.short === null) return line.status;
+  const steps = new Set(chosen.map((one) => one.step));
+  const charges = result.steps.flatMap((step) => chargesOf(step).map((charge) => ({ step: step.id, charge })));
+  const users = usersOf(line, charges).filter(({ step }) => steps.has(step));
+  if (users.length === 0 || users.some(({ charge }) => charge.supply.kind === 'short')) return line.status;
+  return users.some(({ charge }) => charge.supply.kind === 'make up') ? 'make up' : 'enough';
 }
 
 interface User {

@@ -112,6 +112,7 @@ export const paperWords = {
     uses: (steps: readonly number[]) => `${steps.length === 1 ? 'step' : 'steps'}${NB}${steps.join(', ')}`,
     lot: (lot: string, amount: string) => `${lot}: ${amount}`,
     passedOver: (lot: string, why: string) => `not ${lot}: ${why}`,
+    hereOnly: (here: string, whole: string) => `${here} here; ${whole} for the whole plan`,
   },
   buy: {
     title: (plan: string) => `Buying list for ${plan}`,

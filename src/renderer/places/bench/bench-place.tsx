@@ -1,6 +1,32 @@
-import { shellWords } from '../../../core/words/shell-words.ts';
+import './bench.css';
+import { useSignalEffect } from '@preact/signals';
+import type { PlanResult } from '../../../core/plan/result.ts';
+import { benchWords } from '../../../core/words/bench-words.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
+import { openPlan } from '../../state/plan-store.ts';
+import { BatchPicker } from './batch-picker.tsx';
+import { everyBatch, readPapers, recall } from './bench-store.ts';
+import { Papers } from './papers.tsx';
+import { StockCheck } from './stock-check.tsx';
+import { WithPlan } from './with-plan.tsx';
 
+/** From left to right as the work goes: which batches, what they need, and the papers for them. */
 export function BenchPlace() {
-  return <EmptyState busy title={shellWords.places.bench} />;
+  useSignalEffect(() => {
+    if (!openPlan.value) return;
+    recall();
+    void readPapers();
+  });
+  return <WithPlan>{(result) => <Session result={result} />}</WithPlan>;
+}
+
+function Session({ result }: { readonly result: PlanResult }) {
+  if (everyBatch(result).length === 0) return <EmptyState title={benchWords.idle.title} text={benchWords.idle.text} />;
+  return (
+    <div class="bench">
+      <BatchPicker result={result} />
+      <StockCheck result={result} />
+      <Papers result={result} />
+    </div>
+  );
 }

@@ -44,6 +44,7 @@ export function ShelfPlace() {
 function ShelfHead() {
   return (
     <header class="shelf-head">
+      <h1 class="unseen">{shelfWords.title}</h1>
       <span class="shelf-search">
         <input
           type="search"

@@ -1,0 +1,89 @@
+import type { PlanResult, StepPlan } from '../../../core/plan/result.ts';
+import { nameOf } from '../../../core/paper/context.ts';
+import { formatAmount } from '../../../core/quantity/format.ts';
+import type { Figure } from '../../../core/quantity/figure.ts';
+import { benchWords } from '../../../core/words/bench-words.ts';
+import { decimalMark } from '../../parts/locale.ts';
+import { batchKey, chosen, everyBatch } from './bench-store.ts';
+
+const words = benchWords.batches;
+
+/** The plan's steps in working order, each with its batches to choose from. */
+export function BatchPicker({ result }: { readonly result: PlanResult }) {
+  const all = everyBatch(result).map(({ step, batch }) => batchKey(step, batch));
+  return (
+    <section class="bench-batches" aria-labelledby="batches-title">
+      <header class="part-head">
+        <h1 id="batches-title">{words.title}</h1>
+        <span class="part-note" role="group" aria-label={words.choose}>
+          {words.note} ·{' '}
+          <button type="button" class="text-button" aria-label={words.chooseAll} onClick={() => choose(all)}>
+            {words.all}
+          </button>{' '}
+          <button type="button" class="text-button" aria-label={words.chooseNone} onClick={() => choose([])}>
+            {words.none}
+          </button>
+        </span>
+      </header>
+      {result.steps.map((step) => (
+        <StepBatches key={step.id} step={step} result={result} />
+      ))}
+    </section>
+  );
+}
+
+function choose(keys: readonly string[]): void {
+  chosen.value = new Set(keys);
+}
+
+function toggle(key: string): void {
+  const next = new Set(chosen.value);
+  if (!next.delete(key)) next.add(key);
+  chosen.value = next;
+}
+
+function StepBatches({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
+  const { batches } = step;
+  return (
+    <fieldset class="bench-step">
+      <legend>{words.step(step.number, step.title)}</legend>
+      {!step.active && <p class="soft">{words.covered}</p>}
+      {step.active && (
+        <>
+          <p class="soft small">
+            {batches.count === 1 ? words.one : words.several(batches.count, batches.reason)} · {vesselWords(step)}
+          </p>
+          {Array.from({ length: batches.count }, (_, at) => at + 1).map((batch) => {
+            const key = batchKey(step.id, batch);
+            return (
+              <label key={key} class="bench-batch">
+                <input type="checkbox" checked={chosen.value.has(key)} onChange={() => toggle(key)} />
+                <span>
+                  <b>{words.batch(batch, batches.count)}</b>
+                  <span class="soft small">{givesWords(step, result)}</span>
+                </span>
+              </label>
+            );
+          })}
+        </>
+      )}
+    </fieldset>
+  );
+}
+
+function givesWords(step: StepPlan, result: PlanResult): string {
+  const { basisGrams, productGrams } = step.batches;
+  const basis = nameOf(result, step.basis.material);
+  return words.gives(shown(basisGrams), basis, shown(productGrams), nameOf(result, step.product.material));
+}
+
+function vesselWords(step: StepPlan): string {
+  const [first] = step.batches.stages;
+  if (!first?.vessel || first.fill === null) return words.noVessel;
+  return words.vessel(first.vessel.name, Math.round(first.fill * 100));
+}
+
+function shown(figure: Figure): string {
+  const { text, unit } = formatAmount(figure, decimalMark);
+  return `${text} ${unit}`;
+}

@@ -1,0 +1,145 @@
+import { effect, signal } from '@preact/signals';
+import type { ChosenBatch, PaperContext } from '../../../core/paper/context.ts';
+import type { Paper } from '../../../core/paper/paper.ts';
+import type { PlanResult } from '../../../core/plan/result.ts';
+import type { IssuedPaper } from '../../../core/port/workbook.ts';
+import { benchWords } from '../../../core/words/bench-words.ts';
+import { sentence } from '../../../core/words/sentences.ts';
+import { troubleWords } from '../../../core/words/shell-words.ts';
+import { PREVIEW } from '../../paper/open-paper.ts';
+import { decimalMark } from '../../parts/locale.ts';
+import { call } from '../../state/connection.ts';
+import { commitEdit, openPlan, openPlanById, saveState, saveTrouble } from '../../state/plan-store.ts';
+import { reference, settings } from '../../state/workbook.ts';
+
+const words = benchWords.papers;
+
+/** Chosen batches by "step/batch"; a choice the plan no longer has is simply not done. */
+export const chosen = signal<ReadonlySet<string>>(new Set());
+export const secondCheck = signal(false);
+/** What the last act on papers came to. */
+export const paperSaid = signal('');
+export const issuedPapers = signal<readonly Omit<IssuedPaper, 'paper'>[] | null>(null);
+export const papersTrouble = signal('');
+
+export const batchKey = (step: string, batch: number): string => `${step}/${batch}`;
+
+/** Every batch the plan asks for, in working order. */
+export function everyBatch(result: PlanResult): readonly ChosenBatch[] {
+  return result.steps
+    .filter((step) => step.active)
+    .flatMap((step) => Array.from({ length: step.batches.count }, (_, at) => ({ step: step.id, batch: at + 1 })));
+}
+
+/** Those of them that are chosen. */
+export function chosenBatches(result: PlanResult): readonly ChosenBatch[] {
+  return everyBatch(result).filter(({ step, batch }) => chosen.value.has(batchKey(step, batch)));
+}
+
+/** What the papers of a plan are built from; null until the tables and settings are read. */
+export function paperContext(result: PlanResult): PaperContext | null {
+  if (!reference.value || !settings.value) return null;
+  return {
+    result,
+    size: settings.value.paper,
+    mark: decimalMark,
+    secondCheck: secondCheck.value,
+    say: sentence,
+    statements: reference.value.statement,
+  };
+}
+
+/** Where the window goes; replaced by tests. */
+export const pages = {
+  open(address: string): void {
+    globalThis.location.assign(address);
+  },
+};
+
+/** Shows a paper as it would be printed, without keeping it: the paper's own page reads it from this tab. */
+export function previewPaper(paper: Paper): void {
+  sessionStorage.setItem(PREVIEW, JSON.stringify(paper));
+  remember();
+  pages.open('./paper.html#paper=preview');
+}
+
+export function openIssued(id: number): void {
+  remember();
+  pages.open(`./paper.html#paper=${id}`);
+}
+
+/** Saves the plan, gives it a revision, keeps the paper for ever and opens it. */
+export async function issuePaper(paper: Paper): Promise<void> {
+  paperSaid.value = words.issuing;
+  const plan = await savedPlan();
+  if (!plan) {
+    paperSaid.value = words.unsaved;
+    return;
+  }
+  const answer = await call('papers.issue', { planId: plan.id, state: plan.state, kind: paper.kind, title: paper.title, paper });
+  if (!answer.ok) {
+    paperSaid.value = words.failed(troubleWords(answer));
+    return;
+  }
+  paperSaid.value = '';
+  void readPapers();
+  openIssued(answer.value.id);
+}
+
+/** The open plan once what is on screen is what main has; null where it cannot be saved. */
+async function savedPlan(): Promise<{ readonly id: number; readonly state: number } | null> {
+  commitEdit();
+  await new Promise<void>((done) => {
+    const end = effect(() => {
+      if (saveState.value !== 'saved' && !saveTrouble.value) return;
+      queueMicrotask(() => end());
+      done();
+    });
+  });
+  return saveTrouble.value ? null : openPlan.value;
+}
+
+export async function readPapers(): Promise<void> {
+  const plan = openPlan.value;
+  if (!plan) return;
+  const answer = await call('papers.list', { planId: plan.id });
+  if (openPlan.value?.id !== plan.id) return;
+  papersTrouble.value = answer.ok ? '' : words.unread(troubleWords(answer));
+  if (answer.ok) issuedPapers.value = answer.value;
+}
+
+/** A paper's page is a page of its own: what is chosen here is kept in this tab, so that coming back finds it. */
+const KEPT = 'backweigh bench';
+
+/** The window is on its way to a paper; what is kept must not be taken back before it has gone. */
+let leaving = false;
+
+function remember(): void {
+  leaving = true;
+  const kept = { plan: openPlan.value?.id ?? 0, chosen: [...chosen.value], secondCheck: secondCheck.value };
+  sessionStorage.setItem(KEPT, JSON.stringify(kept));
+}
+
+/** Back from a paper's page: the same plan, the same batches. Once for each time this page is opened. */
+export function recall(): void {
+  const text = sessionStorage.getItem(KEPT);
+  if (leaving || text === null || !openPlan.value) return;
+  sessionStorage.removeItem(KEPT);
+  const kept: unknown = JSON.parse(text);
+  if (!isKept(kept)) return;
+  chosen.value = new Set(kept.chosen);
+  secondCheck.value = kept.secondCheck;
+  if (kept.plan > 0 && kept.plan !== openPlan.value.id) void openPlanById(kept.plan);
+}
+
+interface Kept {
+  readonly plan: number;
+  readonly chosen: readonly string[];
+  readonly secondCheck: boolean;
+}
+
+function isKept(value: unknown): value is Kept {
+  if (value === null || typeof value !== 'object') return false;
+  if (!('plan' in value && 'chosen' in value && 'secondCheck' in value)) return false;
+  return typeof value.plan === 'number' && Array.isArray(value.chosen) && typeof value.secondCheck === 'boolean';
+}

@@ -1,0 +1,126 @@
+import { useSignal } from '@preact/signals';
+import type { Paper } from '../../../core/paper/paper.ts';
+import { fetchPaper } from '../../../core/paper/fetch-list.ts';
+import { weighingPaper } from '../../../core/paper/weighing-sheet.ts';
+import type { PlanResult } from '../../../core/plan/result.ts';
+import { benchWords } from '../../../core/words/bench-words.ts';
+import { troubleWords } from '../../../core/words/shell-words.ts';
+import { call } from '../../state/connection.ts';
+import { settings } from '../../state/workbook.ts';
+import { chosenBatches, issuePaper, paperContext, paperSaid, previewPaper, secondCheck } from './bench-store.ts';
+import { IssuedPapers } from './issued-papers.tsx';
+
+const words = benchWords.papers;
+
+/** The papers for what is chosen, and every paper issued before. */
+export function Papers({ result }: { readonly result: PlanResult }) {
+  const batches = chosenBatches(result);
+  const context = paperContext(result);
+  return (
+    <section class="bench-papers" aria-labelledby="papers-title">
+      <header class="part-head">
+        <h1 id="papers-title">{words.title}</h1>
+      </header>
+      {batches.length === 0 && <p class="soft">{words.nothing}</p>}
+      {batches.length > 0 && context && (
+        <>
+          <NewPaper
+            title={words.weighing(batches.length)}
+            note={sheetsNote(batches, result)}
+            build={() => weighingPaper(batches, context)}
+          />
+          <FetchNewPaper build={() => fetchPaper(batches, context)} />
+          <Options />
+          <p class="soft small">{words.issueHint}</p>
+        </>
+      )}
+      {paperSaid.value !== '' && (
+        <p class="bench-said" role="status">
+          {paperSaid.value}
+        </p>
+      )}
+      <IssuedPapers />
+    </section>
+  );
+}
+
+function sheetsNote(batches: ReturnType<typeof chosenBatches>, result: PlanResult): string {
+  const ids = batches.map(({ step, batch }) => `${result.steps.find((one) => one.id === step)?.number ?? ''}-${batch}`);
+  return ids.length === 1 ? words.weighingNoteOne(ids.join('')) : words.weighingNote(ids.join(', '));
+}
+
+function FetchNewPaper({ build }: { readonly build: () => ReturnType<typeof fetchPaper> }) {
+  const paper = build();
+  return <NewPaper title={words.fetch} note={words.fetchNote(paper.lines, paper.makeUps.length)} build={() => paper} />;
+}
+
+interface NewPaperProps {
+  readonly title: string;
+  readonly note: string;
+  readonly build: () => Paper;
+}
+
+/** A paper that can be looked at, or issued for good. */
+export function NewPaper({ title, note, build }: NewPaperProps) {
+  return (
+    <div class="new-paper">
+      <p>
+        <b>{title}</b>
+        <span class="soft small">{note}</span>
+      </p>
+      <span class="new-paper-acts">
+        <button type="button" class="button" aria-label={`${words.preview}: ${title}`} onClick={() => previewPaper(build())}>
+          {words.preview}
+        </button>
+        <button
+          type="button"
+          class="button button-first"
+          aria-label={`${words.issue}: ${title}`}
+          onClick={() => void issuePaper(build())}
+        >
+          {words.issue}
+        </button>
+      </span>
+    </div>
+  );
+}
+
+function Options() {
+  const wrong = useSignal('');
+  const saveSize = async (paper: 'A4' | 'Letter'): Promise<void> => {
+    const lab = settings.value;
+    if (!lab) return;
+    settings.value = { ...lab, paper };
+    const answer = await call('settings.save', { settings: { ...lab, paper } });
+    wrong.value = answer.ok ? '' : words.sizeFailed(troubleWords(answer));
+  };
+  return (
+    <div class="paper-options">
+      <label class="check-box">
+        <input
+          type="checkbox"
+          checked={secondCheck.value}
+          onChange={(event) => {
+            secondCheck.value = event.currentTarget.checked;
+          }}
+        />
+        {words.secondCheck}
+      </label>
+      <label class="paper-size">
+        {words.size}{' '}
+        <select
+          value={settings.value?.paper ?? 'A4'}
+          onChange={(event) => void saveSize(event.currentTarget.value === 'Letter' ? 'Letter' : 'A4')}
+        >
+          <option value="A4">{words.sizes.A4}</option>
+          <option value="Letter">{words.sizes.Letter}</option>
+        </select>
+      </label>
+      {wrong.value !== '' && (
+        <p class="bench-said" role="alert">
+          {wrong.value}
+        </p>
+      )}
+    </div>
+  );
+}

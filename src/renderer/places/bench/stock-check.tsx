@@ -1,0 +1,139 @@
+import { amountText, share } from '../../../core/paper/amounts.ts';
+import { makeUpLabel } from '../../../core/paper/charge-entry.ts';
+import { sessionLines, sessionShares, sessionStatus } from '../../../core/paper/session.ts';
+import type { FetchLine, PlanResult } from '../../../core/plan/result.ts';
+import { benchWords } from '../../../core/words/bench-words.ts';
+import { paperWords } from '../../../core/words/paper-words.ts';
+import { Amount } from '../../parts/amount.tsx';
+import { decimalMark } from '../../parts/locale.ts';
+import { Status } from '../../parts/status.tsx';
+import { goTo } from '../../state/place.ts';
+import { openBottle } from '../shelf/shelf-store.ts';
+import { chosenBatches } from './bench-store.ts';
+
+const words = benchWords.check;
+
+/** What the chosen batches take from the shelf, by place, and whether it is there. */
+export function StockCheck({ result }: { readonly result: PlanResult }) {
+  const batches = chosenBatches(result);
+  const shares = sessionShares(result, batches);
+  const lines = sessionLines(result).filter((line) => (shares.line.get(line.id) ?? 0) > 0);
+  return (
+    <section class="bench-check" aria-labelledby="check-title">
+      <header class="part-head">
+        <h1 id="check-title">{words.title}</h1>
+        <span class="part-note">{words.note}</span>
+      </header>
+      {batches.length === 0 && <p class="soft">{words.nothing}</p>}
+      {lines.length > 0 && (
+        <>
+          <p class="bench-verdict" role="status">
+            {verdict(lines.map((line) => sessionStatus(result, line, batches)))}
+          </p>
+          <table class="stock-table">
+            <thead>
+              <tr>
+                <th>{words.columns.material}</th>
+                <th class="numeric">{words.columns.take}</th>
+                <th class="numeric">{words.columns.onHand}</th>
+                <th>{words.columns.state}</th>
+              </tr>
+            </thead>
+            {byPlace(lines).map(([place, group]) => (
+              <tbody key={place}>
+                <tr>
+                  <th colSpan={4} scope="rowgroup" class="stock-place">
+                    {place}
+                  </th>
+                </tr>
+                {group.map((line) => (
+                  <Line
+                    key={line.id}
+                    line={line}
+                    part={shares.line.get(line.id) ?? 0}
+                    status={sessionStatus(result, line, batches)}
+                    result={result}
+                  />
+                ))}
+              </tbody>
+            ))}
+          </table>
+        </>
+      )}
+    </section>
+  );
+}
+
+/** States in which nothing is left to do before the session. */
+const READY: ReadonlySet<FetchLine['status']> = new Set<FetchLine['status']>(['enough', 'tap', 'from a step']);
+
+function verdict(states: readonly FetchLine['status'][]): string {
+  const open = states.filter((status) => !READY.has(status)).length;
+  return open === 0 ? words.ready : words.missing(open, states.length);
+}
+
+function byPlace(lines: readonly FetchLine[]): readonly (readonly [string, readonly FetchLine[]])[] {
+  const { fetch } = paperWords;
+  const place = (line: FetchLine): string =>
+    line.bottles[0]?.place || line.place || (line.status === 'from a step' ? fetch.fromSteps : fetch.noPlace);
+  const last = (name: string): number => Number(name === fetch.fromSteps || name === fetch.noPlace);
+  return [...Map.groupBy(lines, place)].sort(([a], [b]) => last(a) - last(b) || a.localeCompare(b));
+}
+
+interface LineProps {
+  readonly line: FetchLine;
+  readonly part: number;
+  /** For the chosen batches alone. */
+  readonly status: FetchLine['status'];
+  readonly result: PlanResult;
+}
+
+function Line({ line, part, status, result }: LineProps) {
+  const whole = part > 1 - 1e-9;
+  const take = amountText(share(line.need, part), decimalMark).split('\u00a0');
+  return (
+    <tr>
+      <td>
+        {line.name} {line.formWords !== 'neat' && <span class="soft">{line.formWords}</span>}
+        <span class="stock-lots">
+          {line.bottles.map((bottle) => (
+            <Lot key={bottle.bottle} id={bottle.bottle} words={words.lot(bottle.lot)} lot={bottle.lot} />
+          ))}
+          {line.passedOver.map((bottle) => (
+            <Lot
+              key={bottle.bottle}
+              id={bottle.bottle}
+              words={`${words.lot(bottle.lot)}, ${words.passedOver[bottle.why]}`}
+              lot={bottle.lot}
+            />
+          ))}
+          {line.makeUp !== null && <span class="soft small">{words.makeUp(makeUpLabel(result, line.makeUp))}</span>}
+        </span>
+      </td>
+      <td class="numeric">
+        <Amount figure={whole ? line.need : null} text={take[0] ?? ''} unit={take[1] ?? ''} />
+      </td>
+      <td class="numeric">{line.status === 'tap' || line.status === 'from a step' ? '' : <Amount figure={line.onHand} />}</td>
+      <td>
+        <Status status={status} words={paperWords.statuses[status]} />
+        {status !== line.status && <small class="soft">{words.whole(paperWords.statuses[line.status])}</small>}
+      </td>
+    </tr>
+  );
+}
+
+function Lot({ id, words: text, lot }: { readonly id: string; readonly words: string; readonly lot: string }) {
+  return (
+    <button
+      type="button"
+      class="text-button small"
+      aria-label={`${text}. ${words.openBottle(lot)}`}
+      onClick={() => {
+        openBottle(id);
+        goTo('shelf');
+      }}
+    >
+      {text}
+    </button>
+  );
+}
