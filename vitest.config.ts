@@ -15,7 +15,17 @@ export default defineConfig({
         },
       },
       { oxc: jsx, test: { name: 'renderer', include: ['tests/renderer/**/*.test.{ts,tsx}'], environment: 'happy-dom' } },
-      { oxc: jsx, test: { name: 'faults', include: ['tests/faults/**/*.test.ts'], environment: 'node', testTimeout: 120_000 } },
+      {
+        oxc: jsx,
+        test: {
+          name: 'faults',
+          include: ['tests/faults/**/*.test.ts'],
+          environment: 'node',
+          testTimeout: 120_000,
+          hookTimeout: 60_000,
+          sequence: { groupOrder: 1 },
+        },
+      },
       {
         oxc: jsx,
         test: {
@@ -25,6 +35,7 @@ export default defineConfig({
           testTimeout: 60_000,
           hookTimeout: 120_000,
           fileParallelism: false,
+          sequence: { groupOrder: 2 },
         },
       },
     ],

@@ -41,15 +41,11 @@ test('a process that holds the file is waited for, and told of in words when it 
   const other = openBook({ folder });
   other.keeper.database().pragma('busy_timeout = 100');
   const holding = openBook({ folder });
-  let refused: unknown;
   let waiting: Promise<unknown> = Promise.resolve();
   holding.keeper.database().write(() => {
-    waiting = other.call('shelf.add', newBottle()).then((result) => {
-      refused = result;
-    });
+    waiting = other.call('shelf.add', newBottle());
   });
-  await waiting;
-  expect(refused).toEqual({
+  expect(await waiting).toEqual({
     ok: false,
     code: 'storage',
     detail: 'Another program holds the data file. Nothing was saved; try again.',

@@ -35,7 +35,8 @@ const context: Context = {
   report: (error) => console.error(error),
 };
 
-for (let round = 1; most === '0' || round <= Number(most); round++) await write(round);
+const rounds = most === '0' ? Number.POSITIVE_INFINITY : Number(most);
+for (let round = 1; round <= rounds; round++) await write(round);
 keeper.close();
 
 /** One bottle with two movements, one saved state, one paper; each said only after it was acknowledged. */

@@ -13,5 +13,8 @@ export type StreamLine = { readonly topic: Topic } | Readonly<Record<string, nev
 /** Names in the fragment of a page's address (URLSearchParams). */
 export const FRAGMENT = { token: 'token', paper: 'paper' } as const;
 
-/** Set on the paper page's document element as data-ready="yes" when everything is laid out. */
-export const READY = { name: 'ready', value: 'yes' } as const;
+/**
+ * Set on the paper page's document element: data-ready="yes" when everything is laid out, "no" where there is no paper
+ * to lay out.
+ */
+export const READY = { name: 'ready', value: 'yes', failed: 'no' } as const;

@@ -59,6 +59,7 @@ export const mainWords = {
   paper: {
     noBrowser:
       'A PDF needs a Chromium-family browser (Chromium, Chrome, Edge, Brave, Vivaldi) on this machine, and none was found.',
+    nothing: 'The paper cannot be read, so there is nothing to print.',
     notReady: 'The paper did not finish laying itself out in time. Try again.',
     noWindow: 'There is no screen here to show a print dialog on. Save the PDF and print that.',
     failed: 'The paper could not be printed.',

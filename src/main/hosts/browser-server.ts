@@ -3,7 +3,7 @@ import { randomBytes } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { FRAGMENT } from '../../core/port/wire.ts';
+import { FRAGMENT, type StreamLine } from '../../core/port/wire.ts';
 import type { PortResult } from '../../core/port/result.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import type { Program } from '../index.ts';
@@ -204,7 +204,7 @@ interface Streams {
 function makeStreams(program: Program): Streams {
   const open = new Set<ServerResponse>();
   let changed: (open: number) => void = () => {};
-  const send = (line: object): void => {
+  const send = (line: StreamLine): void => {
     for (const response of open) response.write(`${JSON.stringify(line)}\n`);
   };
   const forget = program.topics.listen((topic) => send({ topic }));

@@ -1,14 +1,10 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { READY } from '../../core/port/wire.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { Refusal } from '../store/refusal.ts';
 import { type ChromiumPipe, startChromium } from './chromium-pipe.ts';
 import { QUIET_FLAGS } from './find-browser.ts';
-
-const READY_MILLISECONDS = 20_000;
-const LOOK_EVERY_MILLISECONDS = 40;
-const IS_READY = `document.documentElement.dataset[${JSON.stringify(READY.name)}] === ${JSON.stringify(READY.value)}`;
+import { READ_STATE, untilReady } from './paper-ready.ts';
 
 /** The paper's own CSS decides its size and margins; nothing of the browser's is printed on it. */
 export const PDF_OPTIONS = {
@@ -36,7 +32,7 @@ export async function printPage({ browser, flags, address, dataFolder }: Printin
     const session = String(sessionId);
     await chromium.send('Emulation.setEmulatedMedia', { features: [{ name: 'prefers-color-scheme', value: 'light' }] }, session);
     await chromium.send('Page.navigate', { url: address }, session);
-    await untilReady(chromium, session);
+    await untilReady(() => stateOf(chromium, session));
     const { data } = await chromium.send('Page.printToPDF', PDF_OPTIONS, session);
     return Buffer.from(String(data), 'base64');
   } catch (error) {
@@ -48,11 +44,7 @@ export async function printPage({ browser, flags, address, dataFolder }: Printin
   }
 }
 
-async function untilReady(chromium: ChromiumPipe, session: string): Promise<void> {
-  for (const until = Date.now() + READY_MILLISECONDS; Date.now() < until; ) {
-    const { result } = await chromium.send('Runtime.evaluate', { expression: IS_READY, returnByValue: true }, session);
-    if (result !== null && typeof result === 'object' && 'value' in result && result.value === true) return;
-    await new Promise((done) => setTimeout(done, LOOK_EVERY_MILLISECONDS));
-  }
-  throw new Refusal('not here', mainWords.paper.notReady);
+async function stateOf(chromium: ChromiumPipe, session: string): Promise<unknown> {
+  const { result } = await chromium.send('Runtime.evaluate', { expression: READ_STATE, returnByValue: true }, session);
+  return result !== null && typeof result === 'object' && 'value' in result ? result.value : null;
 }

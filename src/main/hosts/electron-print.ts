@@ -1,13 +1,8 @@
 import type { BrowserWindow, BrowserWindowConstructorOptions } from 'electron';
-import { FRAGMENT, READY } from '../../core/port/wire.ts';
-import { mainWords } from '../../core/words/main-words.ts';
-import { Refusal } from '../store/refusal.ts';
+import { FRAGMENT } from '../../core/port/wire.ts';
 import { PDF_OPTIONS } from './chromium-print.ts';
+import { READ_STATE, untilReady } from './paper-ready.ts';
 import { APP_ORIGIN } from './policies.ts';
-
-const READY_MILLISECONDS = 20_000;
-const LOOK_EVERY_MILLISECONDS = 40;
-const IS_READY = `document.documentElement.dataset[${JSON.stringify(READY.name)}] === ${JSON.stringify(READY.value)}`;
 
 type MakeWindow = new (options: BrowserWindowConstructorOptions) => BrowserWindow;
 
@@ -21,11 +16,8 @@ async function withPaper<T>(
   const window = new Window({ ...options, show: false });
   try {
     await window.loadURL(`${APP_ORIGIN}/paper.html#${new URLSearchParams({ [FRAGMENT.paper]: String(paper) })}`);
-    for (const until = Date.now() + READY_MILLISECONDS; ; ) {
-      if ((await window.webContents.executeJavaScript(IS_READY)) === true) return await use(window);
-      if (Date.now() > until) throw new Refusal('not here', mainWords.paper.notReady);
-      await new Promise((done) => setTimeout(done, LOOK_EVERY_MILLISECONDS));
-    }
+    await untilReady(() => window.webContents.executeJavaScript(READ_STATE));
+    return await use(window);
   } finally {
     window.destroy();
   }
