@@ -1,10 +1,11 @@
 import { useSignalEffect } from '@preact/signals';
 import { useRef } from 'preact/hooks';
-import type { Figure } from '../../core/quantity/figure.ts';
+import { EXACT, type Figure } from '../../core/quantity/figure.ts';
 import { formatSignificant, shownUnit } from '../../core/quantity/format.ts';
 import { shellWords } from '../../core/words/shell-words.ts';
 import { type ExplainLine, explained, explainLines } from './explain-state.ts';
 import { decimalMark } from './locale.ts';
+import { written } from './quantity-text.ts';
 
 /** Where a number comes from: its factors, theirs, and the source at the end of each. One for the whole window. */
 export function Explain() {
@@ -62,7 +63,10 @@ function Chain({ figure }: { readonly figure: Figure }) {
 function ExplainRow({ line }: { readonly line: ExplainLine }) {
   const { figure, depth, again } = line;
   const { unit, factor } = shownUnit(figure.value, figure.unit);
-  const text = formatSignificant(figure.value * factor, Math.min(figure.digits, MOST_EXPLAINED), decimalMark);
+  const value = figure.value * factor;
+  // What was typed or counted is exact: shown as it is, without zeros it never had.
+  const text =
+    figure.digits >= EXACT ? written(value, '') : formatSignificant(value, Math.min(figure.digits, MOST_EXPLAINED), decimalMark);
   return (
     <li class="explain-row" style={{ paddingInlineStart: `${Math.min(depth, 8) * 12}px` }}>
       <span class="explain-label">{figure.label}</span>

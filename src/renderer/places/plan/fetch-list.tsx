@@ -1,4 +1,4 @@
-import { useId } from 'preact/hooks';
+import { useEffect, useId, useRef } from 'preact/hooks';
 import type { FetchLine, PlanResult } from '../../../core/plan/result.ts';
 import type { Figure } from '../../../core/quantity/figure.ts';
 import { formatAmount } from '../../../core/quantity/format.ts';
@@ -39,8 +39,12 @@ export function FetchList({ result }: { readonly result: PlanResult }) {
 function Line({ line, result }: { readonly line: FetchLine; readonly result: PlanResult }) {
   const open = openFetchLine.value === line.id;
   const details = useId();
+  const place = useRef<HTMLLIElement>(null);
+  useEffect(() => {
+    if (open) place.current?.scrollIntoView({ block: 'nearest' });
+  }, [open]);
   return (
-    <li class={`fetch-line${open ? ' open' : ''}`}>
+    <li ref={place} class={`fetch-line${open ? ' open' : ''}`}>
       <div class="fetch-row">
         <button
           type="button"
