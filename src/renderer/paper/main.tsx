@@ -21,6 +21,7 @@ async function begin(root: HTMLElement): Promise<void> {
   const opened = await open(asked, port);
   if (!opened.ok) {
     render(<Trouble words={opened.words} />, root);
+    document.documentElement.dataset[READY.name] = READY.failed;
     return;
   }
   const { paper, state } = opened.shown;
@@ -39,9 +40,9 @@ async function begin(root: HTMLElement): Promise<void> {
   // A stream that stays open tells the program that this window is still there.
   port?.subscribe('plans', () => {});
   await document.fonts.ready;
-  requestAnimationFrame(() => {
-    document.documentElement.dataset[READY.name] = READY.value;
-  });
+  // Reading a size lays the whole page out at once; waiting for a frame would not, where no frame is ever drawn.
+  void root.offsetHeight;
+  document.documentElement.dataset[READY.name] = READY.value;
 }
 
 async function open(asked: number | 'preview' | null, port: Port | null): Promise<Opened> {
