@@ -1,4 +1,4 @@
-import { computed, signal } from '@preact/signals';
+import { batch, computed, signal } from '@preact/signals';
 import type { Ask } from '../../core/plan/ask.ts';
 import type { PlanState } from '../../core/port/workbook.ts';
 import type { Route } from '../../core/route/route.ts';
@@ -81,9 +81,18 @@ export async function openPlanState(state: PlanState): Promise<void> {
     planLoad.value = { at: 'failed', words: troubleWords(read) };
     return;
   }
+  // The shelf comes before the first plan: amounts worked out on an empty one would be shown, and be wrong.
+  const stock = await snapshotFor(read.value.route);
+  if (!stock.ok) {
+    planLoad.value = { at: 'failed', words: troubleWords(stock) };
+    return;
+  }
   const kept = keptDraft(state.id, state.state);
-  route.value = read.value.route;
-  adopt(state);
+  batch(() => {
+    route.value = read.value.route;
+    shelf.value = stock.value;
+    adopt(state);
+  });
   past.value = [];
   future.value = [];
   saveTrouble.value = null;
@@ -92,7 +101,6 @@ export async function openPlanState(state: PlanState): Promise<void> {
     editPlan(planWords.edits.other, () => kept);
     commitEdit();
   }
-  await readShelf();
 }
 
 /** Waits for what is being saved. False where the open plan could not be saved: it stays open, and says so. */
@@ -106,8 +114,12 @@ async function allSaved(): Promise<boolean> {
 export async function readShelf(): Promise<void> {
   const asked = route.value;
   if (!asked) return;
-  const answer = await call('shelf.snapshot', { materials: Object.values(asked.materials) });
+  const answer = await snapshotFor(asked);
   if (answer.ok && route.value === asked) shelf.value = answer.value;
+}
+
+function snapshotFor(one: Route): ReturnType<typeof call<'shelf.snapshot'>> {
+  return call('shelf.snapshot', { materials: Object.values(one.materials) });
 }
 
 /** First start, or nothing open yet: the plan that was worked on last. */
