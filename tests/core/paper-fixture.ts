@@ -67,6 +67,7 @@ export function charge(id: string, stage: Stage, material: string, perBatch: Tak
     temperature: null,
     overMinutes: null,
     endPoint: null,
+    atMost: null,
     limit: null,
     hazards: null,
     before: [],

@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import { buyingPaper } from '../../src/core/paper/buying-list.ts';
-import { sharesOfBatch } from '../../src/core/paper/charge-entry.ts';
+import { sharesOfBatch } from '../../src/core/paper/charge-sources.ts';
 import type { ChosenBatch } from '../../src/core/paper/context.ts';
 import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
 import { type ChargeEntry, type Entry, Paper, type WeighingSheet } from '../../src/core/paper/paper.ts';
 import { weighingPaper, weighingSheet } from '../../src/core/paper/weighing-sheet.ts';
 import type { PlanResult } from '../../src/core/plan/result.ts';
-import { bottle, context, DEMO, manyCharges } from './paper-fixture.ts';
+import { bottle, charge, context, DEMO, manyCharges, plan, step, take } from './paper-fixture.ts';
 
 const everyBatch = (result: PlanResult): ChosenBatch[] =>
   result.steps.flatMap((step) => Array.from({ length: step.batches.count }, (_, at) => ({ step: step.id, batch: at + 1 })));
@@ -143,6 +143,17 @@ describe('a charge on the sheet', () => {
     expect(chargeOf('dienone', 'koh').before[0]).toMatchObject({ kind: 'caution' });
     const hold = entries(weighingSheet('benzil', 1, context(DEMO))).find((entry) => entry.id === 'gas');
     expect(hold?.before[0]?.words).toBe('Limit 105\u00a0°C. If above it: take the bath away.');
+  });
+
+  test('what is added until an end point has no range, but a largest amount', () => {
+    const acid = charge('acid', 'quench', 'nitric', take('volume', 12.5, 'mL', 1), { endPoint: 'pH paper turns red', atMost: 2 });
+    const sheet = weighingSheet('one', 1, context(plan([step('one', 1, 'One', [acid])])));
+    expect(charges(sheet)[0]).toMatchObject({
+      addition: 'until pH paper turns red',
+      accepted: 'an estimate; 25.0\u00a0mL at most',
+      low: null,
+      high: null,
+    });
   });
 
   test('an unknown amount is said to be unknown, never zero', () => {

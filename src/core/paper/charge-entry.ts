@@ -1,18 +1,11 @@
-import type { BottleShare, ChargePlan, PlanResult, StepPlan, Supply, Take } from '../plan/result.ts';
+import type { ChargePlan, StepPlan, Take } from '../plan/result.ts';
 import { type DecimalMark, formatDecimals } from '../quantity/format.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, celsiusText, durationText, formatTrimmed, readingText, windowText } from './amounts.ts';
+import { type ChargePlace, sourcesOf } from './charge-sources.ts';
 import { nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
 import { densityText } from './density-words.ts';
 import type { ChargeEntry, Warning } from './paper.ts';
-
-/** A charge with its place in the sheet. */
-export interface ChargePlace {
-  readonly step: StepPlan;
-  readonly number: number;
-  readonly batch: number;
-  readonly batches: number;
-}
 
 /** One charge as the sheet prints it, for one batch. */
 export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: PaperContext): ChargeEntry {
@@ -74,12 +67,13 @@ type Target = Pick<
 function targetOf(charge: ChargePlan, take: Take, mark: DecimalMark): Target {
   const known = take.by !== 'unknown' && take.exact !== null && Number.isFinite(take.target);
   const portions = Math.max(1, charge.portions);
+  const ranged = known && !charge.isBasis && charge.atMost === null;
   return {
     target: known ? take.target : null,
     unit: take.unit,
     decimals: take.decimals,
-    low: known && !charge.isBasis ? readable(take.low, take.decimals) : null,
-    high: known && !charge.isBasis ? readable(take.high, take.decimals) : null,
+    low: ranged ? readable(take.low, take.decimals) : null,
+    high: ranged ? readable(take.high, take.decimals) : null,
     portions,
     ...(known ? targetWords(take, portions, mark) : { targetText: words.unknown, totalText: '', portionText: '' }),
     accepted: known ? acceptedText(charge, take, mark) : words.unknownAccepted,
@@ -117,6 +111,8 @@ function readable(value: number | null, decimals: number): number | null {
 
 function acceptedText(charge: ChargePlan, take: Take, mark: DecimalMark): string {
   if (charge.isBasis) return words.asItIs;
+  // What is added until an end point has no range: the end point decides, up to the largest amount.
+  if (charge.atMost !== null) return words.estimate(readingText(take.target * charge.atMost, take.unit, take.decimals, mark));
   if (take.low === null || take.high === null) return words.noRange;
   return words.range(formatDecimals(take.low, take.decimals, mark), formatDecimals(take.high, take.decimals, mark));
 }
@@ -162,78 +158,6 @@ function additionOf(charge: ChargePlan, mark: DecimalMark): string {
   if (charge.temperature) parts.push(words.at(windowText(charge.temperature, mark)));
   if (charge.endPoint !== null) parts.push(words.untilEnd(charge.endPoint));
   return parts.join(', ');
-}
-
-/** Bottles and dishes this batch takes from: batches empty the plan's bottles one after the other. */
-function sourcesOf(charge: ChargePlan, place: ChargePlace, context: PaperContext): ChargeEntry['sources'] {
-  const { supply } = charge;
-  const { result, mark } = context;
-  switch (supply.kind) {
-    case 'utility':
-      return [{ words: words.tap, amount: '' }];
-    case 'short':
-      return shortSources(supply, place, mark);
-    case 'make up':
-      return [{ words: words.makeUp(makeUpLabel(result, supply.makeUp)), amount: '' }];
-    case 'bottles':
-      return bottleSources(supply.bottles, place, mark);
-    case 'step':
-      return [{ words: dishOf(result, supply.step), amount: '' }, ...bottleSources(supply.bottles, null, mark)];
-  }
-}
-
-/** What there is of it, and that the rest is missing, and why. */
-function shortSources(supply: Extract<Supply, { kind: 'short' }>, place: ChargePlace, mark: DecimalMark): ChargeEntry['sources'] {
-  const why = words.missing[supply.status];
-  if (supply.bottles.length === 0) return [{ words: why, amount: '' }];
-  const there = sharesOfBatch(supply.bottles, place).map((bottle) => ({
-    words: bottleWords(bottle),
-    amount: amountText({ value: bottle.amount, unit: bottle.unit, digits: 3 }, mark),
-  }));
-  return [...there, { words: words.rest(why), amount: '' }];
-}
-
-function dishOf(result: PlanResult, id: string): string {
-  const step = result.steps.find((one) => one.id === id);
-  return step ? words.fromStep(step.number) : words.fromStepUnknown;
-}
-
-/** "M1", "M2" … in the plan's order, the same on the fetch list and on every sheet. */
-export function makeUpLabel(result: PlanResult, id: string): string {
-  return `M${result.makeUps.findIndex((makeUp) => makeUp.id === id) + 1}`;
-}
-
-/** Lot and place in words. */
-export function bottleWords(bottle: Pick<BottleShare, 'lot' | 'place'>): string {
-  const lot = bottle.lot === '' ? words.noLot : words.lot(bottle.lot);
-  return bottle.place === '' ? lot : `${lot} · ${bottle.place}`;
-}
-
-function bottleSources(bottles: readonly BottleShare[], place: ChargePlace | null, mark: DecimalMark): ChargeEntry['sources'] {
-  const mine = place ? sharesOfBatch(bottles, place) : bottles;
-  return mine.map((bottle) => ({
-    words: bottleWords(bottle),
-    amount: mine.length > 1 || !place ? amountText({ value: bottle.amount, unit: bottle.unit, digits: 3 }, mark) : '',
-  }));
-}
-
-/** What the batch takes of each bottle, when the batches use the bottles up one after the other. */
-export function sharesOfBatch(
-  bottles: readonly BottleShare[],
-  { batch, batches }: Pick<ChargePlace, 'batch' | 'batches'>,
-): BottleShare[] {
-  const whole = bottles.reduce((sum, bottle) => sum + bottle.amount, 0);
-  const from = (whole * (batch - 1)) / batches;
-  const to = (whole * batch) / batches;
-  const least = whole * 1e-9;
-  const shares: BottleShare[] = [];
-  let before = 0;
-  for (const bottle of bottles) {
-    const amount = Math.min(before + bottle.amount, to) - Math.max(before, from);
-    before += bottle.amount;
-    if (amount > least) shares.push({ ...bottle, amount });
-  }
-  return shares;
 }
 
 /** The contained mass a person works out from a net that differs: "net", or "(net ÷ 1.02)". */

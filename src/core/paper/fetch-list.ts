@@ -1,7 +1,7 @@
 import type { BottleShare, FetchLine, PlanResult } from '../plan/result.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, share } from './amounts.ts';
-import { sharesOfBatch } from './charge-entry.ts';
+import { sharesOfBatch } from './charge-sources.ts';
 import { type ChosenBatch, type PaperContext, stepOf, warningsOf } from './context.ts';
 import { makeUpEntry } from './make-up-entry.ts';
 import type { FetchLineEntry, FetchPaper } from './paper.ts';

@@ -1,7 +1,7 @@
 import type { MakeUp } from '../plan/result.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, share } from './amounts.ts';
-import { bottleWords, makeUpLabel } from './charge-entry.ts';
+import { bottleWords, makeUpLabel } from './charge-sources.ts';
 import { nameOf, type PaperContext, warningsOf } from './context.ts';
 import type { MakeUpEntry } from './paper.ts';
 

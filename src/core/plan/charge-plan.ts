@@ -84,6 +84,7 @@ export function chargePlan(input: ChargeInput): ChargePlan {
     temperature: charge.temperature ?? null,
     overMinutes: charge.overMinutes ?? null,
     endPoint: charge.rule.kind === 'until' ? charge.rule.endPoint : null,
+    atMost: charge.rule.kind === 'until' ? charge.rule.atMost : null,
     limit: charge.limit
       ? { celsius: charge.limit.celsius, side: charge.limit.side ?? 'above', action: charge.limit.action }
       : null,

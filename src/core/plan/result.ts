@@ -167,6 +167,8 @@ export interface ChargePlan {
   readonly temperature: { readonly from: number; readonly to: number } | null;
   readonly overMinutes: number | null;
   readonly endPoint: string | null;
+  /** Of an "until": the largest amount, as a multiple of the estimate that the target is. */
+  readonly atMost: number | null;
   readonly limit: { readonly celsius: number; readonly side: 'above' | 'below'; readonly action: string } | null;
   /** Hazard statements of this material at this strength; null: no harmonised entry. */
   readonly hazards: readonly string[] | null;

@@ -1,10 +1,12 @@
+import { STANDING } from './sentences.ts';
+
 const NB = '\u00a0';
 
 /** What is printed around a paper's data, and what the preview page says. */
 export const paperPageWords = {
   kinds: { 'weighing sheet': 'Weighing sheet', 'fetch list': 'Fetch list', 'buying list': 'Buying list' },
   program: 'Backweigh',
-  standing: 'Figures are for planning and screening. Local rules and the responsible person decide.',
+  standing: STANDING,
   revision: (revision: number) => `revision${NB}${revision}`,
   notIssued: 'preview, not issued',
   sheet: (id: string) => `sheet${NB}${id}`,

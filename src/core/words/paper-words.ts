@@ -47,6 +47,7 @@ export const paperWords = {
   unknownAccepted: 'fill in before weighing',
   range: (low: string, high: string) => `${low}–${high}`,
   noRange: 'no range given',
+  estimate: (most: string) => `an estimate; ${most} at most`,
   inAll: (amount: string) => `${amount} in all`,
   inPortions: (count: number) => `in ${count} portions`,
   each: (amount: string) => `${amount} each`,
@@ -80,7 +81,7 @@ export const paperWords = {
   rest: (why: string) => `the rest: ${why}`,
   over: (time: string) => `add over ${time}`,
   at: (window: string) => `at ${window}`,
-  untilEnd: (endPoint: string) => `until ${endPoint}; the target is an estimate`,
+  untilEnd: (endPoint: string) => `until ${endPoint}`,
 
   limit: (side: 'above' | 'below', celsius: string, action: string) => `Limit ${celsius}. If ${side} it: ${ended(action)}`,
   holdUntil: (until: string) => `until ${until}`,

@@ -4,7 +4,6 @@ import type { LedgerKind } from '../port/shelf.ts';
 export const shelfWords = {
   title: 'Shelf',
   search: 'Find a bottle: name, formula, CAS number, lot, place',
-  searchClear: 'Clear the search',
   count: (total: number) => (total === 1 ? '1 bottle' : `${total.toLocaleString('en')} bottles`),
   found: (total: number) => (total === 1 ? '1 bottle found' : `${total.toLocaleString('en')} bottles found`),
   loading: 'Reading the shelf…',
@@ -51,7 +50,6 @@ export const shelfWords = {
     cas: 'CAS number',
     molarMass: 'molar mass',
     density: 'density',
-    densityMeasured: 'measured on this bottle',
     hazards: 'hazards at this strength',
     hazardsNone: 'no harmonised entry: read the safety sheet',
     hazardsEmpty: 'none listed',

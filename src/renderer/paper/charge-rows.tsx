@@ -19,37 +19,10 @@ interface ChargeRowsProps {
 
 /** A charge: what stands before it, what to take, what was taken. */
 export function ChargeRows({ charge, columns, secondCheck }: ChargeRowsProps) {
-  const measured = charge.by === 'volume';
   return (
     <>
       <WarningRows warnings={charge.before} lead={words.before.charge(charge.number)} columns={columns} />
-      <tr class="charge">
-        <td class="number" rowSpan={2}>
-          {charge.number}
-        </td>
-        <td class="what">
-          <p class="material">{charge.material}</p>
-          {charge.form !== '' && <p>{charge.form}</p>}
-          {charge.sources.map((source, at) => (
-            <p key={at}>
-              {source.words}
-              {source.amount !== '' && `: ${source.amount}`}
-            </p>
-          ))}
-        </td>
-        <Target charge={charge} />
-        <td class="amounts">
-          {charge.amounts.map((line) => (
-            <p key={line}>{line}</p>
-          ))}
-          {charge.perGram !== '' && <p>{charge.perGram}</p>}
-        </td>
-        {(measured ? MEASURED : WEIGHED).map((label) => (
-          <Blank key={label} label={measured ? `${label}\u00a0${charge.unit}` : charge.unit} rows={2} />
-        ))}
-        <BlankPair rows={2} />
-        {secondCheck && <Blank rows={2} />}
-      </tr>
+      <MainRow charge={charge} secondCheck={secondCheck} />
       <tr class="charge-more">
         <td colSpan={3}>
           {charge.addition !== '' && (
@@ -64,6 +37,39 @@ export function ChargeRows({ charge, columns, secondCheck }: ChargeRowsProps) {
       {charge.portions > 1 && <Portions charge={charge} columns={columns} />}
       {charge.isBasis && <Rescale charge={charge} columns={columns} />}
     </>
+  );
+}
+
+function MainRow({ charge, secondCheck }: Omit<ChargeRowsProps, 'columns'>) {
+  const measured = charge.by === 'volume';
+  return (
+    <tr class="charge">
+      <td class="number" rowSpan={2}>
+        {charge.number}
+      </td>
+      <td class="what">
+        <p class="material">{charge.material}</p>
+        {charge.form !== '' && <p>{charge.form}</p>}
+        {charge.sources.map((source, at) => (
+          <p key={at}>
+            {source.words}
+            {source.amount !== '' && `: ${source.amount}`}
+          </p>
+        ))}
+      </td>
+      <Target charge={charge} />
+      <td class="amounts">
+        {charge.amounts.map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+        {charge.perGram !== '' && <p>{charge.perGram}</p>}
+      </td>
+      {(measured ? MEASURED : WEIGHED).map((label) => (
+        <Blank key={label} label={measured ? `${label}\u00a0${charge.unit}` : charge.unit} rows={2} />
+      ))}
+      <BlankPair rows={2} />
+      {secondCheck && <Blank rows={2} />}
+    </tr>
   );
 }
 

@@ -1,8 +1,9 @@
-import type { BuyingPaper, FetchPaper } from '../../core/paper/paper.ts';
+import type { BuyingPaper, FetchLineEntry, FetchPaper } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { MakeUpTable } from './make-up-table.tsx';
 import { runName } from './page-rules.ts';
 import { dayText } from './open-paper.ts';
+import { ScreenFoot } from './screen-foot.tsx';
 import type { PaperState } from './paper-state.ts';
 import { WarningLine } from './warnings.tsx';
 
@@ -28,44 +29,50 @@ export function FetchView({ paper, state }: ListViewProps<FetchPaper>) {
         <table class="list">
           <ListColumns heads={columns} />
           {paper.places.map((place) =>
-            place.lines.map((line, at) => (
-              <tbody key={line.number}>
-                {at === 0 && (
-                  <tr class="stage">
-                    <td colSpan={columns.length}>
-                      <strong class="stage-title">{place.place}</strong>
-                    </td>
-                  </tr>
-                )}
-                <tr class={`line-${line.mark}`}>
-                  <td class="number">{line.number}</td>
-                  <td class="what">
-                    <p class="material">{line.material}</p>
-                    {line.form !== '' && <p>{line.form}</p>}
-                    {line.lots.map((lot) => (
-                      <p key={lot}>{lot}</p>
-                    ))}
-                  </td>
-                  <td class="figure">
-                    <p class="list-target">{line.need}</p>
-                    {line.peak !== '' && <p>{line.peak}</p>}
-                  </td>
-                  <td class="figure">{line.onHand}</td>
-                  <td>
-                    {line.mark === 'act' && '▲ '}
-                    {line.mark === 'wait' && '◐ '}
-                    {line.mark === 'ok' ? line.status : <strong>{line.status}</strong>}
-                  </td>
-                  <td>{line.uses}</td>
-                  <td class="tick-cell" />
-                </tr>
-              </tbody>
-            )),
+            place.lines.map((line, at) => <FetchRows key={line.number} line={line} place={at === 0 ? place.place : ''} />),
           )}
         </table>
       )}
       <p class="end">{words.endOfList(words.linesHere(paper.lines))}</p>
+      <ScreenFoot />
     </section>
+  );
+}
+
+/** A line, under the head of its place where it is the first there. */
+function FetchRows({ line, place }: { readonly line: FetchLineEntry; readonly place: string }) {
+  return (
+    <tbody>
+      {place !== '' && (
+        <tr class="stage">
+          <td colSpan={words.fetch.columns.length}>
+            <strong class="stage-title">{place}</strong>
+          </td>
+        </tr>
+      )}
+      <tr>
+        <td class="number">{line.number}</td>
+        <td class="what">
+          <p class="material">{line.material}</p>
+          {line.form !== '' && <p>{line.form}</p>}
+          {line.lots.map((lot) => (
+            <p key={lot}>{lot}</p>
+          ))}
+        </td>
+        <td class="figure">
+          <p class="list-target">{line.need}</p>
+          {line.peak !== '' && <p>{line.peak}</p>}
+        </td>
+        <td class="figure">{line.onHand}</td>
+        <td>
+          {line.mark === 'act' && '▲ '}
+          {line.mark === 'wait' && '◐ '}
+          {line.mark === 'ok' ? line.status : <strong>{line.status}</strong>}
+        </td>
+        <td>{line.uses}</td>
+        <td class="tick-cell" />
+      </tr>
+    </tbody>
   );
 }
 
@@ -101,6 +108,7 @@ export function BuyingView({ paper, state }: ListViewProps<BuyingPaper>) {
         </table>
       )}
       <p class="end">{words.endOfList(words.linesHere(paper.lines.length))}</p>
+      <ScreenFoot />
     </section>
   );
 }

@@ -25,38 +25,44 @@ export function MakeUpTable({ makeUps }: { readonly makeUps: readonly MakeUpEntr
         </tr>
       </thead>
       {makeUps.map((makeUp) => (
-        <tbody key={makeUp.id}>
-          <tr class="stage">
-            <td colSpan={COLUMNS}>
-              <strong>
-                {makeUp.label} · {makeUp.title}
-              </strong>
-              {`, ${makeUp.gives}`}
-              {makeUp.uses !== '' && `; ${makeUp.uses}`}
-            </td>
-          </tr>
-          <WarningRows warnings={makeUp.before} lead={words.before.makeUp} columns={COLUMNS} />
-          {makeUp.parts.map((part, at) => (
-            <tr key={part.material} class="charge">
-              <td class="number">{at + 1}</td>
-              <td class="what">
-                <p class="material">{part.material}</p>
-                {part.source !== '' && <p>{part.source}</p>}
-                {at > 0 && <p>{words.intoIt}</p>}
-              </td>
-              <td class="target">
-                <p class="target-number">{part.target}</p>
-                {part.or !== '' && <p>{part.or}</p>}
-              </td>
-              <Blank label="g" />
-              <Blank label="g" />
-              <Blank label="g" />
-              <BlankPair />
-            </tr>
-          ))}
-        </tbody>
+        <MakeUpBody key={makeUp.id} makeUp={makeUp} />
       ))}
     </table>
+  );
+}
+
+function MakeUpBody({ makeUp }: { readonly makeUp: MakeUpEntry }) {
+  return (
+    <tbody>
+      <tr class="stage">
+        <td colSpan={COLUMNS}>
+          <strong>
+            {makeUp.label} · {makeUp.title}
+          </strong>
+          {`, ${makeUp.gives}`}
+          {makeUp.uses !== '' && `; ${makeUp.uses}`}
+        </td>
+      </tr>
+      <WarningRows warnings={makeUp.before} lead={words.before.makeUp} columns={COLUMNS} />
+      {makeUp.parts.map((part, at) => (
+        <tr key={part.material} class="charge">
+          <td class="number">{at + 1}</td>
+          <td class="what">
+            <p class="material">{part.material}</p>
+            {part.source !== '' && <p>{part.source}</p>}
+            {at > 0 && <p>{words.intoIt}</p>}
+          </td>
+          <td class="target">
+            <p class="target-number">{part.target}</p>
+            {part.or !== '' && <p>{part.or}</p>}
+          </td>
+          <Blank label="g" />
+          <Blank label="g" />
+          <Blank label="g" />
+          <BlankPair />
+        </tr>
+      ))}
+    </tbody>
   );
 }
 

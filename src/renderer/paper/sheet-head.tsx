@@ -1,4 +1,4 @@
-import type { WeighingSheet } from '../../core/paper/paper.ts';
+import type { Warning, WeighingSheet } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { dayText } from './open-paper.ts';
 import type { PaperState } from './paper-state.ts';
@@ -15,58 +15,71 @@ interface SheetHeadProps {
 export function SheetHead({ sheet, plan, asOf, state }: SheetHeadProps) {
   return (
     <header>
-      <table class="title">
-        <tbody>
-          <tr>
-            <td>
-              <h1>{sheet.title}</h1>
-              <p>
-                {plan} · <strong>{sheet.batchWords}</strong>
-              </p>
-              <p>{sheet.expected}</p>
-              <p>{sheet.follows}</p>
-            </td>
-            <td class="title-right">
-              <p>
-                <strong>{words.kinds['weighing sheet']}</strong>
-              </p>
-              <p>{words.sheet(sheet.id)}</p>
-              <p>{state.words}</p>
-              <p>{words.asOf(dayText(asOf))}</p>
-            </td>
-          </tr>
-        </tbody>
-      </table>
-      <table class="boxes">
-        <tbody>
-          <tr>
-            {sheet.boxes.map((box) => (
-              <td key={box.title}>
-                <p class="box-title">{box.title}</p>
-                {box.strong !== '' && <p class="box-strong">{box.strong}</p>}
-                {box.lines.map((line) => (
-                  <p key={line}>{line}</p>
-                ))}
-              </td>
-            ))}
-          </tr>
-        </tbody>
-      </table>
+      <Title sheet={sheet} plan={plan} asOf={asOf} state={state} />
+      <Boxes sheet={sheet} />
       <div class="readings">
         <p>{sheet.equation}</p>
-        {sheet.equationProblem !== '' && (
-          <WarningLine warning={{ kind: 'caution', words: sheet.equationProblem }} lead={words.before.sheet} />
-        )}
-        {sheet.before.map((warning, at) => (
+        {firstWarnings(sheet).map((warning, at) => (
           <WarningLine key={at} warning={warning} lead={words.before.sheet} />
-        ))}
-        {sheet.gases.map((gas) => (
-          <WarningLine key={gas} warning={{ kind: 'caution', words: gas }} lead={words.before.sheet} />
         ))}
         <Statements sheet={sheet} />
         {sheet.sourceWords !== '' && <p>{sheet.sourceWords}</p>}
       </div>
     </header>
+  );
+}
+
+/** A wrong equation, what the plan says of the whole step, and the gases it frees. */
+function firstWarnings(sheet: WeighingSheet): readonly Warning[] {
+  const caution = (text: string): Warning => ({ kind: 'caution', words: text });
+  const equation = sheet.equationProblem === '' ? [] : [caution(sheet.equationProblem)];
+  return [...equation, ...sheet.before, ...sheet.gases.map(caution)];
+}
+
+function Title({ sheet, plan, asOf, state }: SheetHeadProps) {
+  return (
+    <table class="title">
+      <tbody>
+        <tr>
+          <td>
+            <h1>{sheet.title}</h1>
+            <p>
+              {plan} · <strong>{sheet.batchWords}</strong>
+            </p>
+            <p>{sheet.expected}</p>
+            <p>{sheet.follows}</p>
+          </td>
+          <td class="title-right">
+            <p>
+              <strong>{words.kinds['weighing sheet']}</strong>
+            </p>
+            <p>{words.sheet(sheet.id)}</p>
+            <p>{state.words}</p>
+            <p>{words.asOf(dayText(asOf))}</p>
+          </td>
+        </tr>
+      </tbody>
+    </table>
+  );
+}
+
+function Boxes({ sheet }: { readonly sheet: WeighingSheet }) {
+  return (
+    <table class="boxes">
+      <tbody>
+        <tr>
+          {sheet.boxes.map((box) => (
+            <td key={box.title}>
+              <p class="box-title">{box.title}</p>
+              {box.strong !== '' && <p class="box-strong">{box.strong}</p>}
+              {box.lines.map((line) => (
+                <p key={line}>{line}</p>
+              ))}
+            </td>
+          ))}
+        </tr>
+      </tbody>
+    </table>
   );
 }
 

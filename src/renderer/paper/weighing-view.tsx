@@ -3,6 +3,7 @@ import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { MakeUpTable } from './make-up-table.tsx';
 import { OperationRows } from './operation-rows.tsx';
 import { runName } from './page-rules.ts';
+import { ScreenFoot } from './screen-foot.tsx';
 import type { PaperState } from './paper-state.ts';
 import { ProductBlock } from './product-block.tsx';
 import { SheetHead } from './sheet-head.tsx';
@@ -18,6 +19,7 @@ export function WeighingView({ paper, state }: { readonly paper: WeighingPaper; 
           <Operations sheet={sheet} secondCheck={paper.secondCheck} />
           <ProductBlock sheet={sheet} />
           <p class="end">{words.endOfSheet(sheet.id, words.chargesHere(sheet.charges))}</p>
+          <ScreenFoot />
         </section>
       ))}
     </>

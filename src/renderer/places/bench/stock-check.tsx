@@ -1,5 +1,5 @@
 import { amountText, share } from '../../../core/paper/amounts.ts';
-import { makeUpLabel } from '../../../core/paper/charge-entry.ts';
+import { makeUpLabel } from '../../../core/paper/charge-sources.ts';
 import { sessionLines, sessionShares, sessionStatus } from '../../../core/paper/session.ts';
 import type { FetchLine, PlanResult } from '../../../core/plan/result.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';

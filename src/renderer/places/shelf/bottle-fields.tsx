@@ -1,11 +1,11 @@
 import { useSignal } from '@preact/signals';
-import type { TargetedFocusEvent, TargetedInputEvent, TargetedKeyboardEvent } from 'preact';
 import { useId } from 'preact/hooks';
 import type { ProcedureInput } from '../../../core/port/port.ts';
 import type { BottleRow } from '../../../core/port/shelf.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
+import { useInlineEdit } from './inline-edit.ts';
 
 const words = shelfWords.bottle;
 
@@ -13,7 +13,8 @@ type Change = Omit<ProcedureInput<'shelf.change'>, 'id'>;
 
 interface BottleFieldsProps {
   readonly bottle: BottleRow;
-  readonly onSaved: () => void;
+  /** Reads the bottle again; done when it has been read. */
+  readonly onSaved: () => Promise<void>;
 }
 
 /** What is written on the bottle, edited where it stands; Enter or leaving a field saves it. */
@@ -21,7 +22,7 @@ export function BottleFields({ bottle, onSaved }: BottleFieldsProps) {
   const save = async (change: Change): Promise<string> => {
     const answer = await call('shelf.change', { id: bottle.id, ...change });
     if (!answer.ok) return words.notSaved(troubleWords(answer));
-    onSaved();
+    await onSaved();
     return '';
   };
   return (
@@ -62,43 +63,14 @@ interface InlineFieldProps {
 /** Keeps what was typed until it is saved, whatever happens meanwhile. */
 function InlineField({ label, value, date = false, wide = false, onSave }: InlineFieldProps) {
   const id = useId();
-  const typed = useSignal<string | null>(null);
-  const wrong = useSignal('');
-  const commit = async (input: HTMLInputElement): Promise<void> => {
-    // A date typed halfway reads as empty; it must not be taken for "no date".
-    if (input.validity.badInput) {
-      wrong.value = shelfWords.halfDate;
-      return;
-    }
-    const text = typed.value?.trim();
-    if (text === undefined || text === value) {
-      typed.value = null;
-      wrong.value = '';
-      return;
-    }
-    wrong.value = await onSave(text);
-    if (wrong.value === '') typed.value = null;
-  };
-  const onKeyDown = (event: TargetedKeyboardEvent<HTMLInputElement>): void => {
-    if (event.key === 'Enter') void commit(event.currentTarget);
-    if (event.key !== 'Escape' || typed.value === null) return;
-    // Takes back what was typed; the panel stays open.
-    event.stopPropagation();
-    typed.value = null;
-    wrong.value = '';
-  };
+  const { wrong, handlers } = useInlineEdit(value, onSave);
   const input = {
+    ...handlers,
     id,
     class: 'field-input',
-    value: typed.value ?? value,
     autocomplete: 'off',
     'aria-invalid': wrong.value !== '',
     'aria-describedby': wrong.value === '' ? undefined : `${id}-wrong`,
-    onInput: (event: TargetedInputEvent<HTMLInputElement>) => {
-      typed.value = event.currentTarget.value;
-    },
-    onBlur: (event: TargetedFocusEvent<HTMLInputElement>) => void commit(event.currentTarget),
-    onKeyDown,
   } as const;
   return (
     <p class={wide ? 'field field-wide' : 'field'}>

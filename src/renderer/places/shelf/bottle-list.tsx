@@ -1,5 +1,4 @@
-import { useSignal } from '@preact/signals';
-import { useLayoutEffect, useRef } from 'preact/hooks';
+import { useRef } from 'preact/hooks';
 import type { BottleRow } from '../../../core/port/shelf.ts';
 import { formWords } from '../../../core/words/form-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
@@ -7,12 +6,12 @@ import { Amount } from '../../parts/amount.tsx';
 import { useVirtualRows } from '../../parts/virtual-rows.ts';
 import { today } from '../../state/workbook.ts';
 import { bottleState, BottleStateMark } from './bottle-state.tsx';
+import { rowId, useRowKeys } from './row-keys.ts';
 import { smallDigits } from './formula-text.ts';
 import { ledgerNumber } from './shown-amount.ts';
 import { arrivals, openBottle, panel, rowAt, type Sort, sort } from './shelf-store.ts';
 
 const ROW_HEIGHT = 48;
-const PAGE_STEP = 10;
 
 const COLUMNS: readonly { readonly name: keyof typeof shelfWords.columns; readonly sort?: Sort }[] = [
   { name: 'name', sort: 'name' },
@@ -26,33 +25,9 @@ const COLUMNS: readonly { readonly name: keyof typeof shelfWords.columns; readon
 /** The bottles as a grid of rows; only those in view are drawn, a hundred thousand of them if need be. */
 export function BottleList({ count }: { readonly count: number }) {
   const scroller = useRef<HTMLDivElement>(null);
-  const at = useSignal(0);
   const { rows, height, scrollTo } = useVirtualRows(scroller, count, ROW_HEIGHT);
+  const { at, onKeyDown } = useRowKeys(count, scrollTo, openAt);
   void arrivals.value;
-  const last = count - 1;
-  useLayoutEffect(() => {
-    if (at.peek() > last) at.value = Math.max(0, last);
-  }, [last, at]);
-  const move = (to: number): void => {
-    at.value = Math.max(0, Math.min(last, to));
-    scrollTo(at.value);
-  };
-  const onKeyDown = (event: KeyboardEvent): void => {
-    const acts: Readonly<Record<string, () => void>> = {
-      ArrowDown: () => move(at.value + 1),
-      ArrowUp: () => move(at.value - 1),
-      PageDown: () => move(at.value + PAGE_STEP),
-      PageUp: () => move(at.value - PAGE_STEP),
-      Home: () => move(0),
-      End: () => move(last),
-      Enter: () => openAt(at.value),
-      ' ': () => openAt(at.value),
-    };
-    const act = acts[event.key];
-    if (!act || event.target !== event.currentTarget) return;
-    event.preventDefault();
-    act();
-  };
   return (
     <div
       ref={scroller}
@@ -61,7 +36,7 @@ export function BottleList({ count }: { readonly count: number }) {
       tabIndex={0}
       aria-label={shelfWords.listLabel}
       aria-rowcount={count + 1}
-      aria-activedescendant={`bottle-row-${at.value}`}
+      aria-activedescendant={rowId(at.value)}
       onKeyDown={onKeyDown}
     >
       <ListHead />
@@ -134,7 +109,7 @@ function Row({ index, top, at, onOpen }: RowProps) {
   const open = bottle !== null && panel.value.show === 'bottle' && panel.value.id === bottle.id;
   return (
     <div
-      id={`bottle-row-${index}`}
+      id={rowId(index)}
       class={`bottle-row${at ? ' at' : ''}`}
       role="row"
       aria-rowindex={index + 2}

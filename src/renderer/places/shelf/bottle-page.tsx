@@ -1,44 +1,24 @@
-import { useSignal, useSignalEffect } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
-import type { BottleRow, LedgerLine } from '../../../core/port/shelf.ts';
 import { formWords } from '../../../core/words/form-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
-import { troubleWords } from '../../../core/words/shell-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
-import { call } from '../../state/connection.ts';
-import { shelfChanges, today } from '../../state/workbook.ts';
+import { today } from '../../state/workbook.ts';
 import { BottleFacts } from './bottle-facts.tsx';
 import { BottleFields } from './bottle-fields.tsx';
 import { bottleState, BottleStateMark } from './bottle-state.tsx';
+import { CloseButton } from './close-button.tsx';
 import { LedgerTable } from './ledger-table.tsx';
 import { MoveForm } from './move-form.tsx';
+import { type ReadBottle, useBottle } from './read-bottle.ts';
 import { ledgerNumber, shown } from './shown-amount.ts';
-import { closePanel } from './shelf-store.ts';
 
 const words = shelfWords.bottle;
 
-interface Read {
-  readonly bottle: BottleRow;
-  readonly ledger: readonly LedgerLine[];
-}
-
 /** One bottle: what is left, what can be recorded, what is written on it, and every movement it ever had. */
 export function BottlePage({ id }: { readonly id: string }) {
-  const read = useSignal<Read | null>(null);
-  const failed = useSignal('');
+  const { read, failed, load } = useBottle(id);
   const heading = useRef<HTMLHeadingElement>(null);
-  const load = async (): Promise<void> => {
-    const answer = await call('shelf.bottle', { id });
-    if (answer.ok) {
-      read.value = answer.value;
-      failed.value = '';
-    } else failed.value = troubleWords(answer);
-  };
-  useSignalEffect(() => {
-    void shelfChanges.value;
-    void load();
-  });
   const known = read.value !== null;
   useEffect(() => {
     if (known) heading.current?.focus();
@@ -65,21 +45,19 @@ export function BottlePage({ id }: { readonly id: string }) {
             {formWords(bottle.form)} · {words.label(bottle.id)}
           </p>
         </div>
-        <button type="button" class="text-button" onClick={closePanel}>
-          {shelfWords.close}
-        </button>
+        <CloseButton />
       </header>
       <Left bottle={bottle} ledger={ledger} />
       {failed.value !== '' && <p class="shelf-trouble">{failed.value}</p>}
       <MoveForm bottle={bottle} onRecorded={() => void load()} />
-      <BottleFields bottle={bottle} onSaved={() => void load()} />
+      <BottleFields bottle={bottle} onSaved={load} />
       <BottleFacts bottle={bottle} />
       <LedgerTable bottle={bottle} ledger={ledger} onUndone={() => void load()} />
     </section>
   );
 }
 
-function Left({ bottle, ledger }: Read) {
+function Left({ bottle, ledger }: ReadBottle) {
   const received = ledger.reduce((sum, line) => (line.kind === 'received' && !line.undone ? sum + line.change : sum), 0);
   const part = received > 0 ? Math.min(1, bottle.left / received) : 0;
   return (

@@ -25,24 +25,13 @@ export function LookupField({ value, onInput, onChoose }: LookupFieldProps) {
     onChoose(one);
   };
   const onKeyDown = (event: KeyboardEvent): void => {
-    const acts: Readonly<Record<string, () => void>> = {
-      ArrowDown: () => {
-        if (open.value) at.value = Math.min(found.length - 1, at.value + 1);
-        else open.value = true;
-      },
-      ArrowUp: () => {
-        at.value = Math.max(0, at.value - 1);
-      },
-      Enter: () => choose(found[at.value]),
-      Escape: () => {
-        open.value = false;
-      },
-    };
-    const act = acts[event.key];
-    if (!act || (event.key === 'Escape' && !open.value)) return;
+    const act = lookupAct(event.key, open.value);
+    if (!act) return;
     event.preventDefault();
     event.stopPropagation();
-    act();
+    if (act === 'choose') choose(found[at.value]);
+    else if (act === 'open' || act === 'close') open.value = act === 'open';
+    else at.value = Math.max(0, Math.min(found.length - 1, at.value + act));
   };
   return (
     <div class="field field-wide lookup">
@@ -71,29 +60,51 @@ export function LookupField({ value, onInput, onChoose }: LookupFieldProps) {
           open.value = false;
         }}
       />
-      <ul id={`${id}-list`} role="listbox" aria-label={words.lookup} class="lookup-list" hidden={found.length === 0}>
-        {found.map((one, index) => (
-          <li
-            key={one.row.cas}
-            id={`${id}-${index}`}
-            role="option"
-            aria-selected={index === at.value}
-            // The field keeps the focus, so that the list is still open when the click arrives.
-            onMouseDown={(event) => event.preventDefault()}
-            onClick={() => choose(one)}
-          >
-            <b>{one.row.name}</b>
-            <span class="soft">
-              {[smallDigits(one.row.formula), one.row.cas, one.synonym === '' ? '' : words.alsoCalled(one.synonym)]
-                .filter(Boolean)
-                .join(' · ')}
-            </span>
-          </li>
-        ))}
-      </ul>
+      <FoundList id={id} found={found} at={at.value} onChoose={choose} />
       <span class="field-from" role="status">
         {open.value && value.trim().length > 2 && found.length === 0 ? words.lookupNone : words.lookupHint}
       </span>
     </div>
   );
+}
+
+/** What a key does in the field: one line down or up, choose, open or close the list; null where it is typing. */
+function lookupAct(key: string, open: boolean): 'choose' | 'open' | 'close' | 1 | -1 | null {
+  if (key === 'ArrowDown') return open ? 1 : 'open';
+  if (key === 'ArrowUp') return open ? -1 : null;
+  if (key === 'Enter') return 'choose';
+  return key === 'Escape' && open ? 'close' : null;
+}
+
+interface FoundListProps {
+  readonly id: string;
+  readonly found: readonly Found[];
+  readonly at: number;
+  readonly onChoose: (found: Found) => void;
+}
+
+function FoundList({ id, found, at, onChoose }: FoundListProps) {
+  return (
+    <ul id={`${id}-list`} role="listbox" aria-label={words.lookup} class="lookup-list" hidden={found.length === 0}>
+      {found.map((one, index) => (
+        <li
+          key={one.row.cas}
+          id={`${id}-${index}`}
+          role="option"
+          aria-selected={index === at}
+          // The field keeps the focus, so that the list is still open when the click arrives.
+          onMouseDown={(event) => event.preventDefault()}
+          onClick={() => onChoose(one)}
+        >
+          <b>{one.row.name}</b>
+          <span class="soft">{foundWords(one)}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function foundWords({ row, synonym }: Found): string {
+  const also = synonym === '' ? '' : words.alsoCalled(synonym);
+  return [smallDigits(row.formula), row.cas, also].filter((part) => part !== '').join(' · ');
 }

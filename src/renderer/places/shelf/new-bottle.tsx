@@ -1,57 +1,22 @@
-import { useSignal } from '@preact/signals';
-import { useRef } from 'preact/hooks';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
-import { troubleWords } from '../../../core/words/shell-words.ts';
-import { call } from '../../state/connection.ts';
-import { reference } from '../../state/workbook.ts';
+import { CloseButton } from './close-button.tsx';
 import { ChoiceField } from './choice-field.tsx';
 import { LookupField } from './lookup-field.tsx';
-import { clearDraft, type Draft, type DraftField, fillFrom, newBottle, typeInto } from './new-bottle-draft.ts';
-import { type DraftProblems, readNewBottle } from './read-new-bottle.ts';
-import { closePanel, openBottle } from './shelf-store.ts';
-import { halfDates, TextField } from './text-field.tsx';
+import { clearDraft, type DraftField, fillFrom, newBottle } from './new-bottle-draft.ts';
+import { type TypeInto, useNewBottle } from './new-bottle-state.ts';
+import type { DraftProblems } from './read-new-bottle.ts';
+import { TextField } from './text-field.tsx';
 
 const words = shelfWords.new;
 
 /** A bottle that comes to the shelf: what it is, how it is presented, what its label says. */
 export function NewBottle() {
-  const problems = useSignal<DraftProblems>({});
-  const said = useSignal('');
-  const form = useRef<HTMLFormElement>(null);
-  const type = <F extends DraftField>(field: F, value: Draft[F]): void => {
-    typeInto(field, value);
-    const { [field]: _mended, ...rest } = problems.value;
-    problems.value = rest;
-    said.value = '';
-  };
-  const put = async (): Promise<void> => {
-    if (!reference.value) return;
-    const { draft, filled } = newBottle.value;
-    const read = readNewBottle(draft, filled, reference.value);
-    const half = halfDates(form.current).map((name) => [name, { at: 0, words: shelfWords.halfDate }] as const);
-    problems.value = { ...(read.ok ? {} : read.problems), ...Object.fromEntries(half) };
-    if (!read.ok || half.length > 0) {
-      said.value = words.problems(Object.keys(problems.value).length);
-      // Signals draw on the next turn; only then is the first bad field marked.
-      setTimeout(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
-      return;
-    }
-    said.value = words.putting;
-    const answer = await call('shelf.add', read.input);
-    if (!answer.ok) {
-      said.value = words.notPut(troubleWords(answer));
-      return;
-    }
-    clearDraft();
-    openBottle(answer.value.id);
-  };
+  const { form, problems, said, type, put } = useNewBottle();
   return (
     <section aria-labelledby="new-title">
       <header class="panel-head">
         <h1 id="new-title">{words.title}</h1>
-        <button type="button" class="text-button" onClick={closePanel}>
-          {shelfWords.close}
-        </button>
+        <CloseButton />
       </header>
       <form
         ref={form}
@@ -83,7 +48,7 @@ export function NewBottle() {
 
 interface FieldsProps {
   readonly problems: DraftProblems;
-  readonly type: <F extends DraftField>(field: F, value: Draft[F]) => void;
+  readonly type: TypeInto;
 }
 
 /** Fields that hold plain text. */

@@ -5,6 +5,7 @@ import { troubleWords } from '../../../core/words/shell-words.ts';
 import { saveFile } from '../../paper/save-file.ts';
 import { call } from '../../state/connection.ts';
 import { today } from '../../state/workbook.ts';
+import { CloseButton } from './close-button.tsx';
 import { closePanel, panel, said } from './shelf-store.ts';
 
 const words = shelfWords.files;
@@ -79,9 +80,7 @@ export function FileProblems({ file, problems }: { readonly file: string; readon
     <section aria-labelledby="problems-title">
       <header class="panel-head">
         <h1 id="problems-title">{words.problemsTitle(problems.length)}</h1>
-        <button type="button" class="text-button" onClick={closePanel}>
-          {shelfWords.close}
-        </button>
+        <CloseButton />
       </header>
       <p>{words.problemsText(file)}</p>
       <ol class="file-problems">

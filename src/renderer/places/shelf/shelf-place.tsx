@@ -1,6 +1,6 @@
 import './shelf.css';
 import { useSignalEffect } from '@preact/signals';
-import { useRef } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { shelfChanges } from '../../state/workbook.ts';
@@ -8,7 +8,7 @@ import { BottleList } from './bottle-list.tsx';
 import { BottlePage } from './bottle-page.tsx';
 import { FileProblems, ShelfFiles } from './shelf-files.tsx';
 import { NewBottle } from './new-bottle.tsx';
-import { closePanel, panel, readAgain, said, search, sort, total, trouble } from './shelf-store.ts';
+import { closePanel, foundFor, panel, readAgain, said, search, sort, total, trouble } from './shelf-store.ts';
 
 /** A pause this long after a key, in milliseconds, and the shelf is asked. */
 const TYPING_PAUSE = 120;
@@ -26,6 +26,7 @@ export function ShelfPlace() {
     return () => clearTimeout(timer);
   });
   const open = panel.value.show !== 'nothing';
+  useFocusBack(open);
   return (
     <div class={open ? 'shelf shelf-open' : 'shelf'}>
       <section class="shelf-main" aria-label={shelfWords.listLabel}>
@@ -39,6 +40,15 @@ export function ShelfPlace() {
       )}
     </div>
   );
+}
+
+/** When the panel closes, the keys are in the list again. */
+function useFocusBack(open: boolean): void {
+  const wasOpen = useRef(false);
+  useEffect(() => {
+    if (wasOpen.current && !open) document.querySelector<HTMLElement>('.bottles')?.focus();
+    wasOpen.current = open;
+  }, [open]);
 }
 
 function ShelfHead() {
@@ -55,6 +65,7 @@ function ShelfHead() {
           spellcheck={false}
           onInput={(event) => {
             search.value = event.currentTarget.value;
+            said.value = '';
           }}
         />
       </span>
@@ -77,7 +88,7 @@ function ShelfHead() {
 
 function countWords(): string {
   if (total.value === null) return '';
-  return search.value.trim() === '' ? shelfWords.count(total.value) : shelfWords.found(total.value);
+  return foundFor.value === '' ? shelfWords.count(total.value) : shelfWords.found(total.value);
 }
 
 function ShelfBody() {
@@ -92,9 +103,8 @@ function ShelfBody() {
   }
   if (total.value === null) return <EmptyState busy title={shelfWords.loading} />;
   if (total.value === 0) {
-    const searching = search.value.trim() !== '';
     const words = shelfWords.nothingFound;
-    if (searching) return <EmptyState title={words.title} text={words.text(search.value.trim())} />;
+    if (foundFor.value !== '') return <EmptyState title={words.title} text={words.text(foundFor.value)} />;
     return <EmptyState title={shelfWords.empty.title} text={shelfWords.empty.text} />;
   }
   return <BottleList count={total.value} />;

@@ -22,6 +22,8 @@ export const said = signal('');
 
 /** How many bottles the search finds; null until the first answer. */
 export const total = signal<number | null>(null);
+/** The search that the rows and their number answer. */
+export const foundFor = signal('');
 export const trouble = signal('');
 /** Grows when a page of rows arrives. */
 export const arrivals = signal(0);
@@ -40,13 +42,15 @@ export async function readAgain(): Promise<void> {
   question += 1;
   const mine = question;
   asked = new Set([0]);
-  const answer = await call('shelf.list', { search: search.peek(), from: 0, count: PAGE, sort: sort.peek() });
+  const asking = search.peek();
+  const answer = await call('shelf.list', { search: asking, from: 0, count: PAGE, sort: sort.peek() });
   if (mine !== question) return;
   if (!answer.ok) {
     trouble.value = troubleWords(answer);
     return;
   }
   trouble.value = '';
+  foundFor.value = asking.trim();
   pages = new Map([[0, answer.value.rows]]);
   total.value = answer.value.total;
   arrivals.value += 1;

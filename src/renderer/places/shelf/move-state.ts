@@ -1,0 +1,45 @@
+import { type Signal, useSignal } from '@preact/signals';
+import type { BottleRow } from '../../../core/port/shelf.ts';
+import { shelfWords } from '../../../core/words/shelf-words.ts';
+import { troubleWords } from '../../../core/words/shell-words.ts';
+import { call } from '../../state/connection.ts';
+import { type MoveKind, type MoveProblems, readMovement } from './movement.ts';
+import { shown } from './shown-amount.ts';
+
+interface MoveState {
+  readonly kind: Signal<MoveKind>;
+  readonly amount: Signal<string>;
+  readonly reason: Signal<string>;
+  readonly problems: Signal<MoveProblems>;
+  /** What the last recording came to. */
+  readonly said: Signal<string>;
+  readonly record: () => Promise<void>;
+}
+
+/** A movement while it is typed. It is emptied only when it has been recorded; pressing twice records once. */
+export function useMove(bottle: BottleRow, onRecorded: () => void): MoveState {
+  const kind = useSignal<MoveKind>('used');
+  const amount = useSignal('');
+  const reason = useSignal('');
+  const problems = useSignal<MoveProblems>({});
+  const said = useSignal('');
+  const busy = useSignal(false);
+  const record = async (): Promise<void> => {
+    const read = readMovement(kind.value, amount.value, reason.value, bottle);
+    problems.value = read.ok ? {} : read.problems;
+    if (!read.ok || busy.value) return;
+    busy.value = true;
+    const move = { id: bottle.id, kind: kind.value, change: read.change, reason: reason.value.trim() };
+    const answer = await call('shelf.move', move);
+    busy.value = false;
+    if (!answer.ok) {
+      said.value = shelfWords.bottle.notSaved(troubleWords(answer));
+      return;
+    }
+    amount.value = '';
+    reason.value = '';
+    said.value = shelfWords.move.recorded(shown(answer.value.left, bottle.unit));
+    onRecorded();
+  };
+  return { kind, amount, reason, problems, said, record };
+}

@@ -1,0 +1,30 @@
+import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
+import type { BottleRow, LedgerLine } from '../../../core/port/shelf.ts';
+import { troubleWords } from '../../../core/words/shell-words.ts';
+import { call } from '../../state/connection.ts';
+import { shelfChanges } from '../../state/workbook.ts';
+
+export interface ReadBottle {
+  readonly bottle: BottleRow;
+  readonly ledger: readonly LedgerLine[];
+}
+
+/** A bottle with its ledger, read again whenever the shelf changes. What was read stays when reading again fails. */
+export function useBottle(id: string): {
+  readonly read: Signal<ReadBottle | null>;
+  readonly failed: Signal<string>;
+  readonly load: () => Promise<void>;
+} {
+  const read = useSignal<ReadBottle | null>(null);
+  const failed = useSignal('');
+  const load = async (): Promise<void> => {
+    const answer = await call('shelf.bottle', { id });
+    failed.value = answer.ok ? '' : troubleWords(answer);
+    if (answer.ok) read.value = answer.value;
+  };
+  useSignalEffect(() => {
+    void shelfChanges.value;
+    void load();
+  });
+  return { read, failed, load };
+}
