@@ -9,6 +9,13 @@ const root = programRoot();
 
 /** Playwright's own Chromium where it was fetched, else the machine's; null where there is none that runs. */
 export function findChromium(): string | null {
+  // Asking a browser takes a second; what was found once stays.
+  return (found ??= lookForChromium());
+}
+
+let found: string | null = null;
+
+function lookForChromium(): string | null {
   const { env, platform } = process;
   const own = chromium.executablePath();
   const candidates = [env.BACKWEIGH_BROWSER, own, findBrowser({ env: { ...env, BACKWEIGH_BROWSER: undefined }, platform, runs })];

@@ -14,11 +14,10 @@ import { type HostServer, serveProgram } from './browser-server.ts';
 import { type AppWindow, openAppWindow } from './browser-window.ts';
 import { printPage } from './chromium-print.ts';
 import { findBrowser, hasDisplay, runsOnThisMachine } from './find-browser.ts';
+import { watchWindows } from './window-watch.ts';
 
 const FIRST_PAINT_MILLISECONDS = 1500;
 const NO_WINDOW_MILLISECONDS = 10_000;
-/** A reload closes its stream and opens another; a window that stays away longer is closed. */
-const RELOAD_MILLISECONDS = 5000;
 
 /** Chromium's sandbox refuses to run as root; only then is it left out, and said so. */
 const isRoot = process.getuid?.() === 0;
@@ -31,6 +30,8 @@ const windowed = browser !== null && env.BACKWEIGH_WINDOW !== 'none' && hasDispl
 
 let server: HostServer | null = null;
 let appWindow: AppWindow | null = null;
+/** Windows with a PDF to print; most are the app window's own process and end with it. */
+const pdfWindows: AppWindow[] = [];
 
 const host: HostAbilities = {
   kind: 'browser',
@@ -46,7 +47,7 @@ const host: HostAbilities = {
     mkdirSync(papers, { recursive: true });
     const file = join(papers, `${paper} ${name}`);
     writeFileSync(file, bytes);
-    openAppWindow({ browser, flags, dataFolder: folder, address: pathToFileURL(file).href });
+    pdfWindows.push(openAppWindow({ browser, flags, dataFolder: folder, address: pathToFileURL(file).href }));
     return 'opened';
   },
 };
@@ -69,34 +70,25 @@ function openWindow({ origin, token, ticketAddress }: HostServer): void {
 /** Ends the program with its last window, or when it is told to. */
 function keepUntilClosed({ afterFirstPaint, close }: Program, serving: HostServer): void {
   let ending = false;
-  const end = async (code: number): Promise<void> => {
+  const end = async (): Promise<void> => {
     if (ending) return;
     ending = true;
     await serving.close();
     close();
-    await appWindow?.end();
-    process.exit(code);
+    await Promise.all([appWindow, ...pdfWindows].map((window) => window?.end()));
+    process.exit(0);
   };
-  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => void end(0));
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => void end());
 
   setTimeout(afterFirstPaint, NO_WINDOW_MILLISECONDS).unref();
-  let open = 0;
-  let gone = false;
-  let leaving: NodeJS.Timeout | undefined;
-  const consider = (): void => {
-    clearTimeout(leaving);
-    if (gone && open === 0) leaving = setTimeout(() => void end(0), RELOAD_MILLISECONDS);
-  };
+  const watch = watchWindows({ outlivesWindows: windowed && platform === 'darwin', leave: () => void end() });
   serving.onStreams((count) => {
-    open = count;
     if (count > 0) setTimeout(afterFirstPaint, FIRST_PAINT_MILLISECONDS);
-    consider();
+    watch.streams(count);
   });
-  // Where a browser with this profile is open already, ours hands over to it and ends at once; the streams then tell.
   setImmediate(async () => {
     if (appWindow === null) return;
     await appWindow.gone;
-    gone = true;
-    consider();
+    watch.processGone();
   });
 }
