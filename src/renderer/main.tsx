@@ -64,6 +64,8 @@ async function follow(): Promise<void> {
   followWorkbook();
   subscribe('plans', () => void followPlan());
   subscribe('shelf', () => void readShelf());
+  // The workbook as a whole was replaced or set aside, or the program was rebuilt: everything here is out of date.
+  subscribe('program', () => location.reload());
   // What could not be saved while the program did not answer is saved when it does.
   effect(() => {
     if (connection.value === 'open' && saveTrouble.peek()?.kind === 'failed') saveAgain();
