@@ -99,6 +99,7 @@ export interface DensityTable {
   readonly rows: readonly DensityRow[];
 }
 
+/** Name of a density table in Reference.densities. */
 export function densityKey(cas: string, solvent: string): string {
   return `${cas} in ${solvent}`;
 }

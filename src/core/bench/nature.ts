@@ -22,14 +22,17 @@ export const natureOf: (facts: Facts, reference: Reference) => Nature = remember
   return { groups, organic, water: facts.cas === WATER || facts.formula === 'H2O' };
 });
 
+/** Gives oxygen or chlorine to what can burn: oxidisers, oxidising acids, hypochlorites. */
 export function isOxidiser(nature: Nature): boolean {
   return nature.groups.some((group) => group === 'oxidiser' || group === 'oxidising acid' || group === 'hypochlorite');
 }
 
+/** A strong acid, oxidising or not. */
 export function isStrongAcid(nature: Nature): boolean {
   return nature.groups.some((group) => group === 'strong acid' || group === 'oxidising acid');
 }
 
+/** A strong base of the reactivity table. */
 export function isStrongBase(nature: Nature): boolean {
   return nature.groups.includes('strong base');
 }

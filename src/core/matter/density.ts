@@ -43,6 +43,7 @@ export function solutionDensity(
   );
 }
 
+/** The density measured on the bottle, g/mL, where the form carries one. */
 export function measuredDensity(name: string, form: Form): Figure<'g/mL'> | null {
   if (form.kind === 'unknown' || !form.density) return null;
   const { gramsPerMillilitre, celsius, source } = form.density;

@@ -76,6 +76,7 @@ export function sameMaterial(one: Material, other: Material): boolean {
   return foldName(one.name) === foldName(other.name);
 }
 
+/** A name for comparing: case and spaces aside. */
 export function foldName(name: string): string {
   return name.trim().toLowerCase().replaceAll(/\s+/g, ' ');
 }

@@ -22,6 +22,7 @@ interface Content {
 /** What is in the vessel. Volumes are additive: an upper bound, never used for making solutions. */
 export type Pot = readonly Content[];
 
+/** A vessel with nothing in it. */
 export const EMPTY_POT: Pot = [];
 
 export interface Added {
@@ -34,6 +35,7 @@ export interface Added {
   readonly isBasis: boolean;
 }
 
+/** The pot with one more charge in it. */
 export function addToPot(pot: Pot, added: Added): Pot {
   const room = roomOf(added);
   const { material, liquid, solvent, fixed, isBasis } = added;

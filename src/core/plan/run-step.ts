@@ -172,6 +172,7 @@ function isLiquid(charge: Charge, form: Form, facts: Facts): boolean {
   return charge.by === 'volume' || facts.liquidDensity !== null;
 }
 
+/** A material's facts. Throws where the route was not checked: a checked route names only materials it has. */
 export function factsFor(key: string, input: Pick<StepInput, 'facts'>): Facts {
   const facts = input.facts.get(key);
   if (!facts) throw new Error(`a checked route needs the material ${key}`);

@@ -9,6 +9,7 @@ const Count = z.int().check(z.gte(1), z.lte(1000));
 
 export const Stage = z.enum(['reaction', 'quench', 'work-up', 'purification']);
 export type Stage = z.infer<typeof Stage>;
+/** Stages in the order they are worked. */
 export const STAGES: readonly Stage[] = ['reaction', 'quench', 'work-up', 'purification'];
 
 /** What ties an amount to the basis; the table in resources/schema/README.md explains each. */

@@ -147,6 +147,7 @@ function statusOf(line: Direct, made: MakeUp | null, input: FetchInput): Status 
   return line.passedOver.some(({ why }) => why === 'unknown strength') ? 'unknown strength' : 'short';
 }
 
+/** A fetch line stands for one material in one form. */
 export function lineId(demand: Pick<Demand, 'material' | 'form'>): string {
   return `${demand.material}: ${formWords(demand.form)}`;
 }

@@ -45,4 +45,5 @@ export const Shelf = z.strictObject({
 });
 export type Shelf = z.infer<typeof Shelf>;
 
+/** A shelf with no bottle on it. */
 export const EMPTY_SHELF: Shelf = { backweigh: 'shelf', version: 1, materials: {}, bottles: [] };
