@@ -74,6 +74,17 @@ describe('a damaged workbook', () => {
     expect(await call('plans.list', {})).toMatchObject({ ok: false, code: 'storage' });
     expect(await must('program.trouble', {})).toMatchObject({ kind: 'damaged' });
   });
+
+  test('that a call stumbles over is set aside at once, and every window is told', async () => {
+    const folder = await closedBook();
+    const { keeper, call, must, told } = openBook({ folder });
+    const root = keeper.database().get<{ rootpage: number }>("SELECT rootpage FROM sqlite_schema WHERE name = 'plan_state'");
+    const at = ((root?.rootpage ?? 0) - 1) * 4096;
+    writeFileSync(workbook(folder), readFileSync(workbook(folder)).fill(0xff, at, at + 4096));
+    expect(await call('plans.list', {})).toMatchObject({ ok: false, code: 'storage' });
+    expect(told).toEqual(['program']);
+    expect(await must('program.trouble', {})).toMatchObject({ kind: 'damaged' });
+  });
 });
 
 test('a workbook of a newer version is not touched', async () => {

@@ -55,6 +55,7 @@ export async function answer(context: Context, name: string, input: unknown): Pr
   } catch (error) {
     const refusal = refusalOf(error);
     if (refusal.code === 'internal') context.report(error);
+    if (sqliteCode(error)?.startsWith('SQLITE_CORRUPT')) setDamagedAside(context);
     return refused(refusal);
   }
 }
@@ -84,6 +85,15 @@ function invalid(found: readonly FileProblem[]): Refusal {
 function refused(refusal: Refusal): PortResult<never> {
   const { code, message: detail, problems } = refusal;
   return problems.length === 0 ? { ok: false, code, detail } : { ok: false, code, detail, problems };
+}
+
+/** A page that could not be read: looks at the whole file at once, so that nothing more is written into a damaged one. */
+function setDamagedAside({ keeper, tell, report }: Context): void {
+  try {
+    if (keeper.check('quick').length > 0) tell('program');
+  } catch (error) {
+    report(error);
+  }
 }
 
 const STORAGE: readonly (readonly [start: string, words: string])[] = [

@@ -41,8 +41,9 @@ export const programProcedures: Procedures<ProgramName> = {
     return { begun: true };
   },
 
-  'program.check': ({ keeper }) => {
+  'program.check': ({ keeper, tell }) => {
     const found = keeper.check('full');
+    if (found.length > 0) tell('program');
     return { sound: found.length === 0, found };
   },
 };

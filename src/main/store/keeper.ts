@@ -58,10 +58,14 @@ export function openKeeper(opening: Opening): Keeper {
     restore: (name) => {
       const ready = bringBackup(folder, name);
       close();
-      setAside(file, 'before-restore', clock.now());
-      renameSync(ready, file);
-      syncFolder(folder);
-      reopen();
+      try {
+        setAside(file, 'before-restore', clock.now());
+        renameSync(ready, file);
+        syncFolder(folder);
+      } finally {
+        // Whatever went wrong, what lies there now is opened: the old workbook, the new one, or the question for one.
+        reopen();
+      }
     },
     begin: () => {
       if (opened.ok || !mayBegin(opened.trouble)) throw new Refusal('refused', mainWords.mayNotBegin);
