@@ -5,6 +5,7 @@ import type { ChosenBatch } from '../../src/core/paper/context.ts';
 import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
 import { type ChargeEntry, type Entry, Paper, type WeighingSheet } from '../../src/core/paper/paper.ts';
 import { weighingPaper, weighingSheet } from '../../src/core/paper/weighing-sheet.ts';
+import { sourced } from '../../src/core/quantity/figure.ts';
 import type { PlanResult } from '../../src/core/plan/result.ts';
 import { bottle, charge, context, DEMO, manyCharges, plan, step, take } from './paper-fixture.ts';
 
@@ -143,6 +144,13 @@ describe('a charge on the sheet', () => {
     expect(chargeOf('dienone', 'koh').before[0]).toMatchObject({ kind: 'caution' });
     const hold = entries(weighingSheet('benzil', 1, context(DEMO))).find((entry) => entry.id === 'gas');
     expect(hold?.before[0]?.words).toBe('Limit 105\u00a0°C. If above it: take the bath away.');
+  });
+
+  test('a density says how far it can be trusted', () => {
+    const density = sourced('density', 1.117, 'g/mL', 'table at 20 °C; from a handbook', 4, 'from memory');
+    const lye = charge('lye', 'reaction', 'naoh', take('volume', 12.5, 'mL', 1), { density });
+    const sheet = weighingSheet('one', 1, context(plan([step('one', 1, 'One', [lye])])));
+    expect(charges(sheet)[0]?.density).toBe('d\u00a01.117\u00a0g/mL, table at 20 °C, from memory');
   });
 
   test('what is added until an end point has no range, but a largest amount', () => {

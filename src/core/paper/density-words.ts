@@ -1,19 +1,16 @@
-import type { Figure } from '../quantity/figure.ts';
+import { type Figure, marksOf } from '../quantity/figure.ts';
 import type { DecimalMark } from '../quantity/format.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText } from './amounts.ts';
 
-/** "d 1.405 g/mL, table, 20 °C": the value used and where it came from; empty where none was used. */
+/**
+ * "d 1.405 g/mL, table at 20 °C": the value used and where it came from, with every mark that says how far to trust it
+ * ("from memory", "model"); empty where no density was used.
+ */
 export function densityText(density: Figure<'g/mL'> | null, mark: DecimalMark): string {
   if (!density) return '';
   const value = amountText({ value: density.value, unit: density.unit, digits: Math.min(density.digits, 4) }, mark);
-  return words.density(value, sourceOf(density));
-}
-
-/** Table and temperature; how the table came by it is on the screen, where there is room. */
-function shortSource(source: string): string {
-  const [short = source] = source.split(/: | \(|; /);
-  return short;
+  return words.density(value, [sourceOf(density), ...marksOf(density)].filter((part) => part !== '').join(', '));
 }
 
 function sourceOf(density: Figure): string {
@@ -25,4 +22,10 @@ function sourceOf(density: Figure): string {
     case 'computed':
       return density.from.how;
   }
+}
+
+/** Table and temperature; how the table came by it is on the screen, where there is room. */
+function shortSource(source: string): string {
+  const [short = source] = source.split(/: | \(|; /);
+  return short;
 }
