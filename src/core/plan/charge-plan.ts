@@ -40,18 +40,18 @@ export function chargePlan(input: ChargeInput): ChargePlan {
   const exact = by === 'volume' ? millilitres : grams;
   const tolerance = isBasis ? null : (charge.tolerancePercent ?? usualTolerance(rule, facts.utility, settings));
   const portions = charge.portions ?? 1;
-  const take = (parts: number, batches: number): Take =>
-    exact
-      ? takeOf({
-          by,
-          exact: perBatchFigure(exact, batches),
-          tolerancePercent: tolerance,
-          portions: parts,
-          moles: moles ? moles.value / batches : null,
-          basisMoles: step.basisMoles.value / batches,
-          settings,
-        })
-      : unknownTake();
+  const { batches } = input;
+  const perBatch = exact
+    ? takeOf({
+        by,
+        exact: perBatchFigure(exact, batches),
+        tolerancePercent: tolerance,
+        portions,
+        moles: moles ? moles.value / batches : null,
+        basisMoles: step.basisMoles.value / batches,
+        settings,
+      })
+    : unknownTake();
   return {
     kind: 'charge',
     id: charge.id,
@@ -77,8 +77,8 @@ export function chargePlan(input: ChargeInput): ChargePlan {
       rule.kind === 'per batch' || !exact || !input.basisGrams || input.basisGrams.value === 0
         ? null
         : perGram(facts.name, exact, input.basisGrams),
-    total: take(1, 1),
-    perBatch: take(portions, input.batches),
+    total: exact ? allBatches(perBatch, exact, batches) : perBatch,
+    perBatch,
     portions,
     supply: input.supply,
     temperature: charge.temperature ?? null,
@@ -98,6 +98,21 @@ export function chargePlan(input: ChargeInput): ChargePlan {
 
 function figureOf<U extends Figure['unit']>(maybe: Maybe<U> | undefined): Figure<U> | null {
   return maybe?.ok ? maybe.figure : null;
+}
+
+/** All batches together: what is really taken is the rounded batch, as often as there are batches. */
+function allBatches(one: Take, exact: Figure<'g' | 'mL'>, batches: number): Take {
+  const times = (value: number | null): number | null =>
+    value === null ? null : Number((value * batches).toFixed(one.decimals));
+  const { low, high, moles } = one;
+  return {
+    ...one,
+    exact,
+    target: times(one.target) ?? 0,
+    low: times(low),
+    high: times(high),
+    moles: moles === null ? null : moles * batches,
+  };
 }
 
 function perBatchFigure<U extends Figure['unit']>(whole: Figure<U>, batches: number): Figure<U> {

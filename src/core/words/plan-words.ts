@@ -85,7 +85,7 @@ export const planWords = {
     empty: 'Nothing has to be fetched.',
     bars: (onHand: string, needed: string) => `${onHand} on hand, ${needed} needed`,
     onHand: 'on hand',
-    peak: 'at once',
+    net: 'used up in the end',
     short: 'missing',
     lot: (lot: string) => (lot === '' ? 'no lot' : `lot ${lot}`),
     passedOver: {
@@ -151,7 +151,6 @@ export const planWords = {
     fromStep: (number: number) => `from step ${number}`,
     tap: 'tap',
     makeUp: 'make up',
-    short: 'short',
     waste: (container: string) => `to “${container}”`,
     removals: {
       filter: 'filter',

@@ -35,13 +35,21 @@ export function Amount({ figure, text, unit, size = 'normal', aligned = false, p
   );
 }
 
+/** Split where the decimals begin, so that columns align; read aloud as one. */
 function NumberAndUnit({ text, unit }: { readonly text: string; readonly unit: string }) {
   const at = text.search(/[.,]/);
   return (
     <>
-      <span class="amount-whole">{at < 0 ? text : text.slice(0, at)}</span>
-      <span class="amount-fraction">{at < 0 ? '' : text.slice(at)}</span>
-      <span class="amount-unit">{unit === '' ? '' : `\u00A0${unit}`}</span>
+      <span class="unseen">{unit === '' ? text : `${text} ${unit}`}</span>
+      <span class="amount-whole" aria-hidden="true">
+        {at < 0 ? text : text.slice(0, at)}
+      </span>
+      <span class="amount-fraction" aria-hidden="true">
+        {at < 0 ? '' : text.slice(at)}
+      </span>
+      <span class="amount-unit" aria-hidden="true">
+        {unit === '' ? '' : `\u00A0${unit}`}
+      </span>
     </>
   );
 }

@@ -9,7 +9,14 @@ const words = planWords.step;
 export function From({ charge, result }: { readonly charge: ChargePlan; readonly result: PlanResult }) {
   const { supply } = charge;
   if (supply.kind === 'utility') return <span class="soft">{words.tap}</span>;
-  if (supply.kind === 'short') return <Status status="short" words={words.short} />;
+  if (supply.kind === 'short') {
+    return (
+      <>
+        <Bottles shares={supply.bottles} />
+        <Status status={supply.status} words={planWords.status[supply.status]} />
+      </>
+    );
+  }
   if (supply.kind === 'bottles') return <Bottles shares={supply.bottles} />;
   if (supply.kind === 'make up') return <MakeUpLink id={supply.makeUp} result={result} />;
   const number = result.steps.find((step) => step.id === supply.step)?.number ?? 0;

@@ -21,7 +21,7 @@ export function FetchDetails({ id, line, result }: DetailsProps) {
     <div id={id} class="fetch-details">
       <dl>
         {stored && <Entry name={words.onHand} figure={line.onHand} />}
-        {line.peak.value > line.need.value && <Entry name={words.peak} figure={line.peak} />}
+        {line.peak.value > line.need.value && <Entry name={words.net} figure={line.need} />}
         {line.short && <Entry name={words.short} figure={line.short} />}
       </dl>
       <ul>

@@ -57,7 +57,7 @@ function Line({ line, result }: { readonly line: FetchLine; readonly result: Pla
         >
           {line.name} <FormWords words={line.formWords} />
         </button>
-        <Amount figure={line.need} />
+        <Amount figure={line.peak} />
       </div>
       <div class="fetch-row">
         <Bars line={line} />
@@ -70,14 +70,14 @@ function Line({ line, result }: { readonly line: FetchLine; readonly result: Pla
 
 /** On hand and needed as two short bars on one scale. */
 function Bars({ line }: { readonly line: FetchLine }) {
-  const needed = Math.max(line.need.value, line.peak.value);
+  const needed = line.peak.value;
   const onHand = line.status === 'tap' || line.status === 'from a step' ? needed : line.onHand.value;
   const share = needed > 0 ? Math.min(1, onHand / needed) : 1;
   return (
     <span
       class={`bars bars-${line.status.replaceAll(' ', '-')}`}
       role="img"
-      aria-label={words.bars(shown(line.onHand), shown(line.need))}
+      aria-label={words.bars(shown(line.onHand), shown(line.peak))}
     >
       <span class="bar-on-hand" style={{ width: `${share * 100}%` }} />
       <span class="bar-needed" />

@@ -7,6 +7,7 @@ import { sentence } from '../../../core/words/sentences.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { FormWords } from '../../parts/form-words.tsx';
 import { NoticeMark } from '../../parts/notices.tsx';
+import { ownWarnings } from '../../parts/own-warnings.ts';
 import { windowWords } from '../../parts/window-words.ts';
 import { pointed } from '../../state/plan-view.ts';
 import { From } from './charge-from.tsx';
@@ -28,35 +29,37 @@ interface RowsProps {
 
 /** One operation: its cautions immediately before it, then the operation itself. */
 export function OperationRows({ result, step, operation, stage }: RowsProps) {
-  const caution = cautionOf(operation);
-  const warned = caution !== '' || operation.before.length > 0;
+  const own = warningsOf(operation);
+  const warned = own.length > 0 || operation.before.length > 0;
   // The stage's name stands in its first row, be that a caution.
-  const own = warned ? '' : stage;
+  const ownStage = warned ? '' : stage;
   return (
     <>
-      {warned && <Before stage={stage} caution={caution} notices={operation.before} />}
-      {operation.kind === 'charge' && <ChargeRow result={result} step={step} charge={operation} stage={own} />}
-      {operation.kind === 'hold' && <HoldRow step={step} hold={operation.hold} stage={own} />}
-      {operation.kind === 'removal' && <RemovalRow step={step} removal={operation.removal} stage={own} result={result} />}
+      {warned && <Before stage={stage} own={own} notices={operation.before} />}
+      {operation.kind === 'charge' && <ChargeRow result={result} step={step} charge={operation} stage={ownStage} />}
+      {operation.kind === 'hold' && <HoldRow step={step} hold={operation.hold} stage={ownStage} />}
+      {operation.kind === 'removal' && <RemovalRow step={step} removal={operation.removal} stage={ownStage} result={result} />}
     </>
   );
 }
 
-function cautionOf(operation: OperationPlan): string {
-  if (operation.kind === 'charge') return operation.caution;
-  return (operation.kind === 'hold' ? operation.hold.caution : operation.removal.caution) ?? '';
+function warningsOf(operation: OperationPlan): readonly string[] {
+  if (operation.kind === 'charge') return ownWarnings(operation.caution, operation.limit);
+  return operation.kind === 'hold'
+    ? ownWarnings(operation.hold.caution, operation.hold.limit)
+    : ownWarnings(operation.removal.caution, null);
 }
 
 interface BeforeProps {
   readonly stage: string;
-  readonly caution: string;
+  readonly own: readonly string[];
   readonly notices: readonly Notice[];
 }
 
 /** What must be known before the operation that follows. */
-function Before({ stage, caution, notices }: BeforeProps) {
+function Before({ stage, own, notices }: BeforeProps) {
   const lines = [
-    ...(caution === '' ? [] : [{ mark: { level: 'caution', code: '' } as const, words: caution }]),
+    ...own.map((said) => ({ mark: { level: 'caution', code: '' } as const, words: said })),
     ...notices.map((notice) => ({ mark: notice, words: sentence(notice) })),
   ];
   return (
@@ -112,9 +115,6 @@ function ChargeRow({ result, step, charge, stage }: ChargeRowProps) {
             {detail}
           </span>
         ))}
-        {charge.limit && (
-          <span class="op-detail op-limit">{words.limit(charge.limit.celsius, charge.limit.side, charge.limit.action)}</span>
-        )}
       </th>
       <td class="op-ratio">
         {charge.ratio && <Amount figure={charge.ratio} />}
@@ -153,9 +153,6 @@ function HoldRow({ step, hold, stage }: HoldRowProps) {
             {detail}
           </span>
         ))}
-        {hold.limit && (
-          <span class="op-detail op-limit">{words.limit(hold.limit.celsius, hold.limit.side ?? 'above', hold.limit.action)}</span>
-        )}
       </th>
       <td colSpan={3} class="op-when">
         {when}

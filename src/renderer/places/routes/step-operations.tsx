@@ -5,6 +5,7 @@ import { planWords } from '../../../core/words/plan-words.ts';
 import { routesWords } from '../../../core/words/routes-words.ts';
 import { FormWords } from '../../parts/form-words.tsx';
 import { NoticeMark } from '../../parts/notices.tsx';
+import { ownWarnings } from '../../parts/own-warnings.ts';
 import { windowWords } from '../../parts/window-words.ts';
 
 const words = planWords.step;
@@ -44,22 +45,25 @@ interface RowsProps {
 
 /** The caution stands immediately before its operation, here as on the bench. */
 function Rows({ operation, route, stage }: RowsProps) {
-  const own = operation.caution ? '' : stage;
+  const warnings = ownWarnings(operation.caution, operation.do === 'removal' ? null : operation.limit);
+  const warned = warnings.length > 0;
   return (
     <>
-      {operation.caution && (
+      {warned && (
         <tr class="op-before">
           <td class="op-stage">{stage}</td>
           <td colSpan={3}>
-            <p>
-              <NoticeMark notice={{ level: 'caution', code: '' }} />
-              {operation.caution}
-            </p>
+            {warnings.map((said) => (
+              <p key={said}>
+                <NoticeMark notice={{ level: 'caution', code: '' }} />
+                {said}
+              </p>
+            ))}
           </td>
         </tr>
       )}
       <tr class={`op op-${operation.do}`}>
-        <td class="op-stage">{own}</td>
+        <td class="op-stage">{warned ? '' : stage}</td>
         {operation.do === 'charge' && <ChargeCells charge={operation} route={route} />}
         {operation.do === 'hold' && <HoldCells hold={operation} />}
         {operation.do === 'removal' && <RemovalCells removal={operation} route={route} />}
@@ -79,7 +83,6 @@ function ChargeCells({ charge, route }: { readonly charge: Charge; readonly rout
       <th scope="row">
         {route.materials[charge.material]?.name ?? charge.material} <FormWords words={form} />
         <Details lines={[charge.note, charge.source]} />
-        <LimitLine limit={charge.limit} />
       </th>
       <td>{routesWords.rule(charge.rule)}</td>
       <td>{how.join(' · ')}</td>
@@ -94,7 +97,6 @@ function HoldCells({ hold }: { readonly hold: Hold }) {
       <th scope="row" colSpan={2}>
         <span class="op-hold-word">{words.hold}</span> {words.until(hold.until)}
         <Details lines={checks} />
-        <LimitLine limit={hold.limit} />
       </th>
       <td>{windowWords(hold.temperature ?? null, hold.aboutMinutes ?? null, words.about)}</td>
     </>
@@ -124,9 +126,4 @@ function Details({ lines }: { readonly lines: readonly (string | undefined)[] })
         </span>
       ),
   );
-}
-
-function LimitLine({ limit }: { readonly limit: Charge['limit'] }) {
-  if (!limit) return null;
-  return <span class="op-detail op-limit">{words.limit(limit.celsius, limit.side ?? 'above', limit.action)}</span>;
 }
