@@ -1,7 +1,7 @@
 // Electron's package brings no binary: it is fetched on first use, which a closed network does not allow.
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 
 const FETCH_MILLISECONDS = 20_000;
 /** A failed fetch is not tried again before this, so that a machine without network does not wait at every start. */
@@ -29,10 +29,17 @@ export function fetchElectron(root: string, evenIfItFailed: boolean): boolean {
     killSignal: 'SIGKILL',
   });
   const here = electronBinary(root) !== null;
-  if (here) rmSync(failed, { force: true });
-  else {
-    mkdirSync(join(root, '.cache'), { recursive: true });
-    writeFileSync(failed, '');
-  }
+  remember(failed, !here);
   return here;
+}
+
+/** Where nothing can be remembered, the next start only tries again. */
+function remember(file: string, failed: boolean): void {
+  try {
+    if (!failed) return rmSync(file, { force: true });
+    mkdirSync(dirname(file), { recursive: true });
+    writeFileSync(file, '');
+  } catch {
+    // A program folder that may only be read.
+  }
 }

@@ -55,7 +55,11 @@ export function readReferenceRows(): ReferenceRows {
       toInclusive: truth(row, 'to_inclusive'),
     })),
     statements: rows('statements').map((row) => ({ code: text(row, 'code'), text: text(row, 'text') })),
-    reactivity: rows('reactivity').map((row) => ({ cas: text(row, 'cas'), group: text(row, 'group'), source: text(row, 'source') })),
+    reactivity: rows('reactivity').map((row) => ({
+      cas: text(row, 'cas'),
+      group: text(row, 'group'),
+      source: text(row, 'source'),
+    })),
   };
 }
 

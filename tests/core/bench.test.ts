@@ -153,9 +153,9 @@ describe('cautions', () => {
     expect(codes(said([nitric]).before('nitric'))).not.toContain('oxidiser meets organic');
   });
   test('a solvent added to the acid that is still there is an error', () => {
-    const [caution] = said([nitric, add('e', 'ethanol')])
+    const caution = said([nitric, add('e', 'ethanol')])
       .before('e')
-      .filter((notice) => notice.code === 'oxidiser meets organic');
+      .find((notice) => notice.code === 'oxidiser meets organic');
     expect(caution?.level).toBe('error');
   });
   test('after washing, it is a hold: acid-free, and in a new vessel where the route says so', () => {

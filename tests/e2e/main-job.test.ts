@@ -109,7 +109,7 @@ describe('the main job', () => {
     await page.keyboard.press('Control+5');
     await page.getByRole('button', { name: 'Choose all batches' }).click();
     await page.getByRole('button', { name: 'Issue and open: Weighing sheets' }).click();
-    const [plans] = await Promise.all([opened.call('plans.list', {})]);
+    const plans = await opened.call('plans.list', {});
     const planId = plans[0]?.id ?? 0;
     await expect.poll(async () => (await opened.call('papers.list', { planId })).length).toBe(1);
     const [paper] = await opened.call('papers.list', { planId });
@@ -120,9 +120,7 @@ describe('the main job', () => {
       const charges = step.operations.filter((operation) => operation.kind === 'charge').length;
       for (let batch = 1; batch <= step.batches.count; batch += 1) {
         const pages = printed.split('\f').filter((one) => one.includes(`sheet ${step.number}-${batch} ·`));
-        const numbers = pages.flatMap((one) =>
-          [...one.matchAll(/^ ?(\d{1,3}) {4,}/gm)].map((match) => Number(match[1])),
-        );
+        const numbers = pages.flatMap((one) => [...one.matchAll(/^ ?(\d{1,3}) {4,}/gm)].map((match) => Number(match[1])));
         const made = pages.join('').includes('Make up first') ? 2 : 0;
         expect(numbers.slice(made), `sheet ${step.number}-${batch}`).toEqual(Array.from({ length: charges }, (_, i) => i + 1));
         expect(pages[0]).toContain(`${charges} of ${charges} charges on this sheet`);

@@ -173,12 +173,8 @@ describe('stability', () => {
     expect(zero.bands.every((band) => band.height === 0)).toBe(true);
   });
 
-  test('many steps keep a readable width and are laid out within a frame', () => {
-    const input = chain(60, 0.9);
-    layoutCascade(input, WIDTH);
-    const begin = performance.now();
-    const layout = layoutCascade(input, WIDTH);
-    expect(performance.now() - begin).toBeLessThan(50);
+  test('many steps keep a readable width', () => {
+    const layout = layoutCascade(chain(60, 0.9), WIDTH);
     expect(layout.width).toBeGreaterThanOrEqual(60 * CASCADE.least.column);
   });
 });

@@ -68,17 +68,17 @@ test('an amount of substance is kept as it was typed', () => {
 test('a yield is edited where it stands, and a range is a range', () => {
   render(<PlanPlace />);
   const before = start();
-  type(/^Yield of Benzil from benzoin/, '46');
+  type(/^Yield of Oxidation to benzil/, '46');
   expect(start()).toBeCloseTo(before * 2, 6);
-  type(/^Yield of Benzil from benzoin/, '35/46/70');
+  type(/^Yield of Oxidation to benzil/, '35/46/70');
   expect(draft.value?.yields?.['benzil']).toEqual({ lowest: 35, likeliest: 46, highest: 70 });
   expect(start()).toBeCloseTo(before * 2, 6);
 });
 
 test('a step is opened by its number; cautions stand immediately before their operation', async () => {
   render(<PlanPlace />);
-  fireEvent.click(screen.getByRole('button', { name: /^Step 2, Benzil/ }));
-  await screen.findByRole('heading', { name: /^2 · Benzil from benzoin/ });
+  fireEvent.click(screen.getByRole('button', { name: /^Step 2, Oxidation/ }));
+  await screen.findByRole('heading', { name: /^2 · Oxidation to benzil/ });
   const row = screen.getByRole('rowheader', { name: /^nitric acid/ }).closest('tr');
   expect(row?.previousElementSibling?.textContent).toContain('No ethanol, acetone or other organic liquid');
   expect(screen.getByText('heat unknown')).toBeTruthy();

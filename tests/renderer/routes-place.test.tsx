@@ -29,7 +29,7 @@ const demo = (): string => readFileSync(join(RESOURCES, 'demo', 'practicals.rout
 test('a route is read as a procedure: cautions before their operation, holds, limits, sources', async () => {
   render(<RoutesPlace />);
   await screen.findByRole('heading', { name: 'Benzil for the practicals' });
-  const step = screen.getByRole('heading', { name: /^2 · Benzil from benzoin/ }).closest('section') as HTMLElement;
+  const step = screen.getByRole('heading', { name: /^2 · Oxidation to benzil/ }).closest('section') as HTMLElement;
   const acid = within(step)
     .getByRole('rowheader', { name: /^nitric acid 68 % w\/w/ })
     .closest('tr');

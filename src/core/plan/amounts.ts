@@ -76,14 +76,6 @@ function contentsOf(reference: Reference): (facts: Facts, form: Form) => Content
   return known;
 }
 
-/** Grams of active material in an amount, g: moles × molar mass. */
-export function containedGrams(facts: Facts, moles: Maybe<'mol'>): Maybe<'g'> {
-  if (!moles.ok) return moles;
-  if (!facts.molarMass) return { ok: false, why: { code: 'no molar mass', values: { material: facts.name } } };
-  const value = moles.figure.value * facts.molarMass.value;
-  return known(computed(`${facts.name} contained`, value, 'g', 'moles × molar mass', [moles.figure, facts.molarMass]));
-}
-
 function multiply<U extends 'mol' | 'g'>(
   label: string,
   amount: Figure,

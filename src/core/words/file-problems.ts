@@ -32,7 +32,8 @@ function problemsOf(issue: Issue, root: unknown, path: readonly PropertyKey[]): 
   if (issue.code === 'invalid_union' && issue.errors && issue.errors.length > 0) {
     return schemaProblems(nearestBranch(issue.errors), root, path);
   }
-  if (issue.code === 'invalid_key' && issue.issues) return [{ at: pointer(path), words: 'a key is letters, digits, "_", "." or "-", and begins with a letter or digit' }];
+  if (issue.code === 'invalid_key' && issue.issues)
+    return [{ at: pointer(path), words: 'a key is letters, digits, "_", "." or "-", and begins with a letter or digit' }];
   if (issue.code === 'unrecognized_keys' && issue.keys) {
     return issue.keys.map((key) => ({ at: pointer([...path, key]), words: `"${key}" is not known here` }));
   }
@@ -50,7 +51,9 @@ function words(issue: Issue, value: unknown): string {
   const got = value === undefined ? '' : ` (got ${shorten(value)})`;
   switch (issue.code) {
     case 'invalid_type':
-      return value === undefined ? `${article(issue.expected ?? 'value')} is missing here` : `${article(issue.expected ?? 'value')} is expected here${got}`;
+      return value === undefined
+        ? `${article(issue.expected ?? 'value')} is missing here`
+        : `${article(issue.expected ?? 'value')} is expected here${got}`;
     case 'invalid_value':
       return `${(issue.values ?? []).map((one) => JSON.stringify(one)).join(' or ')} is expected here${got}`;
     case 'too_small':
@@ -60,7 +63,9 @@ function words(issue: Issue, value: unknown): string {
     case 'invalid_format':
       return `${FORMATS[issue.format ?? ''] ?? `text in the form ${issue.pattern ?? 'wanted'}`} is expected here${got}`;
     case 'invalid_union':
-      return issue.discriminator ? `"${issue.discriminator}" needs to be one of the kinds the schema lists${got}` : `no allowed form fits here${got}`;
+      return issue.discriminator
+        ? `"${issue.discriminator}" needs to be one of the kinds the schema lists${got}`
+        : `no allowed form fits here${got}`;
     default:
       return `this value does not fit${got}`;
   }
@@ -85,5 +90,8 @@ function shorten(value: unknown): string {
 }
 
 function valueAt(root: unknown, path: readonly PropertyKey[]): unknown {
-  return path.reduce<unknown>((value, key) => (value !== null && typeof value === 'object' ? (value as Record<PropertyKey, unknown>)[key] : undefined), root);
+  return path.reduce<unknown>(
+    (value, key) => (value !== null && typeof value === 'object' ? (value as Record<PropertyKey, unknown>)[key] : undefined),
+    root,
+  );
 }

@@ -13,6 +13,9 @@ export function known<U extends Unit>(figure: Figure<U>): Maybe<U> {
   return { ok: true, figure };
 }
 
-export function unknown(code: string, values: Readonly<Record<string, string | number>> = {}): { readonly ok: false; readonly why: Why } {
+export function unknown(
+  code: string,
+  values: Readonly<Record<string, string | number>> = {},
+): { readonly ok: false; readonly why: Why } {
   return { ok: false, why: { code, values } };
 }
