@@ -142,7 +142,7 @@ describe('whatever Electron would grant is denied', () => {
     expect(open({ url: 'https://example.org/' })).toEqual({ action: 'deny' });
     expect(open({ url: 'app://backweigh/paper.html#paper=1' })).toEqual({
       action: 'allow',
-      overrideBrowserWindowOptions: { show: false },
+      overrideBrowserWindowOptions: { show: true },
     });
     expect(openOutside).not.toHaveBeenCalled();
   });

@@ -90,7 +90,9 @@ function guardContents({ app }: Electron, { windowOptions, openOutside }: Wiring
     contents.on('will-redirect', stop);
     contents.on('will-attach-webview', (event) => event.preventDefault());
     contents.setWindowOpenHandler(({ url }) => {
-      if (decideNavigation(url) === 'allow') return { action: 'allow', overrideBrowserWindowOptions: windowOptions };
+      if (decideNavigation(url) === 'allow') {
+        return { action: 'allow', overrideBrowserWindowOptions: { ...windowOptions, show: true } };
+      }
       if (mayOpenExternally(url)) openOutside(url);
       return { action: 'deny' };
     });
