@@ -6,7 +6,8 @@ import { machineClock } from './clock.ts';
 import type { Context, HostAbilities } from './procedures/context.ts';
 import { programRoot, programVersion } from './program-root.ts';
 import { seedWorkbook } from './seed.ts';
-import { type Keeper, openKeeper } from './store/keeper.ts';
+import { openKeeper } from './store/keeper.ts';
+import { Refusal } from './store/refusal.ts';
 import { readReferenceRows } from './tables.ts';
 import { makeTopics, type Topics } from './topics.ts';
 
@@ -33,8 +34,13 @@ interface Start {
 export function startProgram({ dataFolder, host, rebuilt }: Start): Program {
   const clock = machineClock;
   const resources = join(programRoot(), 'resources');
-  const keeper = openKeeper({ folder: dataFolder, clock, seed: (database) => seedWorkbook(database, resources, clock) });
   const topics = makeTopics();
+  const keeper = openKeeper({
+    folder: dataFolder,
+    clock,
+    seed: (database) => seedWorkbook(database, resources, clock),
+    replaced: () => topics.tell('program'),
+  });
   let rows: ReferenceRows | null = null;
   const context: Context = {
     keeper,
@@ -53,7 +59,7 @@ export function startProgram({ dataFolder, host, rebuilt }: Start): Program {
     topics,
     afterFirstPaint: () => {
       if (timers.length > 0) return;
-      timers.push(setInterval(watchForOthers(keeper, topics), WATCH_MILLISECONDS));
+      timers.push(setInterval(watchForOthers(context, topics), WATCH_MILLISECONDS));
       timers.push(setInterval(() => dailyBackup(context), HOUR));
       for (const timer of timers) timer.unref();
       if (lookForDamage(context)) topics.tell('program');
@@ -91,15 +97,17 @@ function dailyBackup({ keeper, clock, report }: Context): void {
 }
 
 /** Another process on the same workbook tells nobody here; a change of SQLite's own counter does. */
-function watchForOthers(keeper: Keeper, topics: Topics): () => void {
+function watchForOthers({ keeper, report }: Context, topics: Topics): () => void {
   let seen: number | null = null;
   return () => {
-    if (keeper.trouble() !== null) {
+    try {
+      const now = keeper.trouble() === null ? keeper.database().foreignCommits() : null;
+      if (seen !== null && now !== null && now !== seen) for (const topic of WORKBOOK_TOPICS) topics.tell(topic);
+      seen = now;
+    } catch (error) {
       seen = null;
-      return;
+      // A refusal means that the workbook has just gone; the windows are told so by the keeper.
+      if (!(error instanceof Refusal)) report(error);
     }
-    const now = keeper.database().foreignCommits();
-    if (seen !== null && now !== seen) for (const topic of WORKBOOK_TOPICS) topics.tell(topic);
-    seen = now;
   };
 }

@@ -3,7 +3,7 @@ import { chmodSync, chownSync, copyFileSync, existsSync, mkdirSync, readdirSync,
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import { damageIn, wrongSums } from '../../src/main/store/check.ts';
-import { newBottle, openBook, temporaryFolder } from '../main/workbook-fixture.ts';
+import { describeOnPosix, newBottle, openBook, temporaryFolder } from '../main/workbook-fixture.ts';
 
 const isRoot = process.getuid?.() === 0;
 const FULL = { ok: false, code: 'storage', detail: 'The disk is full. Nothing was saved; what you typed is still here.' };
@@ -37,7 +37,11 @@ describe('a full disk', () => {
       isRoot &&
       process.platform === 'linux' &&
       spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=1m', 'tmpfs', folder]).status === 0;
-    if (!mounted) return context.skip('only root on Linux can mount a small disk');
+    if (!mounted) {
+      const why = 'a small disk of its own cannot be mounted here: only root on Linux can';
+      console.log(`Skipped: ${why}.`);
+      return context.skip(why);
+    }
     onTestFinished(() => void spawnSync('umount', ['-l', folder]));
     const { keeper, call, must } = openBook({ folder });
     const kept: string[] = [];
@@ -78,7 +82,7 @@ async function closedBook(): Promise<string> {
   return folder;
 }
 
-describe.skipIf(process.platform === 'win32')('what may only be read', () => {
+describeOnPosix('what may only be read', () => {
   test.each([
     ['a folder', 'backweigh.db', 0o600, 0o500],
     ['a file', 'backweigh.db', 0o400, 0o700],

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import { programRoot } from '../../src/main/program-root.ts';
 import { startProgram } from '../browser.ts';
+import { describeOnPosix, openBook } from '../main/workbook-fixture.ts';
 import { after } from './writers.ts';
 
 // How the browser host begins and ends, with a stand-in for the browser where its command line matters.
@@ -59,7 +60,7 @@ test.each(['SIGINT', 'SIGTERM'] as const)('%s ends the program cleanly, with its
   expect(program.output()).not.toMatch(/error/i);
 });
 
-describe.skipIf(process.platform === 'win32')('with a display and a browser', () => {
+describeOnPosix('with a display and a browser', () => {
   test('opens a window of its own, without the token on the command line, and ends when the window goes', async () => {
     const folder = folderForTest();
     const data = join(folder, 'data');
@@ -128,7 +129,7 @@ test('changes are told through the stream, whoever made them', async () => {
   const reading = (async () => {
     for (let part = await reader?.read(); part && !part.done; part = await reader?.read()) text += part.value;
   })();
-  const { call } = await import('../main/workbook-fixture.ts').then(({ openBook }) => openBook({ folder }));
+  const { call } = openBook({ folder });
   await fetch(`${program.origin}/call/settings.read`, { method: 'POST', headers, body: '{}' });
   const settings = (await call('settings.read', {})) as { value: object };
   await fetch(`${program.origin}/call/settings.save`, {

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { openDatabase } from '../../src/main/store/database.ts';
 import { migrations, NEWEST_VERSION } from '../../src/main/store/migrations/index.ts';
-import { newBottle, openBook, temporaryFolder } from './workbook-fixture.ts';
+import { describeOnPosix, newBottle, openBook, temporaryFolder } from './workbook-fixture.ts';
 
 /** A folder with a workbook that was closed properly, and perhaps a backup. */
 async function closedBook({ backup = false } = {}): Promise<string> {
@@ -158,4 +158,31 @@ test('the first start makes the folder for the person alone', async () => {
   await must('shelf.add', newBottle());
   if (process.platform !== 'win32') expect(statSync(folder).mode & 0o077).toBe(0);
   expect(readdirSync(folder).filter((name) => !name.startsWith('backweigh.db'))).toEqual([]);
+});
+
+describeOnPosix('a workbook that is replaced or moved while it is open', () => {
+  test('by a restore in another process: the new one is used, and nothing is written into the old', async () => {
+    const { folder, must, told, keeper } = openBook();
+    const { name } = await must('program.backUp', {});
+    const late = await must('shelf.add', newBottle());
+    const other = openBook({ folder });
+    await other.must('program.restore', { name });
+    const { id } = await must('shelf.add', newBottle({ lot: 'into the new one' }));
+    expect(told.at(-2)).toBe('program');
+    expect((await other.must('shelf.bottle', { id })).bottle.lot).toBe('into the new one');
+    expect(id).toBe(late.id);
+    expect([keeper.check('full'), other.keeper.check('full')]).toEqual([[], []]);
+  });
+
+  test('by being deleted: what was in it is saved as a backup, and asked after', async () => {
+    const { folder, must, call, told } = openBook();
+    const { id } = await must('shelf.add', newBottle({ lot: 'almost lost' }));
+    rmSync(workbook(folder));
+    expect(await call('plans.list', {})).toMatchObject({ ok: false, code: 'storage' });
+    expect(told.at(-1)).toBe('program');
+    const trouble = await must('program.trouble', {});
+    expect(trouble).toMatchObject({ kind: 'missing', backups: [{ reason: 'by hand' }] });
+    await must('program.restore', { name: trouble?.backups[0]?.name ?? '' });
+    expect((await must('shelf.bottle', { id })).bottle.lot).toBe('almost lost');
+  });
 });

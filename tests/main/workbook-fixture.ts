@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { onTestFinished } from 'vitest';
+import { describe, onTestFinished } from 'vitest';
 import type { Material } from '../../src/core/matter/material.ts';
 import { NEAT } from '../../src/core/matter/form.ts';
 import type { ProcedureInput, ProcedureName, ProcedureOutput, Topic } from '../../src/core/port/port.ts';
@@ -15,6 +15,12 @@ import { type Keeper, openKeeper } from '../../src/main/store/keeper.ts';
 
 export const RESOURCES = join(programRoot(), 'resources');
 export const BENZIL: Material = { name: 'benzil', formula: 'C14H10O2', cas: '134-81-6', synonyms: ['diphenylethanedione'] };
+
+/** For what rests on POSIX files: renaming what is open, modes, signals. Left out on Windows, and said so. */
+export function describeOnPosix(what: string, tests: () => void): void {
+  if (process.platform === 'win32') console.log(`Left out on Windows, where files and signals behave otherwise: ${what}`);
+  describe.skipIf(process.platform === 'win32')(what, tests);
+}
 
 /** A folder on the disk that goes when the test has ended. */
 export function temporaryFolder(): string {
@@ -56,9 +62,9 @@ const NO_HOST: HostAbilities = {
 /** A real workbook in a folder, with the ready example in it or empty. */
 export function openBook({ folder = temporaryFolder(), empty = false, clock = steadyClock() } = {}): Workbook {
   const seed = empty ? () => {} : (database: Parameters<typeof seedWorkbook>[0]) => seedWorkbook(database, RESOURCES, clock);
-  const keeper = openKeeper({ folder, clock, seed });
-  onTestFinished(keeper.close);
   const told: Topic[] = [];
+  const keeper = openKeeper({ folder, clock, seed, replaced: () => told.push('program') });
+  onTestFinished(keeper.close);
   const reported: unknown[] = [];
   const context: Context = {
     keeper,

@@ -1,4 +1,15 @@
-import { closeSync, copyFileSync, existsSync, fsyncSync, linkSync, openSync, readdirSync, renameSync, rmSync } from 'node:fs';
+import {
+  closeSync,
+  copyFileSync,
+  existsSync,
+  fsyncSync,
+  linkSync,
+  openSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 
 export const WORKBOOK = 'backweigh.db';
@@ -88,6 +99,12 @@ export function copyWhole(from: string, to: string): void {
   syncFile(part);
   renameSync(part, to);
   syncFolder(dirname(to));
+}
+
+/** Which file lies at a path, whatever its name was before; null where none does. */
+export function identityOf(file: string): string | null {
+  const status = statSync(file, { throwIfNoEntry: false });
+  return status ? `${status.dev}:${status.ino}` : null;
 }
 
 /** The system's code of a file error, e.g. "EACCES". */

@@ -2,13 +2,19 @@ import { renameSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { BackupEntry } from '../../core/port/program.ts';
 import { mainWords } from '../../core/words/main-words.ts';
+import type { Clock } from '../clock.ts';
 import { backupFolder, damageInBackup, listBackups, makeBackup } from './backup.ts';
 import { damageIn, rebuildSums } from './check.ts';
 import { type Database, openForReading, sqliteCode } from './database.ts';
-import { copyWhole, setAside, syncFolder, WORKBOOK } from './files.ts';
-import { createWorkbook, type Opening, openWorkbook } from './open.ts';
+import { copyWhole, identityOf, setAside, syncFolder, WORKBOOK } from './files.ts';
+import { createWorkbook, type Opened, type Opening, openWorkbook } from './open.ts';
 import { Refusal } from './refusal.ts';
 import type { Trouble } from './trouble.ts';
+
+export interface KeeperOpening extends Opening {
+  /** Told when the workbook was replaced from outside. */
+  readonly replaced?: () => void;
+}
 
 /** Holds the open workbook, or the reason why none is open, for as long as the program runs. */
 export interface Keeper {
@@ -28,22 +34,33 @@ export interface Keeper {
   close(): void;
 }
 
-export function openKeeper(opening: Opening): Keeper {
-  const { folder, clock } = opening;
+export function openKeeper(opening: KeeperOpening): Keeper {
+  const { folder, clock, replaced = () => {} } = opening;
   const file = join(folder, WORKBOOK);
-  let opened = openWorkbook(opening);
-  if (opened.ok) rebuildSums(opened.database);
-
-  const database = (): Database => {
-    if (!opened.ok) throw new Refusal('storage', mainWords.storage.closed);
-    return opened.database;
+  let opened: Opened;
+  let identity: string | null;
+  const reopen = (): void => {
+    opened = openWorkbook(opening);
+    identity = identityOf(file);
+    if (opened.ok) rebuildSums(opened.database);
   };
+  reopen();
+
   const close = (): void => {
     if (opened.ok) opened.database.close();
   };
-  const reopen = (): void => {
-    opened = openWorkbook(opening);
-    if (opened.ok) rebuildSums(opened.database);
+  /** Another process may have put a backup in place, or someone may have moved the file: writing on would be lost. */
+  const follow = (): void => {
+    if (!opened.ok || process.platform === 'win32' || identityOf(file) === identity) return;
+    if (identityOf(file) === null) rescue(opened.database, clock);
+    close();
+    reopen();
+    replaced();
+  };
+  const database = (): Database => {
+    follow();
+    if (!opened.ok) throw new Refusal('storage', mainWords.storage.closed);
+    return opened.database;
   };
 
   return {
@@ -83,6 +100,15 @@ export function openKeeper(opening: Opening): Keeper {
       return found;
     },
   };
+}
+
+/** What is still held open of a file that is gone becomes a backup, so that nothing of it is lost. */
+function rescue(database: Database, clock: Clock): void {
+  try {
+    makeBackup(database, 'by-hand', clock.now());
+  } catch {
+    // The folder may be gone as well; the screen then says that the workbook is missing.
+  }
 }
 
 export function mayBegin(trouble: Trouble): boolean {
