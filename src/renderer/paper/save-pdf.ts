@@ -1,7 +1,7 @@
 import type { Port } from '../../core/port/port.ts';
 import { paperPageWords } from '../../core/words/paper-page-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
-import { saveFile } from './save-file.ts';
+import { saveFile } from '../parts/save-file.ts';
 
 /** Has main print an issued paper to a PDF and hands it to the person as a file. Gives back what to say. */
 export async function savePdf(id: number, port: Pick<Port, 'call'>): Promise<string> {

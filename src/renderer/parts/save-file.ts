@@ -5,6 +5,6 @@ export function saveFile(name: string, content: Blob): void {
   link.href = address;
   link.download = name;
   link.click();
-  // The download has begun by then; the address is not needed any more.
-  setTimeout(() => URL.revokeObjectURL(address), 1000);
+  // The download has its own hold on the content once it has begun.
+  setTimeout(() => URL.revokeObjectURL(address), 10_000);
 }

@@ -2,7 +2,7 @@ import { useRef } from 'preact/hooks';
 import type { FileProblem } from '../../../core/port/result.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
-import { saveFile } from '../../paper/save-file.ts';
+import { saveFile } from '../../parts/save-file.ts';
 import { call } from '../../state/connection.ts';
 import { today } from '../../state/workbook.ts';
 import { CloseButton } from './close-button.tsx';
