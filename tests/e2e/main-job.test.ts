@@ -8,6 +8,7 @@ import { formatAmount } from '../../src/core/quantity/format.ts';
 import { readFile } from '../../src/core/route/read-file.ts';
 import { readRoute } from '../../src/core/route/read-route.ts';
 import { readShelf } from '../../src/core/shelf/read-shelf.ts';
+import { STANDING } from '../../src/core/words/sentences.ts';
 import { settings } from '../core/build.ts';
 import { reference } from '../reference/tables.ts';
 import { type Opened, openProgram, pdfText } from './window.ts';
@@ -126,7 +127,7 @@ describe('the main job', () => {
         expect(pages[0]).toContain(`${charges} of ${charges} charges on this sheet`);
       }
     }
-    expect(printed).toContain('Local rules and the responsible person decide');
+    expect(printed).toContain(STANDING);
     expect(printed).not.toContain('undefined');
     const again = await opened.call('papers.read', { id: paper?.id ?? 0 });
     expect(JSON.stringify(again.paper)).toBe(JSON.stringify((await opened.call('papers.read', { id: paper?.id ?? 0 })).paper));
