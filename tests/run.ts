@@ -1,6 +1,7 @@
 // `npm test`: brings what is missing, builds once, runs every test, and says how many passed and failed.
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { electronBinary } from '../src/main/find-electron.ts';
 import { build } from '../src/main/fresh-build.ts';
@@ -37,7 +38,10 @@ if (electronBinary(root) === null) {
 }
 mkdirSync(join(root, '.cache'), { recursive: true });
 rmSync(REPORT, { force: true });
-const { status } = spawnSync('vitest', ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${REPORT}`], {
+// Many tests wait for processes and browsers, so that even two cores carry two files at once.
+const workers = Math.max(2, availableParallelism() - 1);
+const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${REPORT}`];
+const { status } = spawnSync('vitest', ['run', `--maxWorkers=${workers}`, ...reporters], {
   cwd: root,
   stdio: 'inherit',
   shell: process.platform === 'win32',
