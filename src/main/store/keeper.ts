@@ -34,72 +34,90 @@ export interface Keeper {
   close(): void;
 }
 
+/** What a keeper holds now. */
+interface Held {
+  readonly opening: KeeperOpening;
+  readonly file: string;
+  opened: Opened;
+  /** Which file was opened, whatever lies under its name later. */
+  identity: string | null;
+}
+
 export function openKeeper(opening: KeeperOpening): Keeper {
-  const { folder, clock, replaced = () => {} } = opening;
-  const file = join(folder, WORKBOOK);
-  let opened: Opened;
-  let identity: string | null;
-  const reopen = (): void => {
-    opened = openWorkbook(opening);
-    identity = identityOf(file);
-    if (opened.ok) rebuildSums(opened.database);
-  };
-  reopen();
-
-  const close = (): void => {
-    if (opened.ok) opened.database.close();
-  };
-  /** Another process may have put a backup in place, or someone may have moved the file: writing on would be lost. */
-  const follow = (): void => {
-    if (!opened.ok || process.platform === 'win32' || identityOf(file) === identity) return;
-    if (identityOf(file) === null) rescue(opened.database, clock);
-    close();
-    reopen();
-    replaced();
-  };
+  const { folder, clock } = opening;
+  const held: Held = { opening, file: join(folder, WORKBOOK), ...openNow(opening) };
   const database = (): Database => {
-    follow();
-    if (!opened.ok) throw new Refusal('storage', mainWords.storage.closed);
-    return opened.database;
+    follow(held);
+    if (!held.opened.ok) throw new Refusal('storage', mainWords.storage.closed);
+    return held.opened.database;
   };
-
   return {
     database,
-    close,
-    trouble: () => (opened.ok ? null : opened.trouble),
+    close: () => close(held),
+    trouble: () => (held.opened.ok ? null : held.opened.trouble),
     retry: () => {
-      if (!opened.ok) reopen();
+      if (!held.opened.ok) reopen(held);
     },
-    backups: () => (opened.ok || opened.trouble.kind !== 'network share' ? listBackups(folder) : []),
+    backups: () => (held.opened.ok || held.opened.trouble.kind !== 'network share' ? listBackups(folder) : []),
     backUp: (reason) => makeBackup(database(), reason, clock.now()),
-    restore: (name) => {
-      const ready = bringBackup(folder, name);
-      close();
-      try {
-        setAside(file, 'before-restore', clock.now());
-        renameSync(ready, file);
-        syncFolder(folder);
-      } finally {
-        // Whatever went wrong, what lies there now is opened: the old workbook, the new one, or the question for one.
-        reopen();
-      }
-    },
-    begin: () => {
-      if (opened.ok || !mayBegin(opened.trouble)) throw new Refusal('refused', mainWords.mayNotBegin);
-      // A log without its file would otherwise be taken for the new file's own.
-      if (opened.trouble.kind === 'missing') setAside(file, 'damaged', clock.now());
-      createWorkbook(opening);
-      reopen();
-    },
+    restore: (name) => restore(held, name),
+    begin: () => begin(held),
     check: (depth) => {
       const found = damageFound(database().file, depth);
       if (found.length > 0) {
-        close();
-        opened = { ok: false, trouble: { kind: 'damaged', movedTo: setAside(file, 'damaged', clock.now()) } };
+        close(held);
+        held.opened = { ok: false, trouble: { kind: 'damaged', movedTo: setAside(held.file, 'damaged', clock.now()) } };
       }
       return found;
     },
   };
+}
+
+function openNow(opening: KeeperOpening): Pick<Held, 'opened' | 'identity'> {
+  const opened = openWorkbook(opening);
+  if (opened.ok) rebuildSums(opened.database);
+  return { opened, identity: identityOf(join(opening.folder, WORKBOOK)) };
+}
+
+function reopen(held: Held): void {
+  Object.assign(held, openNow(held.opening));
+}
+
+function close({ opened }: Held): void {
+  if (opened.ok) opened.database.close();
+}
+
+/** Another process may have put a backup in place, or someone may have moved the file: writing on would be lost. */
+function follow(held: Held): void {
+  const { opened, file, identity, opening } = held;
+  if (!opened.ok || process.platform === 'win32' || identityOf(file) === identity) return;
+  if (identityOf(file) === null) rescue(opened.database, opening.clock);
+  close(held);
+  reopen(held);
+  opening.replaced?.();
+}
+
+function restore(held: Held, name: string): void {
+  const { folder, clock } = held.opening;
+  const ready = bringBackup(folder, name);
+  close(held);
+  try {
+    setAside(held.file, 'before-restore', clock.now());
+    renameSync(ready, held.file);
+    syncFolder(folder);
+  } finally {
+    // Whatever went wrong, what lies there now is opened: the old workbook, the new one, or the question for one.
+    reopen(held);
+  }
+}
+
+function begin(held: Held): void {
+  const { opened, opening, file } = held;
+  if (opened.ok || !mayBegin(opened.trouble)) throw new Refusal('refused', mainWords.mayNotBegin);
+  // A log without its file would otherwise be taken for the new file's own.
+  if (opened.trouble.kind === 'missing') setAside(file, 'damaged', opening.clock.now());
+  createWorkbook(opening);
+  reopen(held);
 }
 
 /** What is still held open of a file that is gone becomes a backup, so that nothing of it is lost. */
