@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { factsOf } from '../../src/core/matter/facts.ts';
-import type { Form, StrengthBasis } from '../../src/core/matter/form.ts';
+import type { Form, PlainBasis, StrengthBasis } from '../../src/core/matter/form.ts';
 import { interpolateMonotone } from '../../src/core/matter/interpolate.ts';
 import { gramsPerMillilitre, molPerMillilitre, strengthOn } from '../../src/core/matter/solution.ts';
 import { dilute } from '../../src/core/shelf/make-up.ts';
 import { reference } from '../reference/tables.ts';
 
-const BASES: readonly StrengthBasis[] = ['% w/w', '% w/v', '% v/v', 'mol/L', 'mol/kg', 'g/L'];
+const BASES: readonly PlainBasis[] = ['% w/w', '% w/v', '% v/v', 'mol/L', 'mol/kg', 'g/L'];
 const ethanol = factsOf({ name: 'ethanol', cas: '64-17-5' }, reference);
 const nitric = factsOf({ name: 'nitric acid', cas: '7697-37-2' }, reference);
 const lye = factsOf({ name: 'sodium hydroxide', cas: '1310-73-2' }, reference);

@@ -3,7 +3,7 @@ import type { DensityTable, Reference } from '../reference.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
 import { densityTable, measuredDensity, solutionDensity } from './density.ts';
 import type { Facts } from './facts.ts';
-import type { Form, Strength } from './form.ts';
+import { type Form, type PlainBasis, plainStrength, type Strength } from './form.ts';
 import { interpolateMonotone } from './interpolate.ts';
 
 /**
@@ -42,9 +42,9 @@ export function molPerGram(facts: Facts, form: Form, reference: Reference): Mayb
 
 /** Moles of the active material per millilitre of what is measured, mol/mL. A strength in mol/L needs no density. */
 export function molPerMillilitre(facts: Facts, form: Form, reference: Reference): Maybe<'mol/mL'> {
-  if (form.kind === 'solution' && form.strength.basis === 'mol/L') {
+  if (form.kind === 'solution' && plainStrength(form.strength).basis === 'mol/L') {
     const strength = strengthFigure(facts, form.strength);
-    return known(computed(`${facts.name} per millilitre`, form.strength.value / 1000, 'mol/mL', 'strength ÷ 1000', [strength]));
+    return known(computed(`${facts.name} per millilitre`, strength.value / 1000, 'mol/mL', 'strength ÷ 1000', [strength]));
   }
   const perGram = molPerGram(facts, form, reference);
   if (!perGram.ok) return perGram;
@@ -73,8 +73,9 @@ export function gramsPerMillilitre(facts: Facts, form: Form, reference: Referenc
  * The same strength on another basis. Round trips agree to 1e-12 relative.
  * % w/v, % v/v, mol/L and g/L need a density; % v/v also that of the pure liquid at 20 °C.
  */
-export function strengthOn(basis: Strength['basis'], facts: Facts, form: Solution, reference: Reference): Maybe<''> {
-  if (basis === form.strength.basis) return known(entered(`strength of ${facts.name}`, form.strength.value, '', basis));
+export function strengthOn(basis: PlainBasis, facts: Facts, form: Solution, reference: Reference): Maybe<''> {
+  const plain = plainStrength(form.strength);
+  if (basis === plain.basis) return known(entered(`strength of ${facts.name}`, plain.value, '', basis));
   const fraction = solutionFraction(facts, form, reference);
   if (!fraction.ok) return fraction;
   const w = fraction.figure.value;
@@ -101,8 +102,27 @@ export function strengthOn(basis: Strength['basis'], facts: Facts, form: Solutio
   return pure.ok ? done((gramsPerMl / pure.figure.value) * 100, [fraction.figure, density.figure, pure.figure]) : pure;
 }
 
+/**
+ * Equivalents per litre of a solution, eq/L (normality), for a use in which a mole has so many equivalents: protons
+ * of an acid, hydroxide of a base, electrons of a redox reagent.
+ * @param equivalentsPerMole > 0; never guessed, since it depends on the use.
+ */
+export function equivalentsPerLitre(facts: Facts, form: Solution, equivalentsPerMole: number, reference: Reference): Maybe<''> {
+  if (!(equivalentsPerMole > 0))
+    throw new RangeError(`equivalentsPerLitre needs equivalents per mole above 0 (got ${equivalentsPerMole})`);
+  const molar = strengthOn('mol/L', facts, form, reference);
+  if (!molar.ok) return molar;
+  const per = entered('equivalents per mole', equivalentsPerMole, '', 'as stated');
+  return known(
+    computed(`${facts.name}, eq/L`, molar.figure.value * equivalentsPerMole, '', 'mol/L × equivalents per mole', [
+      molar.figure,
+      per,
+    ]),
+  );
+}
+
 function solutionFraction(facts: Facts, form: Solution, reference: Reference): Maybe<'g/g'> {
-  const { value, basis } = form.strength;
+  const { value, basis } = plainStrength(form.strength);
   const strength = strengthFigure(facts, form.strength);
   const fraction = (w: number, how: string, of: readonly Figure[]): Maybe<'g/g'> =>
     w > 0 && w <= 1
@@ -124,7 +144,7 @@ function solutionFraction(facts: Facts, form: Solution, reference: Reference): M
 
 /** Grams of active material per millilitre of solution, from a strength by volume. */
 function gramsOfActivePerMillilitre(facts: Facts, form: Solution, strength: Figure, reference: Reference): Maybe<'g/mL'> {
-  const { value, basis } = form.strength;
+  const { value, basis } = plainStrength(form.strength);
   const label = `${facts.name} in a millilitre`;
   if (basis === '% w/v') return known(computed(label, value / 100, 'g/mL', 'strength ÷ 100', [strength]));
   if (basis === 'g/L') return known(computed(label, value / 1000, 'g/mL', 'strength ÷ 1000', [strength]));
@@ -203,6 +223,12 @@ function pureDensity(facts: Facts, form: Solution, reference: Reference): Maybe<
   return facts.liquidDensity ? known(facts.liquidDensity) : unknown('no density', { material: facts.name });
 }
 
+/** A strength as it is counted on: eq/L already divided by its equivalents. */
 function strengthFigure(facts: Facts, strength: Strength): Figure {
-  return entered(`strength of ${facts.name}, ${strength.basis}`, strength.value, '', 'strength', EXACT);
+  const { value, basis } = plainStrength(strength);
+  const where = strength.titrated === undefined ? 'strength' : `titrated ${strength.titrated}`;
+  if (strength.basis !== 'eq/L') return entered(`strength of ${facts.name}, ${basis}`, value, '', where, EXACT);
+  const stated = entered(`strength of ${facts.name}, eq/L`, strength.value, '', where, EXACT);
+  const per = entered('equivalents per mole', strength.equivalentsPerMole ?? 1, '', 'as stated', EXACT);
+  return computed(`strength of ${facts.name}, mol/L`, value, '', 'eq/L ÷ equivalents per mole', [stated, per]);
 }

@@ -30,6 +30,7 @@ export const UNITS: Readonly<Record<string, UnitEntry>> = {
   'mol/L': entry('strength', 'mol/L', 1),
   'mol/kg': entry('strength', 'mol/kg', 1),
   'g/L': entry('strength', 'g/L', 1),
+  'eq/L': entry('strength', 'eq/L', 1),
 };
 
 /** Other ways people type the same units. */
@@ -63,5 +64,5 @@ export const UNIT_SPELLINGS: Readonly<Record<string, string>> = {
 /** Units that ask back instead of being guessed. */
 export const UNCLEAR_UNITS: Readonly<Record<string, string>> = {
   '%': 'a percentage needs its basis: % w/w, % w/v or % v/v',
-  N: 'normality needs the number of equivalents: give mol/L',
+  N: 'normality needs the number of equivalents per mole: write eq/L and give it, or give mol/L',
 };

@@ -1,5 +1,5 @@
 import type { Facts } from '../matter/facts.ts';
-import type { Form } from '../matter/form.ts';
+import { type Form, plainStrength } from '../matter/form.ts';
 import { massFraction, strengthOn } from '../matter/solution.ts';
 import type { Reference } from '../reference.ts';
 import type { Bottle } from './shelf.ts';
@@ -20,8 +20,10 @@ export function serviceOf(bottle: Bottle, asked: Form, facts: Facts, matchPercen
 }
 
 function sameStrength(one: Form & { kind: 'solution' }, asked: Form & { kind: 'solution' }, matchPercent: number): boolean {
-  if ((one.solvent ?? 'water') !== (asked.solvent ?? 'water') || one.strength.basis !== asked.strength.basis) return false;
-  return Math.abs(one.strength.value / asked.strength.value - 1) <= matchPercent / 100 + 1e-12;
+  const has = plainStrength(one.strength);
+  const wants = plainStrength(asked.strength);
+  if ((one.solvent ?? 'water') !== (asked.solvent ?? 'water') || has.basis !== wants.basis) return false;
+  return Math.abs(has.value / wants.value - 1) <= matchPercent / 100 + 1e-12;
 }
 
 function strongerThan(
@@ -31,9 +33,10 @@ function strongerThan(
   matchPercent: number,
   reference: Reference,
 ): Service {
-  if (form.kind === 'solution' && form.strength.basis !== asked.strength.basis) {
-    const same = strengthOn(asked.strength.basis, facts, form, reference);
-    if (same.ok && Math.abs(same.figure.value / asked.strength.value - 1) <= matchPercent / 100) return 'serves';
+  const wanted = plainStrength(asked.strength);
+  if (form.kind === 'solution' && plainStrength(form.strength).basis !== wanted.basis) {
+    const same = strengthOn(wanted.basis, facts, form, reference);
+    if (same.ok && Math.abs(same.figure.value / wanted.value - 1) <= matchPercent / 100) return 'serves';
   }
   const has = massFraction(facts, form, reference);
   const wants = massFraction(facts, asked, reference);

@@ -15,6 +15,7 @@ interface Issue {
   readonly pattern?: string | undefined;
   readonly errors?: readonly (readonly Issue[])[] | undefined;
   readonly issues?: readonly Issue[] | undefined;
+  readonly message?: string | undefined;
   readonly discriminator?: string | undefined;
 }
 
@@ -66,6 +67,8 @@ function words(issue: Issue, value: unknown): string {
       return issue.discriminator
         ? `"${issue.discriminator}" needs to be one of the kinds the schema lists${got}`
         : `no allowed form fits here${got}`;
+    case 'custom':
+      return `${issue.message ?? 'this value does not fit'}${got}`;
     default:
       return `this value does not fit${got}`;
   }

@@ -6,6 +6,7 @@ export function formWords(form: Form): string {
   if (form.kind === 'neat')
     return form.assayPercent === undefined || form.assayPercent === 100 ? 'neat' : `assay ${form.assayPercent} % w/w`;
   const solvent = form.solvent && form.solvent !== 'water' ? ` in ${form.solvent}` : '';
-  const { value, basis } = form.strength;
-  return `${value} ${basis}${solvent}`;
+  const { value, basis, equivalentsPerMole, titrated } = form.strength;
+  const per = equivalentsPerMole === undefined ? '' : ` (${equivalentsPerMole} per mol)`;
+  return `${value} ${basis}${per}${solvent}${titrated === undefined ? '' : `, titrated ${titrated}`}`;
 }
