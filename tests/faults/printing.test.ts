@@ -56,7 +56,7 @@ describe.each(['A4', 'Letter'] as const)('on %s', (size) => {
     for (const name of ['benzoin', 'nitric acid', 'ethanol', 'revision 1']) expect(text).toContain(name);
     expect(text).not.toMatch(/http|127\.0\.0\.1|token/);
     rmSync(file);
-    expect(readdirSync(folder).filter((name) => name.startsWith('printing'))).toEqual([]);
+    await expect.poll(() => readdirSync(folder).filter((name) => name.startsWith('printing'))).toEqual([]);
   });
 });
 

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { mainWords } from '../../core/words/main-words.ts';
 import { Refusal } from '../store/refusal.ts';
@@ -40,7 +40,19 @@ export async function printPage({ browser, flags, address, dataFolder }: Printin
     throw new Refusal('not here', mainWords.paper.failed);
   } finally {
     await chromium.end();
+    await removeProfile(profile);
+  }
+}
+
+const REMOVALS = 20;
+const REMOVAL_PAUSE = 50;
+
+/** Removes a profile for good: a browser's last helper may still write into it after the browser itself has ended. */
+async function removeProfile(profile: string): Promise<void> {
+  for (let round = 0; round < REMOVALS; round += 1) {
     rmSync(profile, { recursive: true, force: true, maxRetries: 3 });
+    await new Promise((done) => setTimeout(done, REMOVAL_PAUSE));
+    if (!existsSync(profile)) return;
   }
 }
 
