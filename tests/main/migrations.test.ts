@@ -21,7 +21,7 @@ function folderOf(version: number): string {
 /** Everything a database holds but its search index, as text. */
 function dump(database: Database): string {
   const tables = database.all<{ name: string; sql: string }>(
-    `SELECT name, sql FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'bottle_search_%' ORDER BY name`,
+    `SELECT name, sql FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'bottle_search%' ORDER BY name`,
   );
   return JSON.stringify(tables.map(({ name, sql }) => [sql, database.all(`SELECT * FROM "${name}" ORDER BY 1, 2`)]));
 }

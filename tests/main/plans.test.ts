@@ -56,6 +56,19 @@ test('an issued paper is kept exactly as it was', async () => {
   expect(told).toEqual(['plans']);
 });
 
+test('a paper may belong to no plan', async () => {
+  const { must, call } = openBook();
+  const paper = { solution: 'hydrochloric acid 3 mol/L' };
+  const { id, revision } = await must('papers.issue', { planId: null, state: null, kind: 'make-up', title: 'Make-up', paper });
+  expect(await must('papers.read', { id })).toMatchObject({ id, revision: 0, paper });
+  expect(revision).toBe(0);
+  expect((await must('papers.list', { planId: null })).map((one) => one.id)).toEqual([id]);
+  expect(await must('papers.list', { planId: 1 })).toEqual([]);
+  expect((await must('papers.pdf', { id })).name).toBe('Make-up.pdf');
+  const half = await call('papers.issue', { planId: null, state: 1, kind: 'make-up', title: 'Make-up', paper });
+  expect(half).toMatchObject({ ok: false, code: 'invalid input' });
+});
+
 test('the name of a PDF holds nothing a file system minds', async () => {
   const { must } = openBook();
   const { id } = await must('papers.issue', { planId: 1, state: 1, kind: 'k', title: '../a\\b:c*"<é>| 2', paper: {} });

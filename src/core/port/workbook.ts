@@ -44,6 +44,7 @@ export interface IssuedPaper {
   readonly id: number;
   readonly kind: string;
   readonly title: string;
+  /** Of the plan; 0 where the paper belongs to none. */
   readonly revision: number;
   readonly issued: string;
   /** The paper's data exactly as issued (core/paper). */
@@ -64,16 +65,24 @@ export const workbookInputs = {
   'plans.states': z.strictObject({ id: Id }),
   'settings.read': z.strictObject({}),
   'settings.save': z.strictObject({ settings: Settings }),
-  /** Gives the plan a revision number and keeps the paper's data for ever. */
-  'papers.issue': z.strictObject({
-    planId: Id,
-    state: z.int().check(z.gte(1)),
-    kind: ShortText,
-    title: ShortText,
-    paper: z.unknown(),
-  }),
+  /** Gives the plan a revision number and keeps the paper's data for ever. Plan and state are null for no plan. */
+  'papers.issue': z
+    .strictObject({
+      planId: z.nullable(Id),
+      state: z.nullable(z.int().check(z.gte(1))),
+      kind: ShortText,
+      title: ShortText,
+      paper: z.unknown(),
+    })
+    .check(
+      z.refine((one) => (one.planId === null) === (one.state === null), {
+        error: 'a paper needs a plan and its state, or neither',
+        path: ['state'],
+      }),
+    ),
   'papers.read': z.strictObject({ id: Id }),
-  'papers.list': z.strictObject({ planId: Id }),
+  /** Papers of a plan, or with null those of no plan. */
+  'papers.list': z.strictObject({ planId: z.nullable(Id) }),
   /** Prints an issued paper to a PDF and gives back its bytes as base64. */
   'papers.pdf': z.strictObject({ id: Id }),
   /** Hands an issued paper to the printer through the host's own dialog. */

@@ -16,7 +16,8 @@ export const paperProcedures: Procedures<PaperName> = {
     if (data.length > MOST_CHARACTERS) throw new Refusal('invalid input', mainWords.tooLarge(MOST_CHARACTERS));
     const database = keeper.database();
     const issued = clock.now();
-    return { ...database.write(() => issuePaper(database, { planId, state, kind, title, data, at: issued })), issued };
+    const plan = planId === null || state === null ? null : { id: planId, state };
+    return { ...database.write(() => issuePaper(database, { plan, kind, title, data, at: issued })), issued };
   },
 
   'papers.read': ({ keeper }, { id }) => readPaper(keeper.database(), id),
@@ -42,5 +43,5 @@ function pdfName(title: string, revision: number): string {
     .replace(/\s+/g, ' ')
     .trim()
     .slice(0, 80);
-  return `${plain === '' ? 'Paper' : plain}, revision ${revision}.pdf`;
+  return `${plain === '' ? 'Paper' : plain}${revision === 0 ? '' : `, revision ${revision}`}.pdf`;
 }
