@@ -1,12 +1,12 @@
 import type { Facts } from '../matter/facts.ts';
-import type { Form } from '../matter/form.ts';
-import { NEAT } from '../matter/form.ts';
+import { type Form, NEAT } from '../matter/form.ts';
+import { solventFacts } from '../matter/named.ts';
 import type { Reference } from '../reference.ts';
 import type { Charge, Operation, Removal, Step } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 import { hazardsOf } from './hazards.ts';
 import { incompatibilities } from './incompatible.ts';
-import { isOxidiser, isStrongAcid, isStrongBase, natureOf } from './nature.ts';
+import { isOxidiser, isStrongAcid, isStrongBase, type Nature, natureOf } from './nature.ts';
 import { type Residue, residueBefore, takes } from './residue.ts';
 
 /** A gas the step frees, one batch. */
@@ -20,13 +20,15 @@ export interface CautionInput {
   readonly step: Step;
   readonly facts: ReadonlyMap<string, Facts>;
   readonly gases: readonly FreedGas[];
+  /** The form each charge is taken in: the bottle's own where one was found. */
+  readonly formOf: (charge: Charge) => Form;
   readonly reference: Reference;
 }
 
 /** Below this part of what was charged a material counts as washed out, though traces are still warned of. */
 const WASHED_OUT = 0.1;
 /** Statements serious enough to be said in words before the charge; the others stand as codes beside it. */
-const SAID_IN_WORDS = /^H(2[0-5]\d|260|261|27[12]|30[01]|31[01]|314|33[01]|334|340|350|360|370|372)/;
+const SAID_IN_WORDS = /^(H2(?!90)|H30[014]|H31[0148]|H33[014]|H340|H350|H360|H370|H372|EUH0(06|14|18|19|29|31|32|44|7[01]))/;
 
 /** Cautions of a step, by operation id: each stands immediately before its operation, on screen and on paper. */
 export function cautionsOf(input: CautionInput): ReadonlyMap<string, readonly Notice[]> {
@@ -47,13 +49,14 @@ export function cautionsOf(input: CautionInput): ReadonlyMap<string, readonly No
   return found;
 }
 
-/** The charge after which all reactants are together: gas is freed from there on. */
+/** The charge that brings the last reactant in for the first time: gas is freed from there on. */
 function gasCharge(step: Step): string | null {
-  const reactants = new Set(step.equation.uses.map((term) => term.material));
-  const charges = step.operations.filter(
-    (operation): operation is Charge => operation.do === 'charge' && reactants.has(operation.material),
-  );
-  return charges.at(-1)?.id ?? null;
+  const waiting = new Set(step.equation.uses.map((term) => term.material));
+  let last: string | null = null;
+  for (const operation of step.operations) {
+    if (operation.do === 'charge' && waiting.delete(operation.material)) last = operation.id;
+  }
+  return last;
 }
 
 function chargeCautions(charge: Charge, residue: Residue, freesGas: boolean, input: CautionInput): readonly Notice[] {
@@ -63,7 +66,7 @@ function chargeCautions(charge: Charge, residue: Residue, freesGas: boolean, inp
     notices.push({ level, code, values, at });
   const facts = input.facts.get(charge.material);
   if (!facts) return [];
-  const serious = seriousStatements(facts, charge.form ?? NEAT, input.reference);
+  const serious = seriousStatements(facts, input.formOf(charge), input.reference);
   if (serious !== '') say('hazards', { material: facts.name, statements: serious });
   if (freesGas) for (const gas of input.gases) say('gas freed', gasValues(gas, input));
   for (const meeting of meetings(charge, facts, residue, input)) say(meeting.code, meeting.values, meeting.level);
@@ -82,33 +85,73 @@ interface Meeting {
   readonly level: Notice['level'];
 }
 
-/** What the new charge meets in the vessel. A pair the equation itself brings together is the reaction, not an accident. */
+/** One substance of a charge: the active material, or the solvent it comes in. */
+interface Part {
+  readonly name: string;
+  readonly nature: Nature;
+}
+
+function partsOf(facts: Facts, form: Form, reference: Reference): readonly [Part, ...Part[]] {
+  const active: Part = { name: facts.name, nature: natureOf(facts, reference) };
+  const solvent = solventFacts(form, reference);
+  return solvent ? [active, { name: solvent.name, nature: natureOf(solvent, reference) }] : [active];
+}
+
+/** What the new charge meets in the vessel. */
 function meetings(charge: Charge, facts: Facts, residue: Residue, input: CautionInput): readonly Meeting[] {
-  const own = natureOf(facts, input.reference);
+  const own = partsOf(facts, input.formOf(charge), input.reference);
   const reactants = new Set(input.step.equation.uses.map((term) => term.material));
   const newVessel = (input.step.stages?.[charge.stage]?.newVessel ?? false) && firstCharge(input.step, charge);
   const found: Meeting[] = [];
   for (const [material, fraction] of residue) {
     const other = input.facts.get(material);
     if (!other || material === charge.material || fraction <= 0) continue;
-    const nature = natureOf(other, input.reference);
-    const names = { material: facts.name, other: other.name };
-    if (fraction > WASHED_OUT && own.water && isStrongAcid(nature))
-      found.push({ code: 'acid into water', values: names, level: 'caution' });
-    if (fraction > WASHED_OUT && nature.water && isStrongAcid(own))
-      found.push({ code: 'acid slowly into water', values: names, level: 'caution' });
-    if (reactants.has(material) && reactants.has(charge.material)) continue;
-    if (material === input.step.basis) continue;
-    for (const code of incompatibilities(own, nature)) {
-      const washed = fraction <= WASHED_OUT;
-      if (code === 'oxidiser meets organic' && washed)
-        found.push({ code: newVessel ? 'acid-free, new vessel' : 'acid-free first', values: names, level: 'caution' });
-      else if (!washed) found.push({ code, values: names, level: code === 'neutralisation heat' ? 'caution' : 'error' });
-    }
+    const there = partsOf(other, formIn(input, material), input.reference);
+    if (fraction > WASHED_OUT) found.push(...acidAndWater(own[0], there[0]));
+    const meant = reactants.has(material) && reactants.has(charge.material);
+    found.push(...clashes(own, there, { meant, washed: fraction <= WASHED_OUT, newVessel }));
   }
-  if (isStrongBase(own) && facts.state === 'solid' && (charge.form?.kind ?? 'neat') === 'neat')
+  if (isStrongBase(own[0].nature) && facts.state === 'solid' && input.formOf(charge).kind === 'neat')
     found.push({ code: 'dissolves hot', values: { material: facts.name }, level: 'caution' });
   return found;
+}
+
+/** The form in which a material went into the vessel first. */
+function formIn(input: CautionInput, material: string): Form {
+  const charge = input.step.operations.find((one): one is Charge => one.do === 'charge' && one.material === material);
+  return charge ? input.formOf(charge) : NEAT;
+}
+
+function acidAndWater(own: Part, there: Part): readonly Meeting[] {
+  const values = { material: own.name, other: there.name };
+  if (own.nature.water && isStrongAcid(there.nature)) return [{ code: 'acid into water', values, level: 'caution' }];
+  return there.nature.water && isStrongAcid(own.nature) ? [{ code: 'acid slowly into water', values, level: 'caution' }] : [];
+}
+
+/** Pairs that an equation brings together on purpose: the reaction itself, not an accident. */
+const MEANT = new Set(['oxidiser meets organic', 'oxidiser meets reducing agent']);
+/** Heat and carbon dioxide are told of; the rest should not happen at all unless it is the reaction. */
+const MILD = new Set(['neutralisation heat', 'acid frees carbon dioxide']);
+
+function clashes(
+  own: readonly Part[],
+  there: readonly Part[],
+  how: { readonly meant: boolean; readonly washed: boolean; readonly newVessel: boolean },
+): readonly Meeting[] {
+  const found = new Map<string, Meeting>();
+  for (const one of own) {
+    for (const other of there) {
+      if (one.name === other.name) continue;
+      const values = { material: one.name, other: other.name };
+      for (const code of incompatibilities(one.nature, other.nature)) {
+        if (how.meant && MEANT.has(code)) continue;
+        if (!how.washed) found.set(code, { code, values, level: how.meant || MILD.has(code) ? 'caution' : 'error' });
+        else if (code === 'oxidiser meets organic')
+          found.set(code, { code: how.newVessel ? 'acid-free, new vessel' : 'acid-free first', values, level: 'caution' });
+      }
+    }
+  }
+  return [...found.values()];
 }
 
 function firstCharge(step: Step, charge: Charge): boolean {
@@ -137,6 +180,23 @@ function wasteOf(removal: Removal, residue: Residue, input: CautionInput): Reado
       )
       .map(([material]) => material),
   );
+}
+
+/** What must be known before a stronger form is thinned with water: its hazards, and what goes into what. */
+export function makeUpCautions(facts: Facts, form: Form, reference: Reference): readonly Notice[] {
+  const nature = natureOf(facts, reference);
+  const serious = seriousStatements(facts, form, reference);
+  const say = (code: string, values: Notice['values'] = {}): Notice => ({
+    level: 'caution',
+    code,
+    values: { material: facts.name, ...values },
+    at: {},
+  });
+  return [
+    ...(serious === '' ? [] : [say('hazards', { statements: serious })]),
+    ...(isStrongAcid(nature) ? [say('acid slowly into water')] : []),
+    ...(isStrongBase(nature) ? [say(form.kind === 'neat' ? 'dissolves hot' : 'base slowly into water')] : []),
+  ];
 }
 
 /** Waste streams of a whole route that would meet in one container and must not. */

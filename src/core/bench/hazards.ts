@@ -1,5 +1,6 @@
 import type { Facts } from '../matter/facts.ts';
-import type { Form } from '../matter/form.ts';
+import { type Form, NEAT } from '../matter/form.ts';
+import { solventFacts } from '../matter/named.ts';
 import { massFraction } from '../matter/solution.ts';
 import type { HazardLimitRow, HazardRow, Reference } from '../reference.ts';
 
@@ -11,11 +12,26 @@ export interface Hazards {
 }
 
 /**
- * Hazard statements of a material at its strength: the file's own, else the harmonised entry (CLP Annex VI) with its
- * specific concentration limits. Where the entry gives no limit for a statement, the statement stays at any strength.
- * @returns null where there is no harmonised entry: that means "read the safety sheet", never "harmless".
+ * Hazard statements of a material at its strength, and of the solvent it is dissolved in: the file's own, else the
+ * harmonised entry (CLP Annex VI) with its specific concentration limits. Where the entry gives no limit for a
+ * statement, the statement stays at any strength.
+ * @returns null where neither has an entry: that means "read the safety sheet", never "harmless".
  */
 export function hazardsOf(facts: Facts, form: Form, reference: Reference): Hazards | null {
+  const own = activeHazards(facts, form, reference);
+  const solvent = solventFacts(form, reference);
+  const dissolved = solvent && solvent.formula !== 'H2O' ? activeHazards(solvent, NEAT, reference) : null;
+  if (!own || !dissolved) return own ?? dissolved;
+  const both = (one: readonly string[], other: readonly string[]): readonly string[] => [...new Set([...one, ...other])].sort();
+  return {
+    statements: both(own.statements, dissolved.statements),
+    pictograms: both(own.pictograms, dissolved.pictograms),
+    signal: own.signal === 'Danger' ? own.signal : (dissolved.signal ?? own.signal),
+    source: own.source,
+  };
+}
+
+function activeHazards(facts: Facts, form: Form, reference: Reference): Hazards | null {
   if (facts.ownHazards)
     return { statements: facts.ownHazards, pictograms: [], signal: null, source: 'as given with the material' };
   const rows = facts.cas === null ? undefined : reference.hazards.get(facts.cas);

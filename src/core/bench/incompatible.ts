@@ -7,6 +7,7 @@ const group =
   (nature) =>
     nature.groups.includes(name);
 const acid: Test = (nature) => isStrongAcid(nature) || nature.groups.includes('acid');
+const ammoniaOrAmine: Test = (nature) => nature.groups.includes('amine') || nature.ammonia;
 const organic: Test = (nature) => nature.organic && !acid(nature);
 
 /** Pairs that must not meet, and the code of the sentence that says why. */
@@ -14,6 +15,8 @@ const PAIRS: readonly (readonly [one: Test, other: Test, code: string])[] = [
   [isOxidiser, organic, 'oxidiser meets organic'],
   [isOxidiser, group('reducing agent'), 'oxidiser meets reducing agent'],
   [group('hypochlorite'), acid, 'acid frees chlorine'],
+  [group('hypochlorite'), ammoniaOrAmine, 'chloramines'],
+  [group('carbonate'), acid, 'acid frees carbon dioxide'],
   [group('azide'), acid, 'acid frees hydrazoic acid'],
   [group('cyanide'), acid, 'acid frees hydrogen cyanide'],
   [group('sulfide'), acid, 'acid frees hydrogen sulfide'],

@@ -10,6 +10,7 @@ export interface Nature {
   /** Carbon and hydrogen in the formula: burns, reduces, and must not meet a strong oxidiser unasked. */
   readonly organic: boolean;
   readonly water: boolean;
+  readonly ammonia: boolean;
 }
 
 const WATER = '7732-18-5';
@@ -19,7 +20,12 @@ export const natureOf: (facts: Facts, reference: Reference) => Nature = remember
   const groups = facts.cas === null ? [] : (reference.reactivity.get(facts.cas) ?? []);
   const formula = facts.formula === null ? null : parseFormula(facts.formula, reference);
   const organic = formula?.ok === true && formula.atoms.has('C') && formula.atoms.has('H');
-  return { groups, organic, water: facts.cas === WATER || facts.formula === 'H2O' };
+  return {
+    groups,
+    organic,
+    water: facts.cas === WATER || facts.formula === 'H2O',
+    ammonia: facts.formula === 'NH3' || facts.formula === 'H3N',
+  };
 });
 
 /** Gives oxygen or chlorine to what can burn: oxidisers, oxidising acids, hypochlorites. */

@@ -40,7 +40,8 @@ export function takeOf(input: TakeInput): Take {
   const decimals = decimalsOf(device.readability);
   const scale = exact.value > 0 ? target / exact.value : 1;
   const moles = input.moles === null ? null : input.moles * scale;
-  const range = input.tolerancePercent === null ? null : acceptedRange(target, tolerance, device.readability, decimals);
+  const range =
+    input.tolerancePercent === null ? null : acceptedRange(exact.value, target, tolerance, device.readability, decimals);
   return {
     by: input.by,
     exact,
@@ -97,8 +98,19 @@ function measureFor(millilitres: number, tolerance: number, settings: Settings):
   );
 }
 
-function acceptedRange(target: number, tolerance: number, readability: number, decimals: number): { low: number; high: number } {
-  const half = Math.max(target * tolerance, readability);
+/**
+ * The accepted range: the tolerance around the exact amount, as far as the device can show it, and never narrower than
+ * one reading on either side of the target.
+ */
+function acceptedRange(
+  exact: number,
+  target: number,
+  tolerance: number,
+  readability: number,
+  decimals: number,
+): { low: number; high: number } {
   const rounded = (value: number): number => Number(Math.max(0, value).toFixed(decimals));
-  return { low: rounded(target - half), high: rounded(target + half) };
+  const low = Math.min(exact * (1 - tolerance), target - readability);
+  const high = Math.max(exact * (1 + tolerance), target + readability);
+  return { low: rounded(low), high: rounded(high) };
 }

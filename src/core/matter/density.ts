@@ -2,7 +2,7 @@ import { type Figure, sourced } from '../quantity/figure.ts';
 import { densityKey, type DensityRow, type DensityTable, type Reference } from '../reference.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
 import type { Facts } from './facts.ts';
-import type { Form } from './form.ts';
+import { type Form, solventOf } from './form.ts';
 import { interpolateMonotone } from './interpolate.ts';
 
 const DIGITS = 4;
@@ -25,7 +25,7 @@ export function solutionDensity(
 ): Maybe<'g/mL'> {
   const measured = measuredDensity(facts.name, form);
   if (measured) return known(measured);
-  const table = densityTable(facts, form.solvent ?? 'water', reference);
+  const table = densityTable(facts, solventOf(form), reference);
   if (!table) return unknown('no density table', { material: facts.name });
   const value = interpolateMonotone(table.percents, table.densities, massPercent);
   if (value === null) return unknown('outside density table', { material: facts.name, percent: massPercent, ...rangeOf(table) });

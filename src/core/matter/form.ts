@@ -26,6 +26,12 @@ export const Strength = z
   );
 export type Strength = z.infer<typeof Strength>;
 
+/** Name of a solution's solvent for comparing: water where none is named, spelling of case and spaces aside. */
+export function solventOf(form: { readonly solvent?: string | undefined }): string {
+  const name = (form.solvent ?? 'water').trim().toLowerCase().replaceAll(/\s+/g, ' ');
+  return name === 'h2o' || name === 'h₂o' ? 'water' : name;
+}
+
 /** A basis that needs nothing else to be understood. */
 export type PlainBasis = Exclude<StrengthBasis, 'eq/L'>;
 

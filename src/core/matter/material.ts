@@ -1,8 +1,18 @@
 import * as z from 'zod/mini';
 
-/** Text a person may type into a file: bounded, so that a hostile file cannot grow without limit. */
-export const ShortText = z.string().check(z.minLength(1), z.maxLength(300));
-export const LongText = z.string().check(z.maxLength(10_000));
+/** Signs that turn the direction of what follows; with them a name could look like another. */
+const TURNING = /[\u202A-\u202E\u2066-\u2069]/;
+
+function withoutControls(controls: RegExp) {
+  return z.refine<string>((text) => !controls.test(text) && !TURNING.test(text), { error: 'control characters cannot stand in a text' });
+}
+
+/**
+ * Text a person may type into a file: bounded, so that a hostile file cannot grow without limit, and without control
+ * characters, which could hide or change what a terminal or a paper shows.
+ */
+export const ShortText = z.string().check(z.minLength(1), z.maxLength(300), withoutControls(/\p{Cc}/u));
+export const LongText = z.string().check(z.maxLength(10_000), withoutControls(/(?![\t\n\r])\p{Cc}/u));
 /** How a file refers to one of its materials, steps, operations, draws. */
 export const Key = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_.-]{0,79}$/));
 export const CasNumber = z.string().check(z.regex(/^\d{2,7}-\d{2}-\d$/));

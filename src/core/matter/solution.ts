@@ -3,7 +3,7 @@ import type { DensityTable, Reference } from '../reference.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
 import { densityTable, measuredDensity, solutionDensity } from './density.ts';
 import type { Facts } from './facts.ts';
-import { type Form, type PlainBasis, plainStrength, type Strength } from './form.ts';
+import { type Form, type PlainBasis, plainStrength, solventOf, type Strength } from './form.ts';
 import { interpolateMonotone } from './interpolate.ts';
 
 /**
@@ -45,6 +45,15 @@ export function molPerMillilitre(facts: Facts, form: Form, reference: Reference)
   if (form.kind === 'solution' && plainStrength(form.strength).basis === 'mol/L') {
     const strength = strengthFigure(facts, form.strength);
     return known(computed(`${facts.name} per millilitre`, strength.value / 1000, 'mol/mL', 'strength ÷ 1000', [strength]));
+  }
+  if (form.kind === 'solution' && ['% w/v', '% v/v', 'g/L'].includes(form.strength.basis)) {
+    if (!facts.molarMass) return unknown('no molar mass', { material: facts.name });
+    const active = gramsOfActivePerMillilitre(facts, form, strengthFigure(facts, form.strength), reference);
+    if (!active.ok) return active;
+    const value = active.figure.value / facts.molarMass.value;
+    return known(
+      computed(`${facts.name} per millilitre`, value, 'mol/mL', 'g/mL of active ÷ molar mass', [active.figure, facts.molarMass]),
+    );
   }
   const perGram = molPerGram(facts, form, reference);
   if (!perGram.ok) return perGram;
@@ -167,7 +176,7 @@ function gramsOfActivePerMillilitre(facts: Facts, form: Solution, strength: Figu
 
 /** The mass fraction w at which w · density(w) is the wanted g/mL; the product grows with w in every table. */
 function fractionFromTable(facts: Facts, form: Solution, wanted: Figure<'g/mL'>, reference: Reference): Maybe<'g/g'> {
-  const table = densityTable(facts, form.solvent ?? 'water', reference);
+  const table = densityTable(facts, solventOf(form), reference);
   if (!table) return unknown('no density table', { material: facts.name });
   const percent = percentHolding(wanted.value, table);
   if (percent === null)
@@ -217,7 +226,7 @@ function percentHolding(wanted: number, table: DensityTable): number | null {
 
 /** Density of the pure liquid at 20 °C: the table's last row where it reaches 100 %, else the neat liquid's own. */
 function pureDensity(facts: Facts, form: Solution, reference: Reference): Maybe<'g/mL'> {
-  const table = densityTable(facts, form.solvent ?? 'water', reference);
+  const table = densityTable(facts, solventOf(form), reference);
   if (table?.percents.at(-1) === 100)
     return solutionDensity(facts, { kind: 'solution', strength: { value: 100, basis: '% w/w' } }, 100, reference);
   return facts.liquidDensity ? known(facts.liquidDensity) : unknown('no density', { material: facts.name });

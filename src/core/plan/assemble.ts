@@ -1,17 +1,20 @@
+import { makeUpCautions } from '../bench/cautions.ts';
 import type { Facts } from '../matter/facts.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Route } from '../route/route.ts';
 import { type Fetched, fetchLines } from '../shelf/fetch.ts';
+import type { Reference } from '../reference.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 import type { Notice } from '../words/notice.ts';
 import type { BatchCount } from './batches.ts';
 import { flowOf } from './flow.ts';
 import type { PlanInput } from './input.ts';
 import type { Network } from './network.ts';
-import { fetchNotices, loopNotices, wasteNotices } from './plan-notices.ts';
+import { fetchNotices, loopNotices, purityNotices, recoveredNotices, wasteNotices } from './plan-notices.ts';
 import type { Requirement } from './requirements.ts';
-import type { MaterialPlan, PlanResult, StepPlan } from './result.ts';
+import type { MakeUp, MaterialPlan, PlanResult, StepPlan } from './result.ts';
 import { runStep, type StepInput } from './run-step.ts';
+import type { Handover } from './share-out.ts';
 import type { Starts } from './starts.ts';
 import { stepPlan } from './step-plan.ts';
 import { demandsOf, stockLines, supplies } from './supply.ts';
@@ -43,7 +46,7 @@ export function assemble(
   const fetched: Fetched = fetchLines({
     demands: active.flatMap((i) => demandsOf(network, i, runs.get(i)?.charges ?? [], facts)),
     bottles,
-    remaining: new Map(input.shelf.bottles.map((bottle) => [bottle.id, bottle.left])),
+    remaining: leftAfterStock(input.shelf.bottles, solved.handovers),
     returned: returnedMoles(network, solved.steps, facts),
     asOf: input.asOf,
     heldBack: new Set(input.ask.holdBack ?? []),
@@ -74,15 +77,41 @@ export function assemble(
     steps,
     flow: flowOf({ network, ask: input.ask, facts, requirements: solved.steps, handovers: solved.handovers }),
     fetch,
-    makeUps: fetched.makeUps,
+    makeUps: fetched.makeUps.map((made) => withCautions(made, byId, facts, input.reference)),
     notices: [
       ...early,
       ...steps.flatMap((step) => (step.active ? step.notices : [])),
       ...fetchNotices(fetch),
       ...wasteNotices(steps, stepInputs),
+      ...recoveredNotices(network, solved.steps, facts),
+      ...purityNotices(network, input.ask.draws, facts),
       ...loopNotices(network, solved.steps, facts),
     ],
   };
+}
+
+/** A make-up with what must be known before it: the hazards of the stronger form, and the order of addition. */
+function withCautions(
+  made: MakeUp,
+  bottles: ReadonlyMap<string, Bottle>,
+  facts: ReadonlyMap<string, Facts>,
+  reference: Reference,
+): MakeUp {
+  const own = facts.get(made.material);
+  const form = bottles.get(made.from.bottle)?.form;
+  return own && form ? { ...made, before: makeUpCautions(own, form, reference) } : made;
+}
+
+/** What stays in each bottle once the stock of intermediates that the plan uses is taken out. */
+function leftAfterStock(bottles: readonly Bottle[], handovers: readonly Handover[]): Map<string, number> {
+  const left = new Map(bottles.map((bottle) => [bottle.id, bottle.left]));
+  for (const { from, moles } of handovers) {
+    if (from.kind !== 'stock' || from.stock.moles.value === 0) continue;
+    const before = left.get(from.stock.bottle) ?? 0;
+    const whole = bottles.find((bottle) => bottle.id === from.stock.bottle)?.left ?? 0;
+    left.set(from.stock.bottle, Math.max(0, before - (whole * moles) / from.stock.moles.value));
+  }
+  return left;
 }
 
 /** Material another step gives back, mol by key; what a step recovers of its own charge is counted with the charge. */

@@ -32,9 +32,9 @@ export function batchCount(input: Unbatched, basisGrams: number, settings: Setti
     need = fillNeed(input, count, settings);
   }
   const tooFull = need > 1 + 1e-9;
-  if (count > start) return { count, why: 'vessel', reason: largestVessel(settings).name, tooFull };
-  if (limit && byLimit > 1) return { count, why: 'own limit', reason: limit.reason, tooFull };
-  return { count, why: 'one is enough', reason: '', tooFull };
+  if (count === 1) return { count, why: 'one is enough', reason: '', tooFull };
+  if (limit && count <= byLimit) return { count, why: 'own limit', reason: limit.reason, tooFull };
+  return { count, why: 'vessel', reason: largestVessel(settings).name, tooFull };
 }
 
 /** Fullest stage of one batch over what the largest vessel may hold; at most 1 where it fits. */

@@ -11,6 +11,7 @@ import { amountOf } from './amounts.ts';
 import type { ChargePlan, Supply, Take } from './result.ts';
 import { type ChargeRun, factsFor, type StepInput } from './run-step.ts';
 import type { Settings } from './settings.ts';
+import type { Supplied } from './supply.ts';
 
 export interface ChargeInput {
   readonly run: ChargeRun;
@@ -19,6 +20,8 @@ export interface ChargeInput {
   readonly basisGrams: Figure<'g'> | null;
   readonly batches: number;
   readonly supply: Supply;
+  /** As supplied and in all, where the lots differ in form; null where `form` tells it. */
+  readonly taken: Supplied['taken'];
   /** The form of the bottle it is taken from, where one was found; the form asked for otherwise. */
   readonly form: Form;
   readonly before: readonly Notice[];
@@ -33,10 +36,10 @@ export function chargePlan(input: ChargeInput): ChargePlan {
   const facts = factsFor(charge.material, step);
   const amount = run.governed ? amountOf(facts, form, run.governed, reference) : null;
   const moles = figureOf(amount?.moles);
-  const grams = figureOf(amount?.grams);
-  const millilitres = figureOf(amount?.millilitres);
+  const grams = takenIn('g', input) ?? figureOf(amount?.grams);
+  const millilitres = takenIn('mL', input) ?? figureOf(amount?.millilitres);
   const isBasis = charge.rule.kind === 'basis';
-  const by = chosenBy(run, grams, millilitres);
+  const by = input.taken ? (input.taken.unit === 'g' ? 'mass' : 'volume') : chosenBy(run, grams, millilitres);
   const exact = by === 'volume' ? millilitres : grams;
   const tolerance = isBasis ? null : (charge.tolerancePercent ?? usualTolerance(rule, facts.utility, settings));
   const portions = charge.portions ?? 1;
@@ -98,6 +101,15 @@ export function chargePlan(input: ChargeInput): ChargePlan {
 
 function figureOf<U extends Figure['unit']>(maybe: Maybe<U> | undefined): Figure<U> | null {
   return maybe?.ok ? maybe.figure : null;
+}
+
+/** What is taken of several lots together, where it is counted in this unit. */
+function takenIn<U extends 'g' | 'mL'>(unit: U, { taken, run, step }: ChargeInput): Figure<U> | null {
+  if (taken?.unit !== unit || !run.governed) return null;
+  const { name } = factsFor(run.charge.material, step);
+  return computed(`${name} taken of all lots`, taken.amount, unit, 'sum over lots, each with its own assay', [
+    run.governed.figure,
+  ]);
 }
 
 /** All batches together: what is really taken is the rounded batch, as often as there are batches. */

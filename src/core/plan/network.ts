@@ -61,9 +61,10 @@ export function readNetwork(
   refusals.push(...secondProducts(route, makerOf, wanted, charged, recovered));
   if (refusals.length > 0) return { ok: false, notices: refusals };
   const made = charged.map((one) => one.moles);
+  const fixed = steps.map((step) => fixedPerBatch(step, facts, reference, makerOf));
   const users = (i: number): readonly number[] => {
     const product = steps[i]?.product ?? '';
-    return steps.flatMap((_, j) => ((made[j]?.get(product) ?? 0) > 0 ? [j] : []));
+    return steps.flatMap((_, j) => ((made[j]?.get(product) ?? 0) + (fixed[j]?.get(product) ?? 0) > 0 ? [j] : []));
   };
   const network: Network = {
     steps,
@@ -71,7 +72,7 @@ export function readNetwork(
     stoichiometry: steps.map(stoichiometryOf),
     charged: made,
     recovered,
-    fixed: steps.map((step) => fixedPerBatch(step, facts, reference, makerOf)),
+    fixed,
     groups: workingOrder(steps.length, users),
   };
   return { ok: true, network };
@@ -154,10 +155,13 @@ function secondProducts(
         ([key, moles]) => (wanted.has(key) || makerOf.has(key)) && moles > (charged[index]?.all.get(key) ?? 0) * (1 + 1e-12),
       )
       .map(([key]) => key);
-    const second = [...new Set([...byProducts, ...returned])];
-    return second.map((key) =>
-      refusal('two wanted products', { first: nameOf(route, step.product), second: nameOf(route, key) }, step),
-    );
+    const names = (key: string): Notice['values'] => ({ first: nameOf(route, step.product), second: nameOf(route, key) });
+    const made = returned.filter((key) => makerOf.has(key) && !byProducts.includes(key));
+    const second = [...new Set([...byProducts, ...returned])].filter((key) => !made.includes(key));
+    return [
+      ...second.map((key) => refusal('two wanted products', names(key), step)),
+      ...made.map((key) => refusal('made and given back', names(key), step)),
+    ];
   });
 }
 

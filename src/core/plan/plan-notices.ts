@@ -1,7 +1,9 @@
 import { type CautionInput, wasteConflicts } from '../bench/cautions.ts';
+import { NEAT } from '../matter/form.ts';
 import type { Facts } from '../matter/facts.ts';
 import type { Route } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
+import type { Draw } from './ask.ts';
 import type { Network } from './network.ts';
 import type { Requirement } from './requirements.ts';
 import type { FetchLine, StepPlan } from './result.ts';
@@ -30,7 +32,15 @@ export function wasteNotices(steps: readonly StepPlan[], inputs: readonly StepIn
   const active = new Set(steps.filter((step) => step.active).map((step) => step.id));
   const streams = inputs
     .filter((one) => active.has(one.step.id))
-    .map((one): CautionInput => ({ step: one.step, facts: one.facts, gases: [], reference: one.reference }));
+    .map(
+      (one): CautionInput => ({
+        step: one.step,
+        facts: one.facts,
+        gases: [],
+        formOf: (charge) => charge.form ?? NEAT,
+        reference: one.reference,
+      }),
+    );
   return wasteConflicts(streams);
 }
 
@@ -65,5 +75,39 @@ export function formulaNotices(route: Route, facts: ReadonlyMap<string, Facts>):
           },
         ]
       : [];
+  });
+}
+
+/** A recovered intermediate: each time takes more than is made for it, and the first time that must be in hand. */
+export function recoveredNotices(
+  network: Network,
+  steps: readonly Requirement[],
+  facts: ReadonlyMap<string, Facts>,
+): readonly Notice[] {
+  return network.steps.flatMap((step, i) =>
+    [...(network.recovered[i] ?? [])].flatMap(([material, perMole]): readonly Notice[] => {
+      const moles = perMole * (steps[i]?.basisMoles.value ?? 0);
+      const one = facts.get(material);
+      if (!network.makerOf.has(material) || moles <= 0 || !one?.molarMass) return [];
+      const values = { step: `“${step.title}”`, material: one.name, amount: moles * one.molarMass.value, unit: 'g' };
+      return [{ level: 'assumption', code: 'back in hand', values, at: { step: step.id, material } }];
+    }),
+  );
+}
+
+/** Draws that ask for more purity than the step that makes them isolates. */
+export function purityNotices(network: Network, draws: readonly Draw[], facts: ReadonlyMap<string, Facts>): readonly Notice[] {
+  return draws.flatMap((draw): readonly Notice[] => {
+    const made = network.steps[network.makerOf.get(draw.material) ?? -1]?.productAssayPercent;
+    const wanted = draw.leastAssayPercent ?? 0;
+    if (made === undefined || made >= wanted) return [];
+    return [
+      {
+        level: 'error',
+        code: 'made too impure',
+        values: { material: facts.get(draw.material)?.name ?? draw.material, wanted, made },
+        at: { draw: draw.id },
+      },
+    ];
   });
 }

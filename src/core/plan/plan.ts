@@ -5,6 +5,7 @@ import type { PlanInput } from './input.ts';
 import { type Network, readNetwork } from './network.ts';
 import { formulaNotices } from './plan-notices.ts';
 import type { DrawPlan, PlanResult } from './result.ts';
+import { withProductForms } from './product-forms.ts';
 import { bottlesByMaterial, usableStock } from './route-stock.ts';
 import { startSteps } from './starts.ts';
 import { readWants } from './wants.ts';
@@ -16,7 +17,8 @@ import { readWants } from './wants.ts';
  *
  * Pure: no clock, no chance, no memory. Trouble is part of the result; what can be shown is.
  */
-export function plan(input: PlanInput): PlanResult {
+export function plan(given: PlanInput): PlanResult {
+  const input = { ...given, route: withProductForms(given.route) };
   const facts = new Map(
     Object.entries(input.route.materials).map(([key, material]) => [key, factsOf(material, input.reference)]),
   );

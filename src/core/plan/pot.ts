@@ -29,6 +29,8 @@ export interface Added {
   readonly material: string;
   readonly facts: Facts;
   readonly amount: Amount;
+  /** Times the amount that may have to fit. */
+  readonly times: number;
   readonly liquid: boolean;
   readonly solvent: boolean;
   readonly fixed: boolean;
@@ -39,7 +41,8 @@ export interface Added {
 export function addToPot(pot: Pot, added: Added): Pot {
   const room = roomOf(added);
   const { material, liquid, solvent, fixed, isBasis } = added;
-  return [...pot, { material, liquid, solvent, fixed, isBasis, ...room }];
+  const millilitres = room.millilitres * added.times;
+  return [...pot, { material, liquid, solvent, fixed, isBasis, millilitres, estimated: room.estimated }];
 }
 
 /** mL taken by a charge: its volume, else grams by the solid's density, else by an assumed one. Gases take none. */

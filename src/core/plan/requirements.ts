@@ -51,8 +51,6 @@ export function requirements(input: RequirementInput): Requirements {
   const { network, yields } = input;
   const count = network.steps.length;
   const made = yields.map((figure, i) => (figure.value / 100) * (network.stoichiometry[i] ?? 1));
-  const barren = barrenStep(input, made);
-  if (barren !== null) return { ok: false, notice: barren };
   const productOf = (i: number): string => network.steps[i]?.product ?? '';
   const perProduct = (i: number, moles: number): number => (moles === 0 ? 0 : moles / (made[i] || Number.POSITIVE_INFINITY));
   const solved = solveStarts({
@@ -75,7 +73,8 @@ export function requirements(input: RequirementInput): Requirements {
       notice: { level: 'error', code: 'impossible loop', values: { steps: titles }, at: first ? { step: first.id } : {} },
     };
   }
-  return { ok: true, steps: figures(input, solved.starts, made) };
+  const barren = barrenStep(input, solved.starts, made);
+  return barren ? { ok: false, notice: barren } : { ok: true, steps: figures(input, solved.starts, made) };
 }
 
 /** Likeliest value of a step's yield, %. */
@@ -114,22 +113,14 @@ function assayFloor(input: RequirementInput, material: string): number {
   return purities.reduce((most, purity) => Math.max(most, wanted(input, material, purity) - stocked(input, material, purity)), 0);
 }
 
-/** A needed step whose yield is zero can make nothing: named, rather than divided by. */
-function barrenStep(input: RequirementInput, made: readonly number[]): Notice | null {
-  const needed = new Set<number>();
-  const visit = (i: number): void => {
-    if (needed.has(i)) return;
-    needed.add(i);
-    for (const [material, moles] of input.network.charged[i] ?? []) {
-      const maker = input.network.makerOf.get(material);
-      if (maker !== undefined && moles > 0 && stocked(input, material, 0) === 0) visit(maker);
-    }
-  };
-  input.network.steps.forEach((step, i) => {
-    if (wanted(input, step.product, 0) > stocked(input, step.product, 0)) visit(i);
+/** A step whose yield is zero and whose product is still needed can make nothing of it: named, rather than divided by. */
+function barrenStep(input: RequirementInput, starts: readonly number[], made: readonly number[]): Notice | null {
+  const step = input.network.steps.find((one, i) => {
+    if (made[i] !== 0) return false;
+    const used = starts.reduce((sum, start, j) => sum + netUse(input.network, j, one.product) * start, 0);
+    const asked = wanted(input, one.product, 0) + fixedUse(input, one.product) + used;
+    return asked - stocked(input, one.product, 0) > asked * 1e-12;
   });
-  const barren = input.network.steps.findIndex((_, i) => needed.has(i) && made[i] === 0);
-  const step = input.network.steps[barren];
   return step ? { level: 'error', code: 'zero yield', values: { step: step.title }, at: { step: step.id } } : null;
 }
 

@@ -123,7 +123,8 @@ export interface RemovalPlan {
 /** Where a charge comes from. */
 export type Supply =
   | { readonly kind: 'bottles'; readonly bottles: readonly BottleShare[] }
-  | { readonly kind: 'make up'; readonly makeUp: string }
+  /** Made up, with what is there of it already. */
+  | { readonly kind: 'make up'; readonly makeUp: string; readonly bottles: readonly BottleShare[] }
   | { readonly kind: 'step'; readonly step: string; readonly bottles: readonly BottleShare[] }
   | { readonly kind: 'utility' }
   /** Not covered: what of it is on the shelf, and why the rest is not. */

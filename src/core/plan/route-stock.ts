@@ -1,5 +1,4 @@
-import type { Facts } from '../matter/facts.ts';
-import { sameMaterial } from '../matter/facts.ts';
+import { type Facts, foldName, sameMaterial } from '../matter/facts.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 import { assayPercent, byExpiry, containedMoles, whyNotUsable } from '../shelf/usable.ts';
 import type { PlanInput } from './input.ts';
@@ -18,12 +17,20 @@ export function bottlesByMaterial(input: PlanInput): ReadonlyMap<string, readonl
   const found = new Map<string, Bottle[]>();
   for (const bottle of input.shelf.bottles) {
     if (bottle.left <= 0) continue;
-    for (const key of routeKeys.get(bottle.material) ?? []) found.set(key, [...(found.get(key) ?? []), bottle]);
+    for (const key of routeKeys.get(bottle.material) ?? []) {
+      const own = found.get(key);
+      if (own) own.push(bottle);
+      else found.set(key, [bottle]);
+    }
   }
   return found;
 }
 
-/** Bottles of what the route makes, as contained moles that may be counted on. */
+/**
+ * Bottles of what the route makes, as contained moles that may be counted on: neat, within their date, not held back,
+ * and pure enough for every charge that asks for a purity. A bottle counts once, even where a route names its
+ * substance twice (crude and pure): for the name that is on it, else for the first.
+ */
 export function usableStock(
   input: PlanInput,
   network: Network,
@@ -32,9 +39,13 @@ export function usableStock(
 ): readonly Stock[] {
   if (input.ask.useStock === false) return [];
   const heldBack = new Set(input.ask.holdBack ?? []);
-  return [...network.makerOf.keys()].flatMap((material) => {
+  const made = [...network.makerOf.keys()];
+  const owner = ownersOf(input, made, bottles);
+  return made.flatMap((material) => {
+    const least = leastAssayOfUses(network, material);
     const usable = [...(bottles.get(material) ?? [])]
       .sort(byExpiry)
+      .filter((bottle) => owner.get(bottle.id) === material && bottle.form.kind === 'neat' && assayPercent(bottle) >= least)
       .filter((bottle) => whyNotUsable(bottle, input.asOf, heldBack) === null);
     return usable.flatMap((bottle): readonly Stock[] => {
       const one = facts.get(material);
@@ -42,4 +53,31 @@ export function usableStock(
       return moles ? [{ material, bottle: bottle.id, moles, assayPercent: assayPercent(bottle) }] : [];
     });
   });
+}
+
+/** The one made material each bottle is counted for. */
+function ownersOf(
+  input: PlanInput,
+  made: readonly string[],
+  bottles: ReadonlyMap<string, readonly Bottle[]>,
+): ReadonlyMap<string, string> {
+  const owners = new Map<string, string>();
+  for (const material of made) {
+    const name = foldName(input.route.materials[material]?.name ?? '');
+    for (const bottle of bottles.get(material) ?? []) {
+      const onBottle = foldName(input.shelf.materials[bottle.material]?.name ?? '');
+      if (!owners.has(bottle.id) || onBottle === name) owners.set(bottle.id, material);
+    }
+  }
+  return owners;
+}
+
+/** The strictest purity any charge of a material asks for, % w/w; 0 where none does. */
+function leastAssayOfUses(network: Network, material: string): number {
+  const asked = network.steps.flatMap((step) =>
+    step.operations.map((operation) =>
+      operation.do === 'charge' && operation.material === material ? (operation.leastAssayPercent ?? 0) : 0,
+    ),
+  );
+  return Math.max(0, ...asked);
 }

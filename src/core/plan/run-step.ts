@@ -68,16 +68,19 @@ function runCharge(charge: Charge, input: StepInput, basisGrams: Figure<'g'> | n
   return { charge, form, rule, governed, amount: amountOf(facts, form, governed, input.reference), why: null, liquid };
 }
 
+/** The charge in the vessel; what goes on until an end point may take its largest amount of room. */
 function withCharge(pot: Pot, run: ChargeRun, input: StepInput): Pot {
   if (!run.amount) return pot;
+  const times = run.charge.rule.kind === 'until' ? run.charge.rule.atMost : 1;
   const facts = factsFor(run.charge.material, input);
-  const byVolume = run.rule.kind !== 'equivalents' && run.rule.kind !== 'basis' && run.rule.kind !== 'mass ratio';
+  const asSolvent = run.rule.kind !== 'equivalents' && run.rule.kind !== 'basis';
   return addToPot(pot, {
     material: run.charge.material,
     facts,
     amount: run.amount,
+    times,
     liquid: run.liquid,
-    solvent: run.liquid && (byVolume || run.form.kind === 'solution'),
+    solvent: run.liquid && (asSolvent || run.form.kind === 'solution'),
     fixed: run.rule.kind === 'per batch',
     isBasis: run.charge.rule.kind === 'basis',
   });

@@ -24,6 +24,8 @@ export interface StartSystem {
   readonly groups: readonly (readonly number[])[];
 }
 
+/** A loop that needs this many times its draws returns, within rounding, as much as it takes. */
+const NO_END = 1e9;
 /** Relative size below which a difference of doubles means nothing. */
 const ROUNDING = 1e-12;
 
@@ -102,7 +104,7 @@ function solveRunning(
     matrix,
     running.map(() => 1),
   );
-  if (!ones || ones.some((value) => !(value > 0))) return null;
+  if (!ones || ones.some((value) => !(value > 0 && value < NO_END))) return null;
   const solved = solveLinear(matrix, right);
   if (!solved) return null;
   const x = [...floor];

@@ -67,7 +67,7 @@ function countBatches(
 
 /** The yield a plan uses: frozen with the ask, else the route's; the likeliest value of a range. */
 function yieldFigure(step: Step, ask: Ask): Figure<'%'> {
-  const frozen = ask.yields?.[step.id];
+  const frozen = ask.yields && Object.hasOwn(ask.yields, step.id) ? ask.yields[step.id] : undefined;
   const where = frozen === undefined ? (step.yieldSource ?? 'the step') : 'this plan';
   return entered(`yield of ${step.title}`, likeliest(frozen ?? step.yieldPercent), '%', where);
 }

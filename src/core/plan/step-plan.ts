@@ -7,10 +7,10 @@ import { type BatchCount, stageVolumes } from './batches.ts';
 import { chargePlan } from './charge-plan.ts';
 import { balanceOf } from './equation.ts';
 import type { Requirement } from './requirements.ts';
-import type { BatchPlan, OperationPlan, StepPlan, Supply } from './result.ts';
-import { basisMass, factsFor, runStep, type StepInput, type StepRun } from './run-step.ts';
+import type { Supplied } from './supply.ts';
+import type { BatchPlan, ChargePlan, OperationPlan, StepPlan } from './result.ts';
+import { basisMass, type ChargeRun, factsFor, runStep, type StepInput, type StepRun } from './run-step.ts';
 import type { Settings } from './settings.ts';
-import type { Form } from '../matter/form.ts';
 
 export interface StepPlanInput {
   readonly input: StepInput;
@@ -19,7 +19,7 @@ export interface StepPlanInput {
   readonly yieldFigure: Figure<'%'>;
   readonly count: BatchCount;
   /** Where a charge comes from, by operation id, with the form it is taken in. */
-  readonly supplyOf: (operation: string) => { readonly supply: Supply; readonly form: Form };
+  readonly supplyOf: (operation: string) => Supplied;
   readonly settings: Settings;
 }
 
@@ -39,7 +39,13 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     grams: perBatch(gas.grams.value),
     litres: perBatch(gas.litres.value),
   }));
-  const cautions = cautionsOf({ step, facts: input.facts, gases: gasPerBatch, reference: input.reference });
+  const cautions = cautionsOf({
+    step,
+    facts: input.facts,
+    gases: gasPerBatch,
+    formOf: (charge) => one.supplyOf(charge.id).form,
+    reference: input.reference,
+  });
   const operations = operationPlans(one, run, basisGrams, cautions);
   const equation = balanceOf(step, input.facts, input.reference);
   const batches = batchPlan(one, run, basisGrams);
@@ -66,7 +72,7 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     gases,
     notices: [
       ...equationNotices(one, equation),
-      ...recoveryNotices(one),
+      ...recoveryNotices(one, run),
       ...stoichiometryNotices(one, run),
       ...chargeNotices(one, operations, run),
       ...vesselNotices(one, batches),
@@ -162,17 +168,41 @@ function equationNotices(one: StepPlanInput, equation: ReturnType<typeof balance
   return [];
 }
 
-/** What turns into product cannot also come back. */
-function recoveryNotices(one: StepPlanInput): readonly Notice[] {
-  const { step } = one.input;
-  const back = (step.recovers ?? []).reduce(
-    (sum, recovery) => (recovery.material === step.basis && 'percentOfCharge' in recovery ? sum + recovery.percentOfCharge : sum),
-    0,
-  );
-  if (back === 0 || back + one.yieldFigure.value <= 100 + 1e-9) return [];
-  return [{ level: 'caution', code: 'more than all', values: { percent: back + one.yieldFigure.value }, at: { step: step.id } }];
+/** What turns into product cannot also come back, and nothing comes back that was not there. */
+function recoveryNotices(one: StepPlanInput, run: StepRun): readonly Notice[] {
+  const { step, basisMoles } = one.input;
+  const charged = (material: string): number =>
+    run.charges.reduce(
+      (sum, charge) =>
+        charge.charge.material === material && charge.amount?.moles.ok ? sum + charge.amount.moles.figure.value : sum,
+      0,
+    );
+  const made = new Set(step.equation.makes.map((term) => term.material));
+  return (step.recovers ?? []).flatMap((recovery): readonly Notice[] => {
+    if (basisMoles.value === 0) return [];
+    const back =
+      'percentOfCharge' in recovery
+        ? recovery.percentOfCharge / 100
+        : (recovery.molesPerMoleBasis * basisMoles.value) / Math.max(charged(recovery.material), 1e-300);
+    const percent = recovery.material === step.basis ? back * 100 + one.yieldFigure.value : back * 100;
+    if (percent <= 100 + 1e-9 || (made.has(recovery.material) && recovery.material !== step.basis)) return [];
+    const code = recovery.material === step.basis ? 'more than all' : 'more back than charged';
+    const elsewhere = charged(recovery.material) === 0;
+    return elsewhere
+      ? []
+      : [
+          {
+            level: 'caution',
+            code,
+            values: { percent, material: factsFor(recovery.material, one.input).name },
+            at: { step: step.id, material: recovery.material },
+          },
+        ];
+  });
 }
 
+/** A target further than this from the exact amount, relative, is said. */
+const ROUNDING_NOTICED = 0.03;
 /** A reagent this much below the basis limits instead of it; less is rounding in the procedure. */
 const LIMITING_MARGIN = 0.005;
 
@@ -183,7 +213,10 @@ function stoichiometryNotices(one: StepPlanInput, run: StepRun): readonly Notice
   if (basisMoles === 0) return [];
   const basis = step.equation.uses.find((term) => term.material === step.basis)?.coefficient ?? 1;
   return step.equation.uses.flatMap((term): readonly Notice[] => {
-    const charges = run.charges.filter((charge) => charge.charge.material === term.material);
+    const all = run.charges.filter((charge) => charge.charge.material === term.material);
+    // What is added only to quench or purify does not help the reaction.
+    const inReaction = all.filter((charge) => charge.charge.stage === 'reaction');
+    const charges = inReaction.length > 0 ? inReaction : all;
     const at = { step: step.id, material: term.material };
     const material = factsFor(term.material, one.input).name;
     if (charges.length === 0) return [{ level: 'caution', code: 'never charged', values: { material }, at }];
@@ -220,11 +253,31 @@ function chargeNotices(one: StepPlanInput, operations: readonly OperationPlan[],
         at,
       });
     }
+    notices.push(...measureNotices(operation, charge, at, facts.name));
     if (facts.usuallyDissolved && operation.form.kind === 'neat' && (charge?.charge.form ?? NEAT).kind === 'neat') {
       notices.push({ level: 'caution', code: 'usually a solution', values: { material: facts.name }, at });
     }
     return notices;
   });
+}
+
+/** What cannot be weighed or measured so finely, and a pot that is more dilute already than was asked. */
+function measureNotices(charge: ChargePlan, run: ChargeRun | undefined, at: Notice['at'], material: string): readonly Notice[] {
+  const { exact, target, unit, device, low } = charge.perBatch;
+  const notices: Notice[] = [];
+  const tolerance = exact && low !== null ? Math.abs(target - exact.value) / Math.max(exact.value, 1e-300) : 0;
+  if (exact && exact.value > 0 && (target === 0 || tolerance > ROUNDING_NOTICED)) {
+    notices.push({
+      level: 'caution',
+      code: 'too little to measure',
+      values: { material, amount: exact.value, unit, device, target },
+      at,
+    });
+  }
+  if (run?.rule.kind === 'to concentration' && exact?.value === 0 && charge.equivalents !== null) {
+    notices.push({ level: 'caution', code: 'more dilute already', values: { material }, at });
+  }
+  return notices;
 }
 
 function vesselNotices(one: StepPlanInput, batches: BatchPlan): readonly Notice[] {
@@ -237,6 +290,14 @@ function vesselNotices(one: StepPlanInput, batches: BatchPlan): readonly Notice[
     at: { step: step.id },
   }));
   const limit = step.batchLimit;
+  if (limit && !Number.isFinite(batches.basisGrams.value)) {
+    notices.push({
+      level: 'caution',
+      code: 'limit not checked',
+      values: { grams: limit.grams, reason: limit.reason },
+      at: { step: step.id },
+    });
+  }
   if (limit && batches.basisGrams.value > limit.grams * (1 + 1e-9)) {
     notices.push({
       level: 'caution',

@@ -34,6 +34,7 @@ export function demandsOf(
         form: run.form,
         governed: run.governed,
         returns,
+        atMost: run.charge.rule.kind === 'until' ? run.charge.rule.atMost : 1,
         leastAssayPercent: leastAssayPercent ?? 0,
         liquid: run.liquid,
       },
@@ -49,10 +50,17 @@ export interface SupplyInput {
   readonly bottles: ReadonlyMap<string, Bottle>;
 }
 
-/** Where each charge comes from, and the form of what is taken: the bottle's own assay or strength where one is used. */
-export function supplies(
-  input: SupplyInput,
-): (step: number, operation: string) => { readonly supply: Supply; readonly form: Form } {
+/** Where a charge comes from, and what is taken of it. */
+export interface Supplied {
+  readonly supply: Supply;
+  /** The form of what is taken: the bottle's own assay or strength where one is used. */
+  readonly form: Form;
+  /** As supplied, where it comes from lots of different form, or from stock and a step: the sum of what is taken. */
+  readonly taken: { readonly amount: number; readonly unit: 'g' | 'mL' } | null;
+}
+
+/** Where each charge of a plan comes from, by step and operation. */
+export function supplies(input: SupplyInput): (step: number, operation: string) => Supplied {
   const shares = grouped(input.fetched.shares, (share) => `${share.step}/${share.operation}`);
   return (index, operation) => {
     const step = input.network.steps[index];
@@ -60,45 +68,46 @@ export function supplies(
     if (!step || charge?.do !== 'charge') throw new Error(`supplies needs a charge of the step (got ${operation})`);
     const asked = charge.form ?? NEAT;
     const maker = input.network.makerOf.get(charge.material);
-    if (input.facts.get(charge.material)?.utility) return { supply: { kind: 'utility' }, form: asked };
+    if (input.facts.get(charge.material)?.utility) return { supply: { kind: 'utility' }, form: asked, taken: null };
     if (maker !== undefined) return madeSupply(input, index, charge.material, maker, asked);
-    const madeUp = input.fetched.madeUp.get(`${step.id}/${operation}`);
-    if (madeUp !== undefined) return { supply: { kind: 'make up', makeUp: madeUp }, form: asked };
-    const own = shares.get(`${step.id}/${operation}`) ?? [];
-    const taken = own.map((share) => bottleShare(share.bottle, share.amount));
+    const key = `${step.id}/${operation}`;
+    const own = shares.get(key) ?? [];
+    const bottles = own.map((share) => bottleShare(share.bottle, share.amount));
+    const madeUp = input.fetched.madeUp.get(key);
+    if (madeUp !== undefined) return { supply: { kind: 'make up', makeUp: madeUp, bottles }, form: asked, taken: null };
+    const uncovered = input.fetched.uncovered.get(key);
+    if (uncovered)
+      return { supply: { kind: 'short', status: uncovered, bottles }, form: own[0]?.bottle.form ?? asked, taken: null };
     const form = own[0]?.bottle.form ?? asked;
-    const uncovered = input.fetched.uncovered.get(`${step.id}/${operation}`);
-    return {
-      supply: uncovered ? { kind: 'short', status: uncovered, bottles: taken } : { kind: 'bottles', bottles: taken },
-      form,
-    };
+    const alike = own.every((share) => formWords(share.bottle.form) === formWords(form));
+    return { supply: { kind: 'bottles', bottles }, form, taken: alike ? null : sumOf(bottles) };
   };
+}
+
+/** The sum of shares in one unit; null where the bottles are counted in different ones. */
+function sumOf(shares: readonly BottleShare[]): Supplied['taken'] {
+  const unit = shares[0]?.unit;
+  if (unit === undefined || shares.some((share) => share.unit !== unit)) return null;
+  return { amount: shares.reduce((sum, share) => sum + share.amount, 0), unit };
 }
 
 /** An intermediate: from the step that makes it, from stock, or both. */
-function madeSupply(
-  input: SupplyInput,
-  index: number,
-  material: string,
-  maker: number,
-  asked: Form,
-): { supply: Supply; form: Form } {
+function madeSupply(input: SupplyInput, index: number, material: string, maker: number, asked: Form): Supplied {
   const own = input.handovers.filter((one) => one.material === material && one.to.kind === 'step' && one.to.step === index);
   const bottles = own.flatMap((one) => stockShare(one, input.bottles));
-  const fromStep = own.some((one) => one.from.kind === 'step');
-  const only = bottles.length === 1 && !fromStep ? input.bottles.get(bottles[0]?.bottle ?? '') : undefined;
-  if (!fromStep && bottles.length > 0) return { supply: { kind: 'bottles', bottles }, form: only?.form ?? asked };
-  return {
-    supply: { kind: 'step', step: input.network.steps[maker]?.id ?? '', bottles },
-    form: productForm(input.network, maker, asked),
-  };
-}
-
-/** The product as the step isolates it, where the charge names no form of its own. */
-function productForm(network: Network, maker: number, asked: Form): Form {
-  const assay = network.steps[maker]?.productAssayPercent;
-  const plain = asked.kind === 'neat' && asked.assayPercent === undefined;
-  return plain && assay !== undefined ? { kind: 'neat', assayPercent: assay } : asked;
+  const made = own.reduce((sum, one) => (one.from.kind === 'step' ? sum + one.moles : sum), 0);
+  const forms = bottles.flatMap((share) => input.bottles.get(share.bottle)?.form ?? []);
+  if (made === 0 && bottles.length > 0) {
+    const form = forms[0] ?? asked;
+    const alike = forms.every((one) => formWords(one) === formWords(form));
+    return { supply: { kind: 'bottles', bottles }, form, taken: alike ? null : sumOf(bottles) };
+  }
+  const supply: Supply = { kind: 'step', step: input.network.steps[maker]?.id ?? '', bottles };
+  const stock = sumOf(bottles);
+  const facts = input.facts.get(material);
+  if (!stock || stock.unit !== 'g' || !facts?.molarMass) return { supply, form: asked, taken: null };
+  const assay = asked.kind === 'neat' ? (asked.assayPercent ?? 100) / 100 : 1;
+  return { supply, form: asked, taken: { amount: stock.amount + (made * facts.molarMass.value) / assay, unit: 'g' } };
 }
 
 function stockShare(handover: Handover, bottles: ReadonlyMap<string, Bottle>): readonly BottleShare[] {

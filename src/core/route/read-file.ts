@@ -22,12 +22,24 @@ export function readFile<T>(text: string, schema: z.ZodMiniType<T>, check: (valu
       problems: [{ at: '', words: `this is not JSON: ${error instanceof Error ? error.message : 'it cannot be read'}` }],
     };
   }
+  if (text.includes('"__proto__"')) return { ok: false, problems: [{ at: '', words: '"__proto__" cannot be a name in a file' }] };
   if (tooDeep(raw, DEEPEST))
     return { ok: false, problems: [{ at: '', words: `the file is nested more than ${DEEPEST} levels deep` }] };
-  const parsed = schema.safeParse(raw);
+  const parsed = checkedBy(schema, raw);
+  if (parsed === null) return { ok: false, problems: [{ at: '', words: 'the file has more problems than can be listed' }] };
   if (!parsed.success) return { ok: false, problems: schemaProblems(parsed.error.issues, raw) };
   const problems = check(parsed.data);
   return problems.length > 0 ? { ok: false, problems } : { ok: true, value: parsed.data };
+}
+
+/** The schema's verdict; null where a file is so large and so wrong that the checker itself gives up. */
+function checkedBy<T>(schema: z.ZodMiniType<T>, raw: unknown): ReturnType<typeof schema.safeParse> | null {
+  try {
+    return schema.safeParse(raw);
+  } catch (error) {
+    if (error instanceof RangeError) return null;
+    throw error;
+  }
 }
 
 function tooDeep(value: unknown, left: number): boolean {

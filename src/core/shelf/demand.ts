@@ -13,6 +13,8 @@ export interface Demand {
   readonly governed: Governed;
   /** Part of it that must be in hand beyond what is used up, because it comes back only later; 0 … 1 of the charge. */
   readonly returns: number;
+  /** Times the amount that must be in hand, where a charge goes on until an end point; 1 otherwise. */
+  readonly atMost: number;
   readonly leastAssayPercent: number;
   /** Taken by volume, so that the shelf is asked in millilitres. */
   readonly liquid: boolean;

@@ -1,5 +1,6 @@
 import { grouped } from '../grouped.ts';
-import type { Form } from '../matter/form.ts';
+import { natureOf } from '../bench/nature.ts';
+import { type Form, solventOf } from '../matter/form.ts';
 import type { BottleShare, FetchLine, MakeUp, Status } from '../plan/result.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
@@ -36,9 +37,13 @@ export interface Fetched {
 
 /** Everything a plan needs from the shelf: what covers it, what can be made up, what is short and why. */
 export function fetchLines(input: FetchInput): Fetched {
-  const groups = grouped(input.demands, lineId);
+  const groups = grouped(
+    input.demands.filter((demand) => countable(demand, input)),
+    lineId,
+  );
   // What is used as it stands comes first everywhere; only then is a stronger bottle thinned with what is left of it.
   const direct = [...groups].map(([id, demands]) => directly(id, demands, input));
+  const returned = new Map([...input.returned].map(([material, back]) => [material, back.value]));
   const lines: FetchLine[] = [];
   const makeUps: MakeUp[] = [];
   const madeUp = new Map<string, string>();
@@ -46,7 +51,7 @@ export function fetchLines(input: FetchInput): Fetched {
   for (const line of direct) {
     const missing = line.allocation.missing.some((part) => part > 0);
     const made = missing ? makeUp(line.demands, line.allocation.missing, line.stronger, input.remaining, input.reference) : null;
-    const fetched = fetchLine(line, made, input);
+    const fetched = fetchLine(line, made, input, returned);
     lines.push(fetched);
     if (made) makeUps.push(made);
     line.demands.forEach((demand, index) => {
@@ -57,6 +62,17 @@ export function fetchLines(input: FetchInput): Fetched {
     });
   }
   return { lines, makeUps, madeUp, uncovered, shares: direct.flatMap((line) => line.allocation.shares) };
+}
+
+/**
+ * Whether a demand can be counted at all: in grams or millilitres of what is asked for, or of a bottle there is. What
+ * cannot has its notice at the charge; a line of "0 g" would be wrong.
+ */
+function countable(demand: Demand, input: FetchInput): boolean {
+  const forms = [demand.form, ...(input.bottles.get(demand.material) ?? []).map((bottle) => bottle.form)];
+  return forms.some(
+    (form) => inUnit(demand, form, 'g', input.reference) !== null || inUnit(demand, form, 'mL', input.reference) !== null,
+  );
 }
 
 interface Direct {
@@ -86,7 +102,9 @@ function directly(id: string, demands: readonly Demand[], input: FetchInput): Di
     else fit.push({ bottle, service });
   }
   const serving = fit.filter((one) => one.service === 'serves').map((one) => one.bottle);
-  const stronger = fit.filter((one) => one.service === 'stronger').map((one) => one.bottle);
+  const stronger = thinnable(first, input.reference)
+    ? fit.filter((one) => one.service === 'stronger').map((one) => one.bottle)
+    : [];
   const onHand = serving.reduce((sum, bottle) => sum + coverage(demands, bottle, input.remaining, input.reference), 0);
   return {
     id,
@@ -99,13 +117,23 @@ function directly(id: string, demands: readonly Demand[], input: FetchInput): Di
   };
 }
 
-function fetchLine(line: Direct, made: MakeUp | null, input: FetchInput): FetchLine {
+/** Whether a make-up may be proposed: in water only, and never of what water reacts with. */
+function thinnable(demand: Demand, reference: Reference): boolean {
+  if (demand.form.kind !== 'solution' || solventOf(demand.form) !== 'water') return false;
+  return !natureOf(demand.facts, reference).groups.includes('water-reactive');
+}
+
+function fetchLine(line: Direct, made: MakeUp | null, input: FetchInput, returned: Map<string, number>): FetchLine {
   const first = line.demands[0] as Demand;
   // Said in terms of the bottle that serves, so that the need is what is weighed; else of what is asked for.
-  const form = line.serving[0]?.form ?? first.form;
-  const unit = line.serving[0]?.unit ?? unitOf(line.demands, input.reference);
-  const peak = total(`${first.facts.name} in hand`, line.demands, form, unit, input.reference, () => 1);
-  const net = netNeed(line.demands, form, unit, input);
+  const bottle = line.serving.find((one) =>
+    line.demands.every((demand) => inUnit(demand, one.form, one.unit, input.reference) !== null),
+  );
+  const covered = line.allocation.missing.every((part) => part === 0);
+  const form = (covered ? bottle?.form : undefined) ?? first.form;
+  const unit = (covered ? bottle?.unit : undefined) ?? unitOf(line.demands, input.reference);
+  const peak = total(`${first.facts.name} in hand`, line.demands, form, unit, input.reference, (demand) => demand.atMost);
+  const net = netNeed(line.demands, form, unit, input, returned);
   const onHand = computed(
     `${first.facts.name} on hand`,
     line.onHand * peak.value,
@@ -148,13 +176,15 @@ function statusOf(line: Direct, made: MakeUp | null, input: FetchInput): Status 
 }
 
 /** A fetch line stands for one material in one form. */
-export function lineId(demand: Pick<Demand, 'material' | 'form'>): string {
-  return `${demand.material}: ${formWords(demand.form)}`;
+export function lineId(demand: Pick<Demand, 'material' | 'form' | 'leastAssayPercent'>): string {
+  const least = demand.leastAssayPercent > 0 ? `, at least ${demand.leastAssayPercent} %` : '';
+  return `${demand.material}: ${formWords(demand.form)}${least}`;
 }
 
 function unitOf(demands: readonly Demand[], reference: Reference): 'g' | 'mL' {
-  const byVolume = demands.every((demand) => demand.liquid && inUnit(demand, demand.form, 'mL', reference) !== null);
-  return byVolume ? 'mL' : 'g';
+  const inAll = (unit: 'g' | 'mL'): boolean => demands.every((demand) => inUnit(demand, demand.form, unit, reference) !== null);
+  const byVolume = demands.every((demand) => demand.liquid) && inAll('mL');
+  return byVolume || !inAll('g') ? 'mL' : 'g';
 }
 
 function total(
@@ -175,14 +205,24 @@ function total(
   );
 }
 
-/** What is used up in the end: charges less what comes back from this or another step. */
-function netNeed(demands: readonly Demand[], form: Form, unit: 'g' | 'mL', input: FetchInput): Figure<'g' | 'mL'> {
+/** What is used up in the end: charges less what comes back from this or another step. What comes back counts once. */
+function netNeed(
+  demands: readonly Demand[],
+  form: Form,
+  unit: 'g' | 'mL',
+  input: FetchInput,
+  returned: Map<string, number>,
+): Figure<'g' | 'mL'> {
   const first = demands[0] as Demand;
   const net = total(`${first.facts.name} needed`, demands, form, unit, input.reference, (demand) => 1 - demand.returns);
   const back = input.returned.get(first.material);
-  if (!back) return net;
-  const returned = inUnit({ ...first, governed: { by: 'mol', figure: back } }, form, unit, input.reference) ?? 0;
-  return computed(net.label, Math.max(0, net.value - returned), unit, 'charges − what comes back', [net, back]);
+  const left = returned.get(first.material) ?? 0;
+  if (!back || left <= 0) return net;
+  const perMole = inUnit({ ...first, governed: { by: 'mol', figure: { ...back, value: 1 } } }, form, unit, input.reference) ?? 0;
+  if (perMole === 0) return net;
+  const taken = Math.min(net.value, left * perMole);
+  returned.set(first.material, left - taken / perMole);
+  return computed(net.label, net.value - taken, unit, 'charges − what comes back', [net, back]);
 }
 
 function sharesByBottle(shares: readonly Share[]): readonly BottleShare[] {

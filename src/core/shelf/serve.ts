@@ -1,5 +1,5 @@
 import type { Facts } from '../matter/facts.ts';
-import { type Form, plainStrength } from '../matter/form.ts';
+import { type Form, plainStrength, solventOf } from '../matter/form.ts';
 import { massFraction, strengthOn } from '../matter/solution.ts';
 import type { Reference } from '../reference.ts';
 import type { Bottle } from './shelf.ts';
@@ -15,14 +15,14 @@ export function serviceOf(bottle: Bottle, asked: Form, facts: Facts, matchPercen
   if (bottle.form.kind === 'unknown' || asked.kind === 'unknown') return 'no';
   if (asked.kind === 'neat') return bottle.form.kind === 'neat' ? 'serves' : 'no';
   if (bottle.form.kind === 'solution' && sameStrength(bottle.form, asked, matchPercent)) return 'serves';
-  if (bottle.form.kind === 'solution' && (bottle.form.solvent ?? 'water') !== (asked.solvent ?? 'water')) return 'no';
+  if (bottle.form.kind === 'solution' && solventOf(bottle.form) !== solventOf(asked)) return 'no';
   return strongerThan(bottle.form, asked, facts, matchPercent, reference);
 }
 
 function sameStrength(one: Form & { kind: 'solution' }, asked: Form & { kind: 'solution' }, matchPercent: number): boolean {
   const has = plainStrength(one.strength);
   const wants = plainStrength(asked.strength);
-  if ((one.solvent ?? 'water') !== (asked.solvent ?? 'water') || has.basis !== wants.basis) return false;
+  if (solventOf(one) !== solventOf(asked) || has.basis !== wants.basis) return false;
   return Math.abs(has.value / wants.value - 1) <= matchPercent / 100 + 1e-12;
 }
 

@@ -56,6 +56,8 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'impossible loop': (v) =>
     `These steps feed each other and use as much as they make, or more: ${text(v, 'steps')}. No start is large enough.`,
   'zero yield': (v) => `“${text(v, 'step')}” has a yield of 0 %: nothing it makes can be planned.`,
+  'made and given back': (v) =>
+    `${text(v, 'second')} is made by a step of its own and also comes back from this one. That cannot be planned yet; buy it, or take one of the two out of the route.`,
   'not made': (v) => `No step of this route makes ${text(v, 'material')}.`,
   'unknown draw': (v) => `${text(v, 'material')} is not among the materials of this route.`,
 
@@ -63,6 +65,16 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   unbalanced: (v) => `The equation does not balance: ${text(v, 'difference')}.`,
   'balance unknown': (v) => `Whether the equation balances cannot be told without the formula of ${text(v, 'materials')}.`,
   'more than all': (v) => `Yield and recovered basis come to ${percent(v, 'percent')} together; they cannot be more than 100 %.`,
+  'more back than charged': (v) => `More ${text(v, 'material')} comes back than this step charges (${percent(v, 'percent')}).`,
+  'too little to measure': (v) =>
+    `${stuff({ ...v, form: 'neat' })}: ${amount(v)} cannot be taken so finely with the ${text(v, 'device')}; a balance or measure that shows more, or a stock solution, is needed.`,
+  'more dilute already': (v) => `The pot is more dilute already than asked: no ${text(v, 'material')} is added.`,
+  'limit not checked': (v) =>
+    `The limit of ${text(v, 'grams')} g a batch (${text(v, 'reason')}) cannot be checked without the basis' formula.`,
+  'back in hand': (v) =>
+    `Each time, ${text(v, 'step')} takes ${amount(v)} more ${text(v, 'material')} than is made for it: that much comes back from the time before, and must be in hand for the first.`,
+  'made too impure': (v) =>
+    `${text(v, 'material')} is wanted at ${text(v, 'wanted')} % or better, and its step isolates it at ${text(v, 'made')} %.`,
   'never charged': (v) => `The equation uses ${text(v, 'material')}, but no operation charges it.`,
   'another limits': (v) =>
     `${text(v, 'material')} limits, not the basis: it covers ${percent(v, 'percent')} of what the equation needs.`,
@@ -100,6 +112,10 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'oxidiser meets reducing agent': (v) =>
     `${text(v, 'material')} meets ${text(v, 'other')}: an oxidiser and a reducing agent can react violently.`,
   'acid frees chlorine': (v) => `${text(v, 'material')} meets ${text(v, 'other')}: poisonous chlorine is freed.`,
+  chloramines: (v) => `${text(v, 'material')} meets ${text(v, 'other')}: poisonous chloramines are freed.`,
+  'acid frees carbon dioxide': (v) =>
+    `${text(v, 'material')} meets ${text(v, 'other')}: carbon dioxide comes off. Slowly, in an open vessel; vent a separating funnel at every turn.`,
+  'base slowly into water': (v) => `Add ${text(v, 'material')} slowly to the water, with stirring: it gets warm.`,
   'acid frees hydrazoic acid': (v) =>
     `${text(v, 'material')} meets ${text(v, 'other')}: explosive, poisonous hydrazoic acid is freed.`,
   'acid frees hydrogen cyanide': (v) => `${text(v, 'material')} meets ${text(v, 'other')}: poisonous hydrogen cyanide is freed.`,
