@@ -4,8 +4,9 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { type Ask, type Draw, PlanFile } from '../core/plan/ask.ts';
+import type { Ask, Draw } from '../core/plan/ask.ts';
 import { plan } from '../core/plan/plan.ts';
+import { readPlan } from '../core/plan/read-plan.ts';
 import { Settings } from '../core/plan/settings.ts';
 import type { FileProblem } from '../core/port/result.ts';
 import { withFigureList } from '../core/quantity/figure-json.ts';
@@ -57,7 +58,7 @@ function run(argv: readonly string[]): number {
     readFile(text, Settings, () => []),
   );
   const asOf = values.date ?? today();
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(asOf)) throw new Wrong(commandWords.wrongDate(asOf));
+  if (!isDate(asOf)) throw new Wrong(commandWords.wrongDate(asOf));
   const result = plan({ route, ask, shelf, settings, reference: indexReference(readReferenceRows()), asOf });
   if (values.json) console.log(JSON.stringify(withFigureList(result), null, 2));
   else if (result.solved) console.log(planText(result).trimEnd());
@@ -95,8 +96,7 @@ function problemText(problem: FileProblem): string {
 }
 
 function askOf(planFile: string | undefined, written: readonly string[], route: Route): Ask {
-  const kept =
-    planFile === undefined ? { name: route.name, draws: [] } : load(planFile, (text) => readFile(text, PlanFile, () => [])).ask;
+  const kept = planFile === undefined ? { name: route.name, draws: [] } : load(planFile, (text) => readPlan(text, route)).ask;
   const problems: string[] = [];
   const draws = written.flatMap((text, index): readonly Draw[] => {
     const read = readDraw(text, `draw-${index + 1}`, route);
@@ -107,6 +107,12 @@ function askOf(planFile: string | undefined, written: readonly string[], route: 
   if (problems.length > 0) throw new Wrong(problems.join('\n'));
   if (draws.length === 0 && kept.draws.length === 0) throw new Wrong(`${commandWords.noDraw}\n${commandWords.usage}`);
   return draws.length === 0 ? kept : { ...kept, draws };
+}
+
+/** A day that is in the calendar. */
+function isDate(text: string): boolean {
+  const day = new Date(`${text}T00:00:00Z`);
+  return /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(day.getTime()) && day.toISOString().startsWith(text);
 }
 
 function today(): string {

@@ -271,7 +271,7 @@ const benzoin = step(
       formWords: '3 mol/L',
       grams: figure(15.9, 'g'),
       density: sourced('density', 1.117, 'g/mL', 'model, 20 °C', 4),
-      supply: { kind: 'make up', makeUp: 'lye' },
+      supply: { kind: 'make up', makeUp: 'lye', bottles: [] },
       moles: figure(0.0426, 'mol'),
       equivalents: figure(0.125, ''),
       perGramBasis: figure(0.392, 'mL/g'),

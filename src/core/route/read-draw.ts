@@ -3,6 +3,9 @@ import type { Draw } from '../plan/ask.ts';
 import { parseQuantity } from '../quantity/parse.ts';
 import type { Route } from './route.ts';
 
+/** As in the plan file's schema. */
+const LARGEST = 1e9;
+
 /**
  * Reads a draw as it is written: "25 g of benzil", "0.2 mol of benzil". The material may be named by its key, its
  * name, a synonym or its CAS number.
@@ -18,10 +21,12 @@ export function readDraw(
   if (!quantity.ok) return { ok: false, words: `${quantity.words} (at character ${quantity.at + 1})` };
   const unit = quantity.entry.base;
   if (unit !== 'g' && unit !== 'mol') return { ok: false, words: `a draw needs grams or moles (got ${quantity.unit})` };
+  const amount = quantity.base * quantity.portions;
+  if (amount > LARGEST) return { ok: false, words: `a draw needs to be at most ${LARGEST} g or mol` };
   const material = materialNamed(found[2] ?? '', route);
   if (material === null)
     return { ok: false, words: `"${found[2]}" is not among the materials of the route: ${namesMade(route)}` };
-  return { ok: true, draw: { id, material, amount: quantity.base * quantity.portions, unit } };
+  return { ok: true, draw: { id, material, amount, unit } };
 }
 
 function materialNamed(written: string, route: Route): string | null {

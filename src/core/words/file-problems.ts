@@ -62,7 +62,7 @@ function words(issue: Issue, value: unknown): string {
     case 'too_big':
       return `${subject(issue)} needs to be ${issue.inclusive === false ? 'less than' : 'at most'} ${String(issue.maximum)}${got}`;
     case 'invalid_format':
-      return `${FORMATS[issue.format ?? ''] ?? `text in the form ${issue.pattern ?? 'wanted'}`} is expected here${got}`;
+      return `${FORMATS[issue.format ?? ''] ?? PATTERNS.find(([sign]) => issue.pattern?.includes(sign))?.[1] ?? 'text of another form'} is expected here${got}`;
     case 'invalid_union':
       return issue.discriminator
         ? `"${issue.discriminator}" needs to be one of the kinds the schema lists${got}`
@@ -76,6 +76,13 @@ function words(issue: Issue, value: unknown): string {
 
 const FORMATS: Readonly<Record<string, string>> = { date: 'a date such as 2027-03-04' };
 
+/** What a pattern of the schema asks for, by a piece of it. */
+const PATTERNS: readonly (readonly [piece: string, words: string])[] = [
+  ['EUH', 'a hazard statement such as H225 or EUH066'],
+  ['{2,7}', 'a CAS number such as 64-17-5'],
+  ['A-Za-z0-9', 'a key of letters, digits, "_", "." or "-", beginning with a letter or digit,'],
+];
+
 function subject(issue: Issue): string {
   if (issue.origin === 'string') return 'the number of characters';
   if (issue.origin === 'array') return 'the number of entries';
@@ -83,11 +90,20 @@ function subject(issue: Issue): string {
 }
 
 function article(expected: string): string {
-  const name = { record: 'object', array: 'list', string: 'text', int: 'whole number' }[expected] ?? expected;
-  return name === 'text' ? name : /^[aeiou]/.test(name) ? `an ${name}` : `a ${name}`;
+  const name =
+    {
+      record: 'group of fields in { }',
+      object: 'group of fields in { }',
+      array: 'list in [ ]',
+      string: 'text',
+      int: 'whole number',
+      boolean: 'true or false',
+    }[expected] ?? expected;
+  return name === 'text' || name === 'true or false' ? name : /^[aeiou]/.test(name) ? `an ${name}` : `a ${name}`;
 }
 
 function shorten(value: unknown): string {
+  if (typeof value === 'number' && !Number.isFinite(value)) return 'a number too large';
   const text = JSON.stringify(value) ?? String(value);
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 }

@@ -1,4 +1,5 @@
-import type { FetchLine, MakeUp, PlanResult, StepPlan, Supply, Take } from '../plan/result.ts';
+import type { ChargePlan, FetchLine, MakeUp, OperationPlan, PlanResult, StepPlan, Supply, Take } from '../plan/result.ts';
+import type { Removal } from '../route/route.ts';
 import { formatAmount, formatDecimals, formatSignificant } from '../quantity/format.ts';
 import type { Figure } from '../quantity/figure.ts';
 import { sentence, STANDING } from './sentences.ts';
@@ -9,7 +10,15 @@ export function planText(result: PlanResult): string {
   for (const step of result.steps) parts.push(stepText(step, result));
   if (result.fetch.length > 0) parts.push(['Fetch list', ...table(result.fetch.map(fetchRow))].join('\n'));
   if (result.makeUps.length > 0)
-    parts.push(['Make up', ...result.makeUps.map((one) => `  ${makeUpText(one, result)}`)].join('\n'));
+    parts.push(
+      [
+        'Make up',
+        ...result.makeUps.flatMap((one) => [
+          ...one.before.map((notice) => `  ! ${sentence(notice)}`),
+          `  ${makeUpText(one, result)}`,
+        ]),
+      ].join('\n'),
+    );
   if (result.notices.length > 0)
     parts.push(['Notices', ...result.notices.map((notice) => `  ${notice.level}: ${sentence(notice)}`)].join('\n'));
   return `${[...parts, STANDING].join('\n\n')}\n`;
@@ -25,29 +34,65 @@ function heading(result: PlanResult): string {
 
 function stepText(step: StepPlan, result: PlanResult): string {
   const name = (key: string): string => result.materials[key]?.name ?? key;
-  if (!step.active) return `${step.number}. ${step.title}: not needed, the shelf covers ${name(step.product.material)}`;
-  const batches = step.batches.count === 1 ? 'one batch' : `${step.batches.count} batches of ${shown(step.batches.basisGrams)}`;
+  if (!step.active) return `${step.number}. ${step.title}: not needed for these draws`;
   const head = [
     `${step.number}. ${step.title}`,
     `   ${step.equation.text}`,
-    `   ${shown(step.basis.grams)} of ${name(step.basis.material)} → ${shown(step.product.grams)} of ${name(step.product.material)} at ${step.yield.value} %, ${batches}`,
+    `   ${shown(step.basis.grams) || 'an unknown mass'} of ${name(step.basis.material)} → ${shown(step.product.grams)} of ${name(step.product.material)} at ${step.yield.value} %, ${batchText(step)}`,
   ];
-  const rows = step.operations.flatMap((operation) => {
-    if (operation.kind !== 'charge') return [];
-    const form = operation.formWords === 'neat' ? '' : operation.formWords;
-    return [
-      [
-        operation.stage,
-        name(operation.material),
-        form,
-        shown(operation.moles),
-        operation.equivalents ? `${formatSignificant(operation.equivalents.value, 4)} eq` : '',
-        taken(operation.total),
-        supplyText(operation.supply, step, result),
-      ],
-    ];
+  const rows = table(
+    step.operations.flatMap((operation) => (operation.kind === 'charge' ? [chargeRow(operation, step, result)] : [])),
+  );
+  let charge = 0;
+  const lines = step.operations.flatMap((operation): readonly string[] => {
+    const before = warningsOf(operation).map((said) => `     ! ${said}`);
+    if (operation.kind === 'hold') return [...before, `     hold until ${operation.hold.until}`];
+    if (operation.kind === 'removal') return [...before, `     ${removalText(operation.removal, name)}`];
+    charge += 1;
+    return [...before, rows[charge - 1] ?? ''];
   });
-  return [...head, ...table(rows)].join('\n');
+  return [...head, ...lines].join('\n');
+}
+
+function batchText(step: StepPlan): string {
+  const { count, basisGrams, stages } = step.batches;
+  const vessels = [...new Set(stages.flatMap((stage) => (stage.vessel ? [stage.vessel.name] : [])))].join(', then ');
+  const batches = count === 1 ? 'one batch' : `${count} batches of ${shown(basisGrams)}`;
+  return vessels === '' ? batches : `${batches} in ${vessels}`;
+}
+
+function chargeRow(charge: ChargePlan, step: StepPlan, result: PlanResult): readonly string[] {
+  const { perBatch, portions, endPoint, atMost } = charge;
+  const each = portions > 1 ? `in ${portions} portions` : '';
+  const until = endPoint ? `until ${endPoint}${atMost ? `, at most ${atMost} times as much` : ''}` : '';
+  return [
+    charge.stage,
+    result.materials[charge.material]?.name ?? charge.material,
+    charge.formWords === 'neat' ? '' : charge.formWords,
+    shown(charge.moles),
+    charge.equivalents ? `${formatSignificant(charge.equivalents.value, 4)} eq` : '',
+    step.batches.count > 1 ? `${taken(charge.total)} (${step.batches.count} × ${taken(perBatch)})` : taken(charge.total),
+    [supplyText(charge.supply, step, result), each, until].filter(Boolean).join(', '),
+  ];
+}
+
+/** What must be known before an operation: the procedure's own caution and limit, then the program's. */
+function warningsOf(operation: OperationPlan): readonly string[] {
+  const own =
+    operation.kind === 'charge'
+      ? operation
+      : operation.kind === 'hold'
+        ? operation.hold
+        : { ...operation.removal, limit: undefined };
+  const limit = own.limit ? [`never ${own.limit.side ?? 'above'} ${own.limit.celsius} °C; if passed: ${own.limit.action}`] : [];
+  return [...(own.caution ? [own.caution] : []), ...limit, ...operation.before.map(sentence)];
+}
+
+function removalText(removal: Removal, name: (key: string) => string): string {
+  const takes = removal.takes.map(({ what, percent }) => `${name(what)} (${percent} %)`).join(', ');
+  return [`${removal.how}${takes === '' ? '' : `: ${takes}`}`, removal.wasteTo ? `to “${removal.wasteTo}”` : '']
+    .filter(Boolean)
+    .join(', ');
 }
 
 function taken(take: Take): string {
@@ -64,7 +109,7 @@ function supplyText(supply: Supply, step: StepPlan, result: PlanResult): string 
       return [`from step ${maker?.number ?? step.number}`, lots].filter(Boolean).join(' + ');
     }
     case 'make up':
-      return 'make up';
+      return [lots, 'make up'].filter(Boolean).join(' + ');
     case 'utility':
       return 'tap';
     case 'short':
