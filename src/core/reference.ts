@@ -12,6 +12,7 @@ export interface ReferenceRows {
   readonly hazardLimits: readonly HazardLimitRow[];
   readonly statements: readonly { readonly code: string; readonly text: string }[];
   readonly reactivity: readonly { readonly cas: string; readonly group: string; readonly source: string }[];
+  readonly heats: readonly HeatRow[];
 }
 
 export interface ElementRow {
@@ -77,6 +78,19 @@ export interface HazardLimitRow {
   readonly toInclusive: boolean;
 }
 
+/** Integral heat of solution in water at 25 °C of one mole of a solute, from the pure solute and liquid water. */
+export interface HeatRow {
+  readonly cas: string;
+  /** The pure solute that stands at 0 kJ/mol. */
+  readonly pure: 'solid' | 'liquid' | 'gas';
+  /** mol of water per mol of solute; null at infinite dilution. */
+  readonly water: number | null;
+  /** kJ per mol of solute; negative where heat is given off. */
+  readonly heat: number;
+  readonly source: string;
+  readonly mark: Mark | null;
+}
+
 /** The tables with their look-ups built once. */
 export interface Reference {
   readonly rows: ReferenceRows;
@@ -90,6 +104,8 @@ export interface Reference {
   readonly hazardLimits: ReadonlyMap<string, readonly HazardLimitRow[]>;
   readonly statement: ReadonlyMap<string, string>;
   readonly reactivity: ReadonlyMap<string, readonly string[]>;
+  /** By CAS number, in order of growing water. */
+  readonly heats: ReadonlyMap<string, readonly HeatRow[]>;
 }
 
 /** A solute's densities in one solvent, as columns: strictly growing mass percents and g/mL. */
@@ -117,6 +133,10 @@ export function indexReference(rows: ReferenceRows): Reference {
     statement: new Map(rows.statements.map((row) => [row.code, row.text])),
     reactivity: new Map(
       [...grouped(rows.reactivity, (row) => row.cas)].map(([cas, found]) => [cas, found.map((row) => row.group)]),
+    ),
+    heats: grouped(
+      [...rows.heats].sort((a, b) => (a.water ?? Number.MAX_VALUE) - (b.water ?? Number.MAX_VALUE)),
+      (row) => row.cas,
     ),
   };
 }

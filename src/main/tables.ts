@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import Papa from 'papaparse';
 import type { Mark } from '../core/quantity/figure.ts';
-import type { MaterialRow, ReferenceRows } from '../core/reference.ts';
+import type { HeatRow, MaterialRow, ReferenceRows } from '../core/reference.ts';
 
 type Row = Readonly<Record<string, string>>;
 
@@ -60,6 +60,20 @@ export function readReferenceRows(): ReferenceRows {
       group: text(row, 'group'),
       source: text(row, 'source'),
     })),
+    heats: rows('heats-of-solution').map(heat),
+  };
+}
+
+function heat(row: Row): HeatRow {
+  const pure = row.pure;
+  if (pure !== 'solid' && pure !== 'liquid' && pure !== 'gas') throw new Error(`heats-of-solution: ${pure} is no state`);
+  return {
+    cas: text(row, 'cas'),
+    pure,
+    water: row.mol_water_per_mol === 'infinite' ? null : Number(text(row, 'mol_water_per_mol')),
+    heat: Number(text(row, 'kJ_per_mol')),
+    source: text(row, 'source'),
+    mark: (row.mark || null) as Mark | null,
   };
 }
 

@@ -44,6 +44,7 @@ const rows: ReferenceRows = {
   hazardLimits: [],
   statements: [],
   reactivity: [],
+  heats: [],
 };
 
 /** A few materials of the built-in tables, enough for a shelf. */
