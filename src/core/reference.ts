@@ -13,6 +13,9 @@ export interface ReferenceRows {
   readonly statements: readonly { readonly code: string; readonly text: string }[];
   readonly reactivity: readonly { readonly cas: string; readonly group: string; readonly source: string }[];
   readonly heats: readonly HeatRow[];
+  readonly laliberte: readonly LaliberteRow[];
+  readonly water: WaterRow;
+  readonly ethanolWater: EthanolWaterRow;
 }
 
 export interface ElementRow {
@@ -44,6 +47,8 @@ export interface MaterialRow {
   readonly solidDensity: number | null;
   readonly boilingPoint: number | null;
   readonly meltingPoint: number | null;
+  /** Cubic expansion of the liquid near 20–25 °C, per kelvin. */
+  readonly expansion: number | null;
   /** "solution" where the trade sells it dissolved; it then never takes the pure substance's density. */
   readonly suppliedAs: string | null;
   readonly source: string;
@@ -91,6 +96,35 @@ export interface HeatRow {
   readonly mark: Mark | null;
 }
 
+/** Coefficients of the density and heat capacity model for one solute in water, with the range they were fitted on. */
+export interface LaliberteRow {
+  readonly cas: string;
+  readonly density: FittedRange & { readonly coefficients: readonly [number, number, number, number, number] };
+  readonly heat: (FittedRange & { readonly coefficients: readonly [number, number, number, number, number, number] }) | null;
+}
+
+export interface FittedRange {
+  readonly fromCelsius: number;
+  readonly toCelsius: number;
+  /** Largest mass fraction, g/g. */
+  readonly toFraction: number;
+}
+
+/** Density of water as a quotient of polynomials in °C (kg/m³), and points of its heat capacity (°C, J/(kg·K)). */
+export interface WaterRow {
+  readonly numerator: readonly number[];
+  readonly denominator: number;
+  readonly heatCapacity: readonly (readonly [celsius: number, heat: number])[];
+}
+
+/** Coefficients of the alcoholometric formula. */
+export interface EthanolWaterRow {
+  readonly source: string;
+  readonly a: readonly number[];
+  readonly b: readonly number[];
+  readonly c: readonly (readonly number[])[];
+}
+
 /** The tables with their look-ups built once. */
 export interface Reference {
   readonly rows: ReferenceRows;
@@ -106,6 +140,7 @@ export interface Reference {
   readonly reactivity: ReadonlyMap<string, readonly string[]>;
   /** By CAS number, in order of growing water. */
   readonly heats: ReadonlyMap<string, readonly HeatRow[]>;
+  readonly laliberte: ReadonlyMap<string, LaliberteRow>;
 }
 
 /** A solute's densities in one solvent, as columns: strictly growing mass percents and g/mL. */
@@ -134,6 +169,7 @@ export function indexReference(rows: ReferenceRows): Reference {
     reactivity: new Map(
       [...grouped(rows.reactivity, (row) => row.cas)].map(([cas, found]) => [cas, found.map((row) => row.group)]),
     ),
+    laliberte: byKey(rows.laliberte, (row) => row.cas),
     heats: grouped(
       [...rows.heats].sort((a, b) => (a.water ?? Number.MAX_VALUE) - (b.water ?? Number.MAX_VALUE)),
       (row) => row.cas,

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import Papa from 'papaparse';
 import type { Mark } from '../core/quantity/figure.ts';
-import type { HeatRow, MaterialRow, ReferenceRows } from '../core/reference.ts';
+import type { EthanolWaterRow, HeatRow, LaliberteRow, MaterialRow, ReferenceRows, WaterRow } from '../core/reference.ts';
 
 type Row = Readonly<Record<string, string>>;
 
@@ -61,7 +61,46 @@ export function readReferenceRows(): ReferenceRows {
       source: text(row, 'source'),
     })),
     heats: rows('heats-of-solution').map(heat),
+    laliberte: rows('laliberte').map(laliberte),
+    water: waterRow(),
+    ethanolWater: ethanolWaterRow(),
   };
+}
+
+function laliberte(row: Row): LaliberteRow {
+  const value = (column: string): number => Number(text(row, column));
+  return {
+    cas: text(row, 'cas'),
+    density: {
+      fromCelsius: value('density_from_C'),
+      toCelsius: value('density_to_C'),
+      toFraction: value('density_to_fraction'),
+      coefficients: [value('c0'), value('c1'), value('c2'), value('c3'), value('c4')],
+    },
+    heat:
+      row.a1 === ''
+        ? null
+        : {
+            fromCelsius: value('heat_from_C'),
+            toCelsius: value('heat_to_C'),
+            toFraction: value('heat_to_fraction'),
+            coefficients: [value('a1'), value('a2'), value('a3'), value('a4'), value('a5'), value('a6')],
+          },
+  };
+}
+
+function waterRow(): WaterRow {
+  const read = json('water') as { numerator: number[]; denominator: number; heatCapacity: { points: [number, number][] } };
+  return { numerator: read.numerator, denominator: read.denominator, heatCapacity: read.heatCapacity.points };
+}
+
+function ethanolWaterRow(): EthanolWaterRow {
+  const read = json('ethanol-water') as { source: string; A: number[]; B: number[]; C: number[][] };
+  return { source: read.source, a: read.A, b: read.B, c: read.C };
+}
+
+function json(name: string): unknown {
+  return JSON.parse(readFileSync(fileURLToPath(new URL(`${name}.json`, FOLDER)), 'utf8'));
 }
 
 function heat(row: Row): HeatRow {
@@ -91,6 +130,7 @@ function material(row: Row): MaterialRow {
     solidDensity: number(row, 'solid_density_g_per_mL'),
     boilingPoint: number(row, 'bp_C'),
     meltingPoint: number(row, 'mp_C'),
+    expansion: number(row, 'expansion_per_K'),
     suppliedAs: row.supplied_as || null,
     source: text(row, 'source'),
   };

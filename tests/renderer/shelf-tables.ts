@@ -12,6 +12,7 @@ const material = (name: string, cas: string, formula: string, more: Partial<Mate
   solidDensity: null,
   boilingPoint: null,
   meltingPoint: null,
+  expansion: null,
   suppliedAs: null,
   source: 'fixture',
   ...more,
@@ -45,6 +46,9 @@ const rows: ReferenceRows = {
   statements: [],
   reactivity: [],
   heats: [],
+  laliberte: [],
+  water: { numerator: [1000], denominator: 0, heatCapacity: [] },
+  ethanolWater: { source: 'fixture', a: [1000], b: [], c: [] },
 };
 
 /** A few materials of the built-in tables, enough for a shelf. */

@@ -19,6 +19,8 @@ export interface Facts {
   readonly liquidDensity: Figure<'g/mL'> | null;
   readonly solidDensity: Figure<'g/mL'> | null;
   readonly boilingPoint: number | null;
+  /** Cubic expansion of the neat liquid near 20–25 °C, per kelvin. */
+  readonly expansion: number | null;
   readonly usuallyDissolved: boolean;
   /** Hazard statements the file itself gives. */
   readonly ownHazards: readonly string[] | null;
@@ -44,6 +46,7 @@ export const factsOf: (material: Material, reference: Reference) => Facts = reme
     liquidDensity: liquidDensity(material, row),
     solidDensity: solidDensity(material, row),
     boilingPoint: row?.boilingPoint ?? null,
+    expansion: row?.expansion ?? null,
     usuallyDissolved: row?.suppliedAs === 'solution',
     ownHazards: material.hazards ?? null,
   };

@@ -4,7 +4,9 @@ import * as z from 'zod/mini';
 const TURNING = /[\u202A-\u202E\u2066-\u2069]/;
 
 function withoutControls(controls: RegExp) {
-  return z.refine<string>((text) => !controls.test(text) && !TURNING.test(text), { error: 'control characters cannot stand in a text' });
+  return z.refine<string>((text) => !controls.test(text) && !TURNING.test(text), {
+    error: 'control characters cannot stand in a text',
+  });
 }
 
 /**

@@ -1,10 +1,9 @@
 import { computed, EXACT, type Figure, entered } from '../quantity/figure.ts';
-import type { DensityTable, Reference } from '../reference.ts';
+import type { Reference } from '../reference.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
-import { densityTable, measuredDensity, solutionDensity } from './density.ts';
+import { type DensityCurve, densityCurve, densityOn, liquidDensityAt, measuredDensity, solutionDensity } from './density.ts';
 import type { Facts } from './facts.ts';
 import { type Form, type PlainBasis, plainStrength, solventOf, type Strength } from './form.ts';
-import { interpolateMonotone } from './interpolate.ts';
 
 /**
  * The primitives everything about strengths is built on: how much of the active material is in a gram and in a
@@ -13,6 +12,9 @@ import { interpolateMonotone } from './interpolate.ts';
  */
 
 type Solution = Form & { kind: 'solution' };
+
+/** Strengths by volume are stated at this temperature. */
+const STRENGTH_CELSIUS = 20;
 
 /** Mass fraction of the active material in what is weighed, g/g (0 < w ≤ 1). */
 export function massFraction(facts: Facts, form: Form, reference: Reference): Maybe<'g/g'> {
@@ -65,17 +67,21 @@ export function molPerMillilitre(facts: Facts, form: Form, reference: Reference)
   );
 }
 
-/** Density of what stands in the bottle at 20 °C, g/mL, best source first; never extrapolated. */
-export function gramsPerMillilitre(facts: Facts, form: Form, reference: Reference): Maybe<'g/mL'> {
+/**
+ * Density of what stands in the bottle, g/mL, best source first; never extrapolated.
+ * @param celsius temperature it is handled at, °C. A density measured on the bottle stands for its own temperature.
+ */
+export function gramsPerMillilitre(facts: Facts, form: Form, reference: Reference, celsius = STRENGTH_CELSIUS): Maybe<'g/mL'> {
   if (form.kind === 'unknown') return unknown('unknown strength', { material: facts.name });
   const measured = measuredDensity(facts.name, form);
   if (measured) return known(measured);
   if (form.kind === 'neat') {
-    if (facts.liquidDensity) return known(facts.liquidDensity);
+    const liquid = liquidDensityAt(facts, celsius);
+    if (liquid) return known(liquid);
     return unknown(facts.usuallyDissolved ? 'usually a solution' : 'no density', { material: facts.name });
   }
   const fraction = solutionFraction(facts, form, reference);
-  return fraction.ok ? solutionDensity(facts, form, fraction.figure.value * 100, reference) : fraction;
+  return fraction.ok ? solutionDensity(facts, form, fraction.figure.value * 100, reference, celsius) : fraction;
 }
 
 /**
@@ -176,15 +182,10 @@ function gramsOfActivePerMillilitre(facts: Facts, form: Solution, strength: Figu
 
 /** The mass fraction w at which w · density(w) is the wanted g/mL; the product grows with w in every table. */
 function fractionFromTable(facts: Facts, form: Solution, wanted: Figure<'g/mL'>, reference: Reference): Maybe<'g/g'> {
-  const table = densityTable(facts, solventOf(form), reference);
-  if (!table) return unknown('no density table', { material: facts.name });
-  const percent = percentHolding(wanted.value, table);
-  if (percent === null)
-    return unknown('outside density table', {
-      material: facts.name,
-      from: table.percents[0] ?? 0,
-      to: table.percents.at(-1) ?? 0,
-    });
+  const curve = densityCurve(facts, solventOf(form), STRENGTH_CELSIUS, reference);
+  if (!curve) return unknown('no density table', { material: facts.name });
+  const percent = percentHolding(wanted.value, curve);
+  if (percent === null) return unknown('outside density table', { material: facts.name, from: curve.from, to: curve.to });
   const density = solutionDensity(facts, form, percent, reference);
   if (!density.ok) return density;
   return known(
@@ -196,11 +197,10 @@ function fractionFromTable(facts: Facts, form: Solution, wanted: Figure<'g/mL'>,
  * Mass percent at which percent/100 · density is `wanted` g/mL, within the table; null outside it. The false position
  * is halved where it sticks (Illinois), so it converges to the last digit in a few rounds.
  */
-function percentHolding(wanted: number, table: DensityTable): number | null {
-  const excess = (percent: number): number =>
-    (percent / 100) * (interpolateMonotone(table.percents, table.densities, percent) ?? Number.NaN) - wanted;
-  let low = table.percents[0] ?? 0;
-  let high = table.percents.at(-1) ?? 0;
+function percentHolding(wanted: number, curve: DensityCurve): number | null {
+  const excess = (percent: number): number => (percent / 100) * (densityOn(curve, percent)?.value ?? Number.NaN) - wanted;
+  let low = curve.from;
+  let high = curve.to;
   let below = excess(low);
   let above = excess(high);
   if (below > 0 || above < 0) return null;
@@ -226,8 +226,8 @@ function percentHolding(wanted: number, table: DensityTable): number | null {
 
 /** Density of the pure liquid at 20 °C: the table's last row where it reaches 100 %, else the neat liquid's own. */
 function pureDensity(facts: Facts, form: Solution, reference: Reference): Maybe<'g/mL'> {
-  const table = densityTable(facts, solventOf(form), reference);
-  if (table?.percents.at(-1) === 100)
+  const curve = densityCurve(facts, solventOf(form), STRENGTH_CELSIUS, reference);
+  if (curve?.to === 100)
     return solutionDensity(facts, { kind: 'solution', strength: { value: 100, basis: '% w/w' } }, 100, reference);
   return facts.liquidDensity ? known(facts.liquidDensity) : unknown('no density', { material: facts.name });
 }
