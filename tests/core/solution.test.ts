@@ -4,7 +4,7 @@ import { factsOf } from '../../src/core/matter/facts.ts';
 import type { Form, PlainBasis, StrengthBasis } from '../../src/core/matter/form.ts';
 import { interpolateMonotone } from '../../src/core/matter/interpolate.ts';
 import { gramsPerMillilitre, molPerMillilitre, strengthOn } from '../../src/core/matter/solution.ts';
-import { dilute } from '../../src/core/shelf/make-up.ts';
+import { dilute } from '../../src/core/matter/mixing.ts';
 import { reference } from '../reference/tables.ts';
 
 const BASES: readonly PlainBasis[] = ['% w/w', '% w/v', '% v/v', 'mol/L', 'mol/kg', 'g/L'];

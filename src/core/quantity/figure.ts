@@ -21,6 +21,8 @@ export type Unit =
   | '°C'
   | 'kJ'
   | 'kJ/mol'
+  | 'K'
+  | 'J/(g·K)'
   | 'min'
   | '%'
   | 'L'

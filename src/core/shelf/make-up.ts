@@ -1,3 +1,4 @@
+import { dilute } from '../matter/mixing.ts';
 import { massFraction } from '../matter/solution.ts';
 import type { MakeUp } from '../plan/result.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
@@ -6,22 +7,6 @@ import { formWords } from '../words/form-words.ts';
 import type { Remaining } from './allocate.ts';
 import { type Demand, inUnit } from './demand.ts';
 import type { Bottle } from './shelf.ts';
-
-export interface Dilution {
-  /** g of the stronger form, and g of solvent to bring it to the wanted mass. */
-  readonly strong: number;
-  readonly solvent: number;
-}
-
-/**
- * Dilution by mass: how much of a stronger form makes `grams` of a weaker one. Mass balances; volumes do not.
- * @param grams wanted mass, g. @param from mass fraction of the stronger form. @param to that wanted, 0 < to < from ≤ 1.
- */
-export function dilute(grams: number, from: number, to: number): Dilution {
-  if (!(to > 0 && to < from && from <= 1)) throw new RangeError(`dilute needs 0 < to < from ≤ 1 (got ${to} from ${from})`);
-  const strong = (grams * to) / from;
-  return { strong, solvent: grams - strong };
-}
 
 /**
  * Makes up what is missing of a solution from one stronger bottle that holds enough, and takes it from `remaining`.
