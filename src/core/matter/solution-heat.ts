@@ -54,11 +54,11 @@ export function solutionHeat(plan: Omit<SolutionPlan, 'heat'>, reference: Refere
     base.molarMass,
     grams.figure,
   ]);
-  return warmed(given.figure, grams.figure, share, ask.celsius);
+  const rise = riseOf(given.figure, grams.figure, heatCapacity(base, share, reference));
+  return warmed(given.figure, rise, ask.celsius);
 }
 
-function warmed(given: Figure<'kJ'>, grams: Figure<'g'>, fraction: Figure<'g/g'>, celsius: number): SolutionHeat {
-  const rise = riseOf(given, grams, heatCapacity(fraction));
+function warmed(given: Figure<'kJ'>, rise: Figure<'K'>, celsius: number): SolutionHeat {
   const start = entered('temperature before', celsius, '°C', 'temperature of everything before');
   const reached = computed('temperature reached', celsius + rise.value, '°C', 'temperature before + rise', [start, rise]);
   return { given: known(given), rise: known(rise), reached: known(reached), boils: reached.value >= WATER_BOILS };

@@ -1,12 +1,18 @@
+import { solutionCautions } from '../bench/solution-order.ts';
+import { makeSolution } from '../matter/make-solution.ts';
 import { dilute } from '../matter/mixing.ts';
 import { massFraction } from '../matter/solution.ts';
 import type { MakeUp } from '../plan/result.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
 import { formWords } from '../words/form-words.ts';
+import type { Notice } from '../words/notice.ts';
 import type { Remaining } from './allocate.ts';
 import { type Demand, inUnit } from './demand.ts';
 import type { Bottle } from './shelf.ts';
+
+/** Taken for everything before a solution is made; common practice, no source. */
+const ROOM_CELSIUS = 20;
 
 /**
  * Makes up what is missing of a solution from one stronger bottle that holds enough, and takes it from `remaining`.
@@ -54,10 +60,20 @@ export function makeUp(
       takeGrams,
       takeMillilitres,
       waterGrams: computed('solvent to add', solvent, 'g', 'wanted mass − mass taken', [grams, takeGrams]),
-      before: [],
+      before: cautions(first, bottle, grams, reference),
     };
   }
   return null;
+}
+
+/** How warm it gets and what else to know, at the temperature of the room. */
+function cautions(demand: Demand, bottle: Bottle, grams: Figure<'g'>, reference: Reference): readonly Notice[] {
+  const { facts, form } = demand;
+  if (form.kind !== 'solution') return [];
+  const ask = { solute: facts, form, amount: { by: 'g', figure: grams }, weaker: null, celsius: ROOM_CELSIUS } as const;
+  const plan = makeSolution({ ...ask, source: { facts, form: bottle.form } }, reference);
+  const at = { material: demand.material };
+  return plan.problem ? [] : solutionCautions(plan, reference).map((notice) => ({ ...notice, at }));
 }
 
 function wantedFigure<U extends 'g' | 'mL'>(
