@@ -1,7 +1,6 @@
 import type { Facts } from '../matter/facts.ts';
-import { solventOf } from '../matter/form.ts';
 import type { Portion, SolutionPlan } from '../matter/make-solution.ts';
-import { anhydrousOf, solventFacts } from '../matter/solution-parts.ts';
+import { anhydrousOf, dissolvedIn } from '../matter/solution-parts.ts';
 import type { Reference } from '../reference.ts';
 import type { Notice } from '../words/notice.ts';
 import { incompatibilities } from './incompatible.ts';
@@ -77,7 +76,7 @@ function mustCool({ heat, toTheMark }: SolutionPlan): boolean {
 /** What must be known before the source goes into the solvent or the weaker solution. */
 export function solutionCautions(plan: SolutionPlan, reference: Reference): readonly Notice[] {
   const { source, form, weaker } = plan.ask;
-  const solvent = solventFacts(solventOf(form), reference);
+  const solvent = dissolvedIn(form, reference);
   const substance = anhydrousOf(source.facts, reference);
   const nature = natureOf(substance, reference);
   const other = natureOf(solvent, reference);

@@ -1,7 +1,8 @@
 import type { Reference } from '../reference.ts';
 import { remember } from '../remember.ts';
-import { type Facts, factsOf, foldName } from './facts.ts';
+import { type Facts, factsOf } from './facts.ts';
 import type { Material } from './material.ts';
+import { materialNamed } from './named.ts';
 
 /** A hydrate as its anhydrous substance and the water that comes with it. */
 export interface Hydrate {
@@ -26,7 +27,7 @@ export const hydrateOf: (facts: Facts, reference: Reference) => Hydrate | null =
 
 function anhydrous(facts: Facts, formula: string, reference: Reference): Material {
   const name = facts.name.replace(/\s+\S*hydrate$/i, '');
-  const row = reference.rows.materials.find((one) => one.formula === formula && foldName(one.name) === foldName(name));
-  if (row) return { name: row.name, formula: row.formula, cas: row.cas };
+  const row = materialNamed(name, reference);
+  if (row?.formula === formula) return { name: row.name, formula: row.formula, cas: row.cas };
   return { name: name === facts.name ? `${name}, anhydrous` : name, formula, state: 'solid' };
 }

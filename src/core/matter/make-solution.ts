@@ -8,12 +8,12 @@ import { blend } from './mixing.ts';
 import { massFraction } from './solution.ts';
 import { type SolutionHeat, solutionHeat, unknownHeat } from './solution-heat.ts';
 import {
+  dissolvedIn,
   type Presented,
   type SolutionForm,
   soluteIn,
   solutePerMillilitre,
   soluteShare,
-  solventFacts,
   volumeOf,
 } from './solution-parts.ts';
 
@@ -191,7 +191,7 @@ function solventPortion(ask: SolutionAsk, whole: Maybe<'g'>, source: Maybe<'g'>,
   // Exactly the strength of the bottle leaves no solvent, and no rounding below it.
   const value = Math.max(0, whole.figure.value - source.figure.value);
   const grams = computed(`${name} to add`, value, 'g', 'mass of the solution − mass taken', [whole.figure, source.figure]);
-  const solvent = { facts: solventFacts(name, reference), form: NEAT };
+  const solvent = { facts: dissolvedIn(ask.form, reference), form: NEAT };
   return { grams: known(grams), millilitres: volumeOf(grams, solvent, reference) };
 }
 

@@ -3,8 +3,9 @@ import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
 import { type Facts, factsOf, foldName } from './facts.ts';
-import { type Form, plainStrength } from './form.ts';
+import { type Form, plainStrength, solventOf } from './form.ts';
 import { hydrateOf } from './hydrate.ts';
+import { solventFacts } from './named.ts';
 import { gramsPerMillilitre, massFraction, molPerMillilitre } from './solution.ts';
 
 /** A material as it stands in a bottle. */
@@ -98,14 +99,9 @@ function strengthPerVolume(label: string, value: number, stated: number, basis: 
   return computed(label, value, 'g/mL', 'strength per millilitre', [strength]);
 }
 
-/** A solvent by its name: the built-in table's row where it or a synonym has that name. */
-export function solventFacts(name: string, reference: Reference): Facts {
-  const folded = foldName(name);
-  const synonym = reference.rows.synonyms.find((one) => foldName(one.synonym) === folded)?.cas;
-  const row =
-    reference.rows.materials.find((one) => foldName(one.name) === folded) ??
-    (synonym === undefined ? undefined : reference.material.get(synonym));
-  return factsOf(row ? { name: row.name, cas: row.cas } : { name }, reference);
+/** What a solution is dissolved in; a solvent the table does not know has its name and nothing else. */
+export function dissolvedIn(form: SolutionForm, reference: Reference): Facts {
+  return solventFacts(form, reference) ?? factsOf({ name: solventOf(form) }, reference);
 }
 
 /** Volume of a mass of a neat liquid or a solution, mL, where its density is known. */

@@ -210,5 +210,38 @@ export type FetchPaper = z.infer<typeof FetchPaper>;
 export const BuyingPaper = z.strictObject({ ...head, kind: z.literal('buying list'), lines: z.array(BuyingLineEntry) });
 export type BuyingPaper = z.infer<typeof BuyingPaper>;
 
-export const Paper = z.discriminatedUnion('kind', [WeighingPaper, FetchPaper, BuyingPaper]);
+/** One operation of making a solution, with places to write down what was done. */
+export const SolutionLine = z.strictObject({
+  number: Count,
+  before: z.array(Warning),
+  /** What goes in or what is done. */
+  what: Text,
+  form: Text,
+  source: Text,
+  how: Text,
+  target: Text,
+  accepted: Text,
+  device: Text,
+  or: Text,
+  record: z.enum(['weighing', 'temperature', 'volume', 'none']),
+});
+export type SolutionLine = z.infer<typeof SolutionLine>;
+
+export const MakeUpPaper = z.strictObject({
+  ...head,
+  kind: z.literal('make-up'),
+  /** What it is for; empty where it is for the shelf. */
+  purpose: Text,
+  /** What it weighs, fills and holds. */
+  gives: Lines,
+  heat: Text,
+  hazards: z.array(z.strictObject({ form: Text, codes: Text })),
+  statements: z.array(CodeWords),
+  lines: z.array(SolutionLine),
+  /** To be cut out for the bottle: name and strength large, then lines, then places to write. */
+  label: z.strictObject({ name: Text, strength: Text, signal: Text, lines: Lines }),
+});
+export type MakeUpPaper = z.infer<typeof MakeUpPaper>;
+
+export const Paper = z.discriminatedUnion('kind', [WeighingPaper, FetchPaper, BuyingPaper, MakeUpPaper]);
 export type Paper = z.infer<typeof Paper>;

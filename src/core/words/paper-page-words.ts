@@ -4,10 +4,12 @@ const NB = '\u00a0';
 
 /** What is printed around a paper's data, and what the preview page says. */
 export const paperPageWords = {
-  kinds: { 'weighing sheet': 'Weighing sheet', 'fetch list': 'Fetch list', 'buying list': 'Buying list' },
+  kinds: { 'weighing sheet': 'Weighing sheet', 'fetch list': 'Fetch list', 'buying list': 'Buying list', 'make-up': 'Make-up' },
   program: 'Backweigh',
   standing: STANDING,
   revision: (revision: number) => `revision${NB}${revision}`,
+  /** Of a paper that belongs to no plan. */
+  paper: (id: number) => `paper${NB}${id}`,
   notIssued: 'preview, not issued',
   sheet: (id: string) => `sheet${NB}${id}`,
   asOf: (date: string) => `shelf and tables of ${date}`,
@@ -96,7 +98,8 @@ export const paperPageWords = {
     saving: 'Making the PDF…',
     saved: (name: string) => `${name} is saved with your downloads.`,
     preview: 'Preview. Nothing is kept until it is issued.',
-    issued: (revision: number, when: string) => `Issued with revision ${revision}, ${when}. This paper never changes.`,
+    issued: (revision: number, when: string) =>
+      `Issued${revision === 0 ? '' : ` with revision ${revision}`}, ${when}. This paper never changes.`,
     loading: 'Opening the paper…',
     missing: 'There is no such paper here.',
     cannot: 'This paper cannot be shown',

@@ -30,7 +30,7 @@ async function begin(root: HTMLElement): Promise<void> {
   addRules(pageRules(paper, state.short));
   render(
     <>
-      <PreviewBar state={state} port={port} />
+      <PreviewBar kind={paper.kind} state={state} port={port} />
       <main>
         <PaperView paper={paper} state={state} />
       </main>

@@ -34,11 +34,18 @@ export async function openIssued(id: number, port: Port): Promise<Opened> {
   const answer = await port.call('papers.read', { id });
   if (!answer.ok) return { ok: false, words: troubleWords(answer) };
   const { revision, issued, paper } = answer.value;
-  return check(paper, { words: stateWords(answer.value), short: words.revision(revision), id, revision, issued });
+  return check(paper, { words: stateWords(answer.value), short: numberWords(answer.value), id, revision, issued });
 }
 
-function stateWords({ revision, issued }: Pick<IssuedPaper, 'revision' | 'issued'>): string {
-  return `${words.revision(revision)} · ${dayAndTime(issued)}`;
+type Issued = Pick<IssuedPaper, 'id' | 'revision' | 'issued'>;
+
+function stateWords(paper: Issued): string {
+  return `${numberWords(paper)} · ${dayAndTime(paper.issued)}`;
+}
+
+/** The revision of its plan, or its own number where it belongs to none. */
+function numberWords({ id, revision }: Issued): string {
+  return revision === 0 ? words.paper(id) : words.revision(revision);
 }
 
 function check(paper: unknown, state: ShownPaper['state']): Opened {

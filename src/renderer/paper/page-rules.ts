@@ -1,5 +1,6 @@
 import type { Paper } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
+import { solutionWords } from '../../core/words/solution-words.ts';
 
 /** One run of pages with its own foot: a sheet of a session, or the whole list. */
 export interface PageRun {
@@ -16,6 +17,7 @@ export function pageRuns(paper: Paper): readonly PageRun[] {
       foot: `${words.sheet(sheet.id)} · ${words.chargesHere(sheet.charges)}`,
     }));
   }
+  if (paper.kind === 'make-up') return [{ name: runName(0), foot: solutionWords.paper.linesHere(paper.lines.length) }];
   const lines = paper.kind === 'fetch list' ? paper.lines : paper.lines.length;
   return [{ name: runName(0), foot: words.linesHere(lines) }];
 }
@@ -29,7 +31,8 @@ export function runName(at: number): string {
  * revision, what is on this sheet, and the page of pages. Margin boxes print; nothing else on the page has to move.
  */
 export function pageRules(paper: Paper, state: string): string {
-  const left = (foot: string) => cssText(`${words.standing}\n${words.program} · ${cut(paper.plan)} · ${state} · ${foot}`);
+  const left = (foot: string) =>
+    cssText(`${words.standing}\n${words.program} · ${cut(paper.plan === '' ? paper.title : paper.plan)} · ${state} · ${foot}`);
   const counted = `${cssText(words.page.before)} counter(page) ${cssText(words.page.between)} counter(pages)`;
   const base = `@page { size: ${paper.size === 'A4' ? 'A4' : 'letter'}; margin: 10mm 11mm 19mm 11mm; }`;
   const runs = pageRuns(paper).map(

@@ -1,4 +1,5 @@
 import { BuyingView, FetchView } from './list-views.tsx';
+import { MakeUpView } from './make-up-view.tsx';
 import type { ShownPaper } from './paper-state.ts';
 import { WeighingView } from './weighing-view.tsx';
 
@@ -11,5 +12,7 @@ export function PaperView({ paper, state }: ShownPaper) {
       return <FetchView paper={paper} state={state} />;
     case 'buying list':
       return <BuyingView paper={paper} state={state} />;
+    case 'make-up':
+      return <MakeUpView paper={paper} state={state} />;
   }
 }

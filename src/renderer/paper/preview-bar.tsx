@@ -1,4 +1,5 @@
 import { useSignal } from '@preact/signals';
+import type { Paper } from '../../core/paper/paper.ts';
 import type { Port } from '../../core/port/port.ts';
 import { paperPageWords } from '../../core/words/paper-page-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
@@ -8,8 +9,17 @@ import type { PaperState } from './paper-state.ts';
 
 const words = paperPageWords.screen;
 
+interface PreviewBarProps {
+  readonly kind: Paper['kind'];
+  readonly state: PaperState;
+  readonly port: Port | null;
+}
+
+/** Where a paper is made, and where its page goes back to. */
+const home = (kind: Paper['kind']): string => (kind === 'make-up' ? 'shelf' : 'bench');
+
 /** Stands over the paper on the screen and is never printed. */
-export function PreviewBar({ state, port }: { readonly state: PaperState; readonly port: Port | null }) {
+export function PreviewBar({ kind, state, port }: PreviewBarProps) {
   const said = useSignal('');
   const { id } = state;
   const run = async (busy: string, act: (id: number, port: Port) => Promise<string>): Promise<void> => {
@@ -19,7 +29,7 @@ export function PreviewBar({ state, port }: { readonly state: PaperState; readon
   };
   return (
     <nav class="preview-bar" aria-label={words.title('')}>
-      <a href="./index.html#bench">{words.back}</a>
+      <a href={`./index.html#${home(kind)}`}>{words.back}</a>
       <p role="status">
         {said.value !== '' ? said.value : id === null ? words.preview : words.issued(state.revision, dayAndTime(state.issued))}
       </p>

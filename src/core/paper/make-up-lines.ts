@@ -1,0 +1,102 @@
+import type { SolutionOperation } from '../bench/solution-order.ts';
+import { takeOf } from '../bench/take.ts';
+import { solventOf } from '../matter/form.ts';
+import type { Figure } from '../quantity/figure.ts';
+import { formatDecimals } from '../quantity/format.ts';
+import { formWords } from '../words/form-words.ts';
+import { sentence } from '../words/sentences.ts';
+import { solutionWords } from '../words/solution-words.ts';
+import { amountText, readingText } from './amounts.ts';
+import { warningsOf } from './context.ts';
+import type { MakeUpContext } from './make-up-paper.ts';
+import type { SolutionLine } from './paper.ts';
+
+type PutIn = Extract<SolutionOperation, { readonly do: 'put in' }>;
+
+/** What a line of the paper says beside its number and its cautions. */
+type Said = Omit<SolutionLine, 'number' | 'before'>;
+
+const NOTHING: Said = {
+  what: '',
+  form: '',
+  source: '',
+  how: '',
+  target: '',
+  accepted: '',
+  device: '',
+  or: '',
+  record: 'none',
+};
+
+/** The operations of a solution as lines of its paper, targets rounded to what the balance shows. */
+export function solutionLines(operations: readonly SolutionOperation[], context: MakeUpContext): SolutionLine[] {
+  return operations.map((operation, at) => ({
+    number: at + 1,
+    before: warningsOf(operation.before, sentence),
+    ...said(operation, context),
+  }));
+}
+
+function said(operation: SolutionOperation, context: MakeUpContext): Said {
+  const { plan, mark } = context;
+  const solvent = solventOf(plan.ask.form);
+  const { acts } = solutionWords;
+  switch (operation.do) {
+    case 'put in':
+      return part(operation, context);
+    case 'start with': {
+      const volume = plan.millilitres.ok ? plan.millilitres.figure : null;
+      const some = volume && { ...volume, value: volume.value * operation.partOfVolume, digits: 2 };
+      return { ...NOTHING, what: acts.startWith(amountText(some, mark), solvent) };
+    }
+    case 'let cool':
+      return { ...NOTHING, what: acts.cool(operation.celsius), record: 'temperature' };
+    case 'fill up': {
+      const volume = plan.millilitres.ok ? amountText(plan.millilitres.figure, mark) : '';
+      return { ...NOTHING, what: acts.fillUp(solvent, volume), target: volume, record: 'volume' };
+    }
+    case 'label':
+      return { ...NOTHING, what: acts.label };
+  }
+}
+
+function part(operation: PutIn, context: MakeUpContext): Said {
+  const { plan, mark } = context;
+  const from = operation.part === 'source' ? plan.ask.source : plan.ask.weaker;
+  const { grams, millilitres } = operation.portion;
+  const volume = millilitres.ok ? amountText(millilitres.figure, mark) : '';
+  const words = {
+    what: from ? from.facts.name : solventOf(plan.ask.form),
+    form: from ? formWords(from.form) : '',
+    source: sourceText(operation.part, context),
+    how: solutionWords.manners[operation.manner],
+    record: 'weighing',
+  } as const;
+  if (!grams.ok) return { ...NOTHING, ...words, target: volume, record: 'volume' };
+  return {
+    ...NOTHING,
+    ...words,
+    ...weighed(grams.figure, from !== null, context),
+    or: volume === '' ? '' : solutionWords.paper.or(volume),
+  };
+}
+
+/** Target, accepted range and balance of a mass: the tolerance of a reagent, or of a solvent. */
+function weighed(
+  exact: Figure<'g'>,
+  reagent: boolean,
+  { settings, mark }: MakeUpContext,
+): Pick<Said, 'target' | 'accepted' | 'device'> {
+  const tolerancePercent = reagent ? settings.tolerance.reagentPercent : settings.tolerance.solventPercent;
+  const take = takeOf({ by: 'mass', exact, tolerancePercent, portions: 1, moles: null, basisMoles: 0, settings });
+  const range =
+    take.low === null || take.high === null
+      ? ''
+      : `${formatDecimals(take.low, take.decimals, mark)}–${formatDecimals(take.high, take.decimals, mark)}`;
+  return { target: readingText(take.target, 'g', take.decimals, mark), accepted: range, device: take.device };
+}
+
+function sourceText(what: 'source' | 'rest', { plan, sources }: MakeUpContext): string {
+  if (what === 'source') return sources.source;
+  return plan.ask.weaker ? sources.weaker : '';
+}

@@ -1,0 +1,231 @@
+import type { MakeUpPaper, SolutionLine } from '../../core/paper/paper.ts';
+import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
+import { solutionWords } from '../../core/words/solution-words.ts';
+import { Blank, BlankPair } from './blank.tsx';
+import { dayText } from './open-paper.ts';
+import { runName } from './page-rules.ts';
+import type { PaperState } from './paper-state.ts';
+import { ScreenFoot } from './screen-foot.tsx';
+import { WarningRows } from './warnings.tsx';
+
+const own = solutionWords.paper;
+const COLUMNS = 7;
+
+interface MakeUpViewProps {
+  readonly paper: MakeUpPaper;
+  readonly state: PaperState;
+}
+
+/** One solution: what it gives, its operations with places to write, what came out, and the label for its bottle. */
+export function MakeUpView({ paper, state }: MakeUpViewProps) {
+  return (
+    <section class={`sheet ${runName(0)}`}>
+      <Head paper={paper} state={state} />
+      <Lines paper={paper} />
+      <Result />
+      <Label label={paper.label} />
+      <p class="end">{words.endOfList(own.linesHere(paper.lines.length))}</p>
+      <ScreenFoot />
+    </section>
+  );
+}
+
+function Head({ paper, state }: MakeUpViewProps) {
+  return (
+    <header>
+      <table class="title">
+        <tbody>
+          <tr>
+            <td>
+              <h1>{paper.title}</h1>
+              {paper.gives.map((line) => (
+                <p key={line}>{line}</p>
+              ))}
+              {paper.purpose !== '' && (
+                <p>
+                  {paper.purpose}
+                  {paper.plan !== '' && ` · ${paper.plan}`}
+                </p>
+              )}
+            </td>
+            <td class="title-right">
+              <p>
+                <strong>{words.kinds[paper.kind]}</strong>
+              </p>
+              <p>{state.words}</p>
+              <p>{words.asOf(dayText(paper.asOf))}</p>
+            </td>
+          </tr>
+        </tbody>
+      </table>
+      <div class="readings make-up-readings">
+        <p>{paper.heat}</p>
+        <p>
+          <strong>{words.hazardsTitle}:</strong>
+        </p>
+        {paper.hazards.map((hazard) => (
+          <p key={hazard.form}>
+            {hazard.form}: <strong>{hazard.codes}</strong>
+          </p>
+        ))}
+        {paper.statements.length > 0 && (
+          <p class="statements">
+            {paper.statements.map((statement) => (
+              <span key={statement.code}>
+                <strong>{statement.code}</strong>
+                {`\u00a0${statement.words} `}
+              </span>
+            ))}
+          </p>
+        )}
+      </div>
+    </header>
+  );
+}
+
+function Lines({ paper }: { readonly paper: MakeUpPaper }) {
+  return (
+    <table class="operations make-ups">
+      <colgroup>
+        <col class="col-number" />
+        <col />
+        <col class="col-wide" />
+        <col class="col-blank" />
+        <col class="col-blank" />
+        <col class="col-blank" />
+        <col class="col-blank" />
+      </colgroup>
+      <thead>
+        <tr>
+          <th colSpan={2}>{words.columns.part}</th>
+          <th>{words.columns.take}</th>
+          <th>{words.columns.tare}</th>
+          <th>{words.columns.gross}</th>
+          <th>{words.columns.net}</th>
+          <th>
+            <div>{words.columns.time}</div>
+            <div>{words.columns.initials}</div>
+          </th>
+        </tr>
+      </thead>
+      {paper.lines.map((line) => (
+        <tbody key={line.number}>
+          <WarningRows warnings={line.before} lead={words.before.charge(line.number)} columns={COLUMNS} />
+          <tr class="charge">
+            <td class="number">{line.number}</td>
+            <td class="what">
+              <p class="material">{line.what}</p>
+              {[line.form, line.source, line.how]
+                .filter((one) => one !== '')
+                .map((one) => (
+                  <p key={one}>{one}</p>
+                ))}
+            </td>
+            <td class="target">
+              <p class="target-number">{line.target}</p>
+              {line.accepted !== '' && <p>{line.accepted}</p>}
+              {line.device !== '' && <p>{words.with(line.device)}</p>}
+              {line.or !== '' && <p>{line.or}</p>}
+            </td>
+            <Record line={line} />
+          </tr>
+        </tbody>
+      ))}
+    </table>
+  );
+}
+
+/** Where to write what was done: a weighing, a temperature, a volume, or only when and by whom. */
+function Record({ line }: { readonly line: SolutionLine }) {
+  switch (line.record) {
+    case 'weighing':
+      return (
+        <>
+          <Blank label="g" />
+          <Blank label="g" />
+          <Blank label="g" />
+          <BlankPair />
+        </>
+      );
+    case 'temperature':
+      return (
+        <>
+          <Blank label="°C" span={3} />
+          <BlankPair />
+        </>
+      );
+    case 'volume':
+      return (
+        <>
+          <Blank label="mL" span={3} />
+          <BlankPair />
+        </>
+      );
+    case 'none':
+      return (
+        <>
+          <td colSpan={3} />
+          <BlankPair />
+        </>
+      );
+  }
+}
+
+function Result() {
+  const { result } = own;
+  return (
+    <table class="record">
+      <tbody>
+        <tr>
+          <th colSpan={4}>{result.title}</th>
+        </tr>
+        <tr>
+          <Blank label={result.vessel} />
+          <Blank label={result.vesselFull} />
+          <Blank label={result.solution} />
+          <Blank label={result.highest} />
+        </tr>
+        <tr>
+          <Blank label={result.found} />
+          <Blank label={result.remarks} />
+          <Blank label={result.doneBy} />
+          <Blank label={result.checkedBy} />
+        </tr>
+      </tbody>
+    </table>
+  );
+}
+
+/** To be cut out and put on the bottle. */
+function Label({ label }: { readonly label: MakeUpPaper['label'] }) {
+  return (
+    <table class="bottle-label">
+      <tbody>
+        <tr>
+          <th>{own.label.title}</th>
+        </tr>
+        <tr>
+          <td class="bottle-label-box">
+            <p class="bottle-label-name">{label.name}</p>
+            <p class="bottle-label-strength">{label.strength}</p>
+            {label.signal !== '' && (
+              <p>
+                <strong>{label.signal}</strong>
+              </p>
+            )}
+            {label.lines.map((line) => (
+              <p key={line}>{line}</p>
+            ))}
+            <p class="bottle-label-blanks">
+              {[own.label.made, own.label.by, own.label.useBy, own.label.titre].map((name) => (
+                <span key={name}>
+                  {name} <span class="line" />
+                </span>
+              ))}
+            </p>
+          </td>
+        </tr>
+      </tbody>
+    </table>
+  );
+}
