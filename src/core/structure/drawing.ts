@@ -16,7 +16,7 @@ export interface Drawing {
 }
 
 /** What is taken over from the drawn SVG; colours are left out, so that a drawing follows the theme and the paper. */
-const ATTRIBUTES = [
+const ATTRIBUTES = new Set([
   'x',
   'y',
   'x1',
@@ -31,7 +31,7 @@ const ATTRIBUTES = [
   'font-size',
   'stroke-width',
   'stroke-dasharray',
-];
+]);
 const ELEMENT = /<(line|polygon|circle|text|path)\s([^>]*?)\/?>(?:([^<]*)<\/text>)?/g;
 
 /**
@@ -55,7 +55,7 @@ export function drawStructure(text: string, width: number, height: number): Draw
         element: found[1] as Shape['element'],
         attributes: Object.fromEntries(
           [...(found[2] ?? '').matchAll(/([\w-]+)="([^"]*)"/g)]
-            .filter(([, name]) => ATTRIBUTES.includes(name ?? ''))
+            .filter(([, name]) => ATTRIBUTES.has(name ?? ''))
             .map(([, name, value]) => [name ?? '', value ?? '']),
         ),
         text: plainText(found[3] ?? ''),

@@ -26,13 +26,13 @@ interface Bonds {
   readonly stated: boolean;
 }
 
-const HALOGENS = ['Cl', 'Br', 'I'];
+const HALOGENS = new Set(['Cl', 'Br', 'I']);
 
 /** Whether an atom of this element and charge can have these bonds; true where nobody knows. */
 export function isPossibleValence(element: string, charge: number, { valence, hydrogens, stated }: Bonds): boolean {
   const allowed = VALENCES[element]?.[charge];
   if (allowed === undefined) return true;
   // The expanded halogens hold oxygen or halogens, never a hydrogen that is only filled in.
-  if (HALOGENS.includes(element) && hydrogens > 0 && valence > 1) return false;
+  if (HALOGENS.has(element) && hydrogens > 0 && valence > 1) return false;
   return allowed.includes(valence) || (stated && valence < Math.max(...allowed));
 }
