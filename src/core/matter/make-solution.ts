@@ -96,7 +96,7 @@ function molesOf(solute: Facts, held: Maybe<'g'>): Maybe<'mol'> {
   );
 }
 
-/** A hair of room, so that a bottle of exactly the wanted strength counts as strong enough. */
+/** A hair of room, so that a bottle of exactly the wanted strength counts as that and not as stronger or weaker. */
 const ROUNDING = 1e-9;
 
 function problemOf(ask: SolutionAsk, whole: Whole, reference: Reference): Why | null {
@@ -110,11 +110,15 @@ function problemOf(ask: SolutionAsk, whole: Whole, reference: Reference): Why | 
   const wanted = strengthIn(solute, { facts: solute, form }, reference);
   const has = strengthIn(solute, source, reference);
   if (!has.share.ok && !has.perMillilitre.ok) return has.share.why;
-  if (below(has, wanted)) return why('source too weak', { material: source.facts.name });
+  const against = compare(has, wanted);
+  if (against === -1) return why('source too weak', { material: source.facts.name });
+  if (against === 0) return why('already this strength', { material: source.facts.name });
   if (!weaker) return whole.grams.ok || ask.amount.by === 'mL' ? null : whole.grams.why;
   const second = strengthIn(solute, weaker, reference);
   for (const share of [second.share, has.share, wanted.share, whole.grams]) if (!share.ok) return share.why;
-  return below(wanted, second) || !below(second, has) ? why('second too strong', { material: weaker.facts.name }) : null;
+  const left = compare(second, wanted);
+  if (left === 0) return why('already this strength', { material: weaker.facts.name });
+  return left === -1 ? null : why('second too strong', { material: weaker.facts.name });
 }
 
 interface Strengths {
@@ -126,15 +130,18 @@ function strengthIn(solute: Facts, one: Presented, reference: Reference): Streng
   return { share: soluteShare(solute, one, reference), perMillilitre: solutePerMillilitre(solute, one, reference) };
 }
 
-/** Whether one is weaker than the other, by mass where both are known so, else by volume. */
-function below(one: Strengths, other: Strengths): boolean {
+/** −1, 0 or 1: weaker, the same, stronger; by mass where both are known so, else by volume. Null where it cannot be told. */
+function compare(one: Strengths, other: Strengths): -1 | 0 | 1 | null {
   for (const [a, b] of [
     [one.share, other.share],
     [one.perMillilitre, other.perMillilitre],
   ] as const) {
-    if (a.ok && b.ok) return a.figure.value < b.figure.value * (1 - ROUNDING);
+    if (!a.ok || !b.ok) continue;
+    const difference = a.figure.value - b.figure.value;
+    if (Math.abs(difference) <= ROUNDING * b.figure.value) return 0;
+    return difference < 0 ? -1 : 1;
   }
-  return false;
+  return null;
 }
 
 function why(code: string, values: Why['values']): Why {
@@ -188,8 +195,7 @@ function solventPortion(ask: SolutionAsk, whole: Maybe<'g'>, source: Maybe<'g'>,
     return { grams: none as Maybe<'g'>, millilitres: none as Maybe<'mL'> };
   }
   const name = solventOf(ask.form);
-  // Exactly the strength of the bottle leaves no solvent, and no rounding below it.
-  const value = Math.max(0, whole.figure.value - source.figure.value);
+  const value = whole.figure.value - source.figure.value;
   const grams = computed(`${name} to add`, value, 'g', 'mass of the solution − mass taken', [whole.figure, source.figure]);
   const solvent = { facts: dissolvedIn(ask.form, reference), form: NEAT };
   return { grams: known(grams), millilitres: volumeOf(grams, solvent, reference) };

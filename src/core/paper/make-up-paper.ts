@@ -4,7 +4,7 @@ import { solventOf } from '../matter/form.ts';
 import type { SolutionPlan } from '../matter/make-solution.ts';
 import type { Presented } from '../matter/solution-parts.ts';
 import type { Settings } from '../plan/settings.ts';
-import { type Figure, marksOf } from '../quantity/figure.ts';
+import { type Figure, type Mark, marksOf } from '../quantity/figure.ts';
 import type { DecimalMark } from '../quantity/format.ts';
 import type { Reference } from '../reference.ts';
 import { formWords } from '../words/form-words.ts';
@@ -96,7 +96,7 @@ function heatText({ heat }: SolutionPlan, mark: DecimalMark): string {
   return `${said}${marksText(reached.figure, words.marks)}`;
 }
 
-function marksText(figure: Figure, say: (marks: readonly string[]) => string = (marks) => ` (${marks.join(', ')})`): string {
+function marksText(figure: Figure, say: (marks: readonly Mark[]) => string = (marks) => ` (${marks.join(', ')})`): string {
   const marks = marksOf(figure);
   return marks.length === 0 ? '' : say(marks);
 }

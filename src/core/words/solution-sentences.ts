@@ -16,6 +16,8 @@ export const SOLUTION_SENTENCES: Readonly<Record<string, (values: Values) => str
   'gas not weighed': (v) => `${text(v, 'material')} is a gas and cannot be weighed into a solvent here: choose a solution of it.`,
   'source too weak': (v) =>
     `This ${text(v, 'material')} is weaker than what is wanted: a solution cannot be made stronger by dilution. Choose a stronger bottle.`,
+  'already this strength': (v) =>
+    `This ${text(v, 'material')} has the wanted strength already: there is nothing to make, take it as it is.`,
   'second too strong': (v) =>
     `The second ${text(v, 'material')} needs to be weaker than what is wanted, and the first stronger: what is wanted has to lie between them.`,
   'weighed, not measured': (v) => `${text(v, 'material')} is a solid: it is weighed.`,

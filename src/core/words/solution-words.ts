@@ -1,14 +1,26 @@
+import type { Mark } from '../quantity/figure.ts';
 import type { Manner } from '../bench/solution-order.ts';
 
 const NB = '\u00a0';
+
+/** What a figure rests on where it was not read from its source directly. */
+const MARKS = {
+  'from memory': 'figures from memory',
+  model: 'a model',
+  formula: 'a formula',
+  estimate: 'an estimate',
+  'common practice, no source': 'common practice',
+} satisfies Record<Mark, string>;
 
 /** What making a solution says, on the screen and on its paper. */
 export const solutionWords = {
   title: 'Make a solution',
   from: (material: string) => `Make a solution of ${material}`,
   fromBottle: 'Make a solution from this',
-  fromCharge: 'make it up',
-  fromChargeOf: (material: string, form: string) => `Make up ${material} ${form}`,
+  fromCharge: 'how to make it',
+  otherStrength: 'another strength',
+  otherStrengthOf: (material: string, form: string) => `another strength for ${material} ${form}`,
+  fromChargeOf: (material: string, form: string) => `how to make ${material} ${form}`,
   close: 'Back to the shelf',
   backToPlan: 'Back to the plan',
   wantedBy: (step: number, title: string) => `for step ${step}, ${title}`,
@@ -75,14 +87,15 @@ export const solutionWords = {
     at: (celsius: string) => `${celsius}${NB}°C`,
     heatNote:
       'A screening figure: made in one go, no heat lost, the heat capacity of the final mixture. Local rules and the person responsible decide.',
-    marks: (marks: readonly string[]) => `rests on: ${marks.join(', ')}`,
+    marks: (marks: readonly Mark[]) => `Rests on ${marks.map((mark) => MARKS[mark]).join(', ')}.`,
     hazards: 'Hazards',
     hazardsOf: (form: string) => `at ${form}`,
     hazardsNeat: 'neat',
     noEntry: 'no harmonised entry: read the safety sheet',
     noneListed: 'none listed',
     short: (left: string) => `only ${left} left in this bottle`,
-    water: (solvent: string) => solvent,
+    summary: (source: string, rest: string, celsius: string, boils: boolean) =>
+      `${source} into ${rest}; ${celsius === '' ? 'temperature not known' : `would reach ${celsius} °C`}${boils ? ', boils' : ''}`,
     volumes: 'Grams first: masses add up, volumes do not.',
   },
 
@@ -144,7 +157,7 @@ export const solutionWords = {
       `Gives off ${kilojoules} when made in one go; would reach ${reached} (largest value).`,
     heatTaken: (kilojoules: string, reached: string) => `Takes up ${kilojoules} when made in one go; would fall to ${reached}.`,
     heatUnknown: (why: string) => `Heat not known. ${why}`,
-    marks: (marks: readonly string[]) => ` Rests on: ${marks.join(', ')}.`,
+    marks: (marks: readonly Mark[]) => ` Rests on ${marks.map((mark) => MARKS[mark]).join(', ')}.`,
     or: (amount: string) => `or ${amount}`,
     start: 'everything at',
     hazardsAt: (form: string, codes: string) => `${form}: ${codes}`,

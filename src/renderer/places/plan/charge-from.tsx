@@ -2,11 +2,21 @@ import type { BottleShare, ChargePlan, PlanResult } from '../../../core/plan/res
 import { planWords } from '../../../core/words/plan-words.ts';
 import { Status } from '../../parts/status.tsx';
 import { chooseStep, openFetchLine } from '../../state/plan-view.ts';
+import { MakeCharge } from './make-charge.tsx';
 
 const words = planWords.step;
 
 /** Where a charge comes from: its bottles, a solution to be made up, an earlier step, the tap; or that it is short. */
-export function From({ charge, result }: { readonly charge: ChargePlan; readonly result: PlanResult }) {
+export function From(props: { readonly charge: ChargePlan; readonly result: PlanResult }) {
+  return (
+    <>
+      <Supplied {...props} />
+      <MakeCharge {...props} />
+    </>
+  );
+}
+
+function Supplied({ charge, result }: { readonly charge: ChargePlan; readonly result: PlanResult }) {
   const { supply } = charge;
   if (supply.kind === 'utility') return <span class="soft">{words.tap}</span>;
   if (supply.kind === 'short') {

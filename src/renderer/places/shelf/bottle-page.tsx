@@ -1,16 +1,20 @@
 import { useEffect, useRef } from 'preact/hooks';
+import { factsOf } from '../../../core/matter/facts.ts';
 import { formWords } from '../../../core/words/form-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
+import { solutionWords } from '../../../core/words/solution-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
-import { today } from '../../state/workbook.ts';
+import { reference, today } from '../../state/workbook.ts';
 import { BottleFacts } from './bottle-facts.tsx';
 import { BottleFields } from './bottle-fields.tsx';
 import { bottleState, BottleStateMark } from './bottle-state.tsx';
 import { CloseButton } from './close-button.tsx';
 import { LedgerTable } from './ledger-table.tsx';
 import { MoveForm } from './move-form.tsx';
+import { solutionFrom } from './make-solution-draft.ts';
 import { type ReadBottle, useBottle } from './read-bottle.ts';
+import { panel } from './shelf-store.ts';
 import { ledgerNumber, shown } from './shown-amount.ts';
 
 const words = shelfWords.bottle;
@@ -49,11 +53,33 @@ export function BottlePage({ id }: { readonly id: string }) {
       </header>
       <Left bottle={bottle} ledger={ledger} />
       {failed.value !== '' && <p class="shelf-trouble">{failed.value}</p>}
+      <MakeFromThis bottle={bottle} />
       <MoveForm bottle={bottle} onRecorded={() => void load()} />
       <BottleFields bottle={bottle} onSaved={load} />
       <BottleFacts bottle={bottle} />
       <LedgerTable bottle={bottle} ledger={ledger} onUndone={() => void load()} />
     </section>
+  );
+}
+
+/** From anything whose strength is known and that is not a gas. */
+function MakeFromThis({ bottle }: Pick<ReadBottle, 'bottle'>) {
+  const tables = reference.value;
+  const gas = tables !== null && bottle.form.kind === 'neat' && factsOf(bottle.material, tables).state === 'gas';
+  if (bottle.form.kind === 'unknown' || gas) return null;
+  return (
+    <p class="bottle-make">
+      <button
+        type="button"
+        class="button"
+        onClick={() => {
+          solutionFrom(bottle);
+          panel.value = { show: 'solution' };
+        }}
+      >
+        {solutionWords.fromBottle}
+      </button>
+    </p>
   );
 }
 

@@ -7,6 +7,8 @@ import { shelfChanges } from '../../state/workbook.ts';
 import { BottleList } from './bottle-list.tsx';
 import { BottlePage } from './bottle-page.tsx';
 import { FileProblems, ShelfFiles } from './shelf-files.tsx';
+import { MakeSolution } from './make-solution.tsx';
+import { recallSolution } from './make-solution-draft.ts';
 import { NewBottle } from './new-bottle.tsx';
 import { closePanel, foundFor, panel, readAgain, said, search, sort, total, trouble } from './shelf-store.ts';
 
@@ -27,6 +29,17 @@ export function ShelfPlace() {
   });
   const open = panel.value.show !== 'nothing';
   useFocusBack(open);
+  useEffect(() => {
+    // Back from the page of a paper: what was being made is still there.
+    if (recallSolution(sessionStorage)) panel.value = { show: 'solution' };
+  }, []);
+  if (panel.value.show === 'solution') {
+    return (
+      <div class="shelf shelf-making">
+        <MakeSolution />
+      </div>
+    );
+  }
   return (
     <div class={open ? 'shelf shelf-open' : 'shelf'}>
       <section class="shelf-main" aria-label={shelfWords.listLabel}>
@@ -119,6 +132,7 @@ function PanelContent() {
       return <NewBottle />;
     case 'problems':
       return <FileProblems file={shown.file} problems={shown.problems} />;
+    case 'solution':
     case 'nothing':
       return null;
   }
