@@ -155,8 +155,18 @@ describe('a solution from a bottle', () => {
     // 249.68 and 159.60 g/mol: five waters make the difference.
     close(value(fromHydrate.source.grams) - value(fromAnhydrous.source.grams), value(fromHydrate.moles) * 5 * 18.015, 1e-5);
     close(value(fromHydrate.source.grams) + value(fromHydrate.rest.grams), 1000);
-    // Counted as the hydrate: 10 % w/w is then of the blue crystals themselves.
-    close(value(make(vitriol, NEAT, solution(10), grams(1000)).source.grams), 100);
+    // Counted as the hydrate: 10 % w/w is then of the blue crystals themselves; its density is the solution's own.
+    const crystals = make(vitriol, NEAT, solution(10), grams(1000));
+    close(value(crystals.source.grams), 100);
+    close(value(crystals.solute), 100);
+    const same = make(blue, NEAT, solution((10 * 159.602) / 249.677), grams(1000));
+    close(value(crystals.density), value(same.density), 1e-5);
+    // A strength in mol/L is the same however it is counted.
+    const [one, other] = [vitriol, blue].map((solute) =>
+      make(vitriol, NEAT, solution(0.5, 'mol/L'), millilitres(250), { solute }),
+    );
+    close(value(one?.source.grams ?? crystals.source.grams), value(other?.source.grams ?? crystals.grams));
+    expect(one?.toTheMark).toBe(false);
   });
 
   test.each<[string, SolutionPlan]>([

@@ -8,6 +8,7 @@ import { blend } from './mixing.ts';
 import { massFraction } from './solution.ts';
 import { type SolutionHeat, solutionHeat, unknownHeat } from './solution-heat.ts';
 import {
+  asAnhydrous,
   dissolvedIn,
   type Presented,
   type SolutionForm,
@@ -63,13 +64,16 @@ export interface SolutionPlan {
  * @returns every part by itself, so that what cannot be known leaves the rest; never throws for a wrong strength.
  */
 export function makeSolution(ask: SolutionAsk, reference: Reference): SolutionPlan {
-  const { solute, form } = ask;
-  const whole = wholeOf(ask, reference);
-  const problem = problemOf(ask, whole, reference);
-  const parts = problem ? nothing(problem) : partsOf(ask, whole, reference);
+  const counted = { ...ask, ...asAnhydrous(ask.solute, ask.form, reference) };
+  const whole = wholeOf(counted, reference);
+  const problem = problemOf(counted, whole, reference);
+  const parts = problem ? nothing(problem) : partsOf(counted, whole, reference);
   const toTheMark = !problem && !whole.grams.ok && ask.weaker === null && ask.amount.by === 'mL';
-  const plan = { ask, problem, ...whole, fraction: massFraction(solute, form, reference), ...parts, toTheMark };
-  return { ...plan, heat: problem ? unknownHeat(problem) : solutionHeat(plan, reference) };
+  const fraction = massFraction(ask.solute, ask.form, reference);
+  const plan = { ask: counted, problem, ...whole, fraction, ...parts, toTheMark };
+  const heat = problem ? unknownHeat(problem) : solutionHeat(plan, reference);
+  // In the words of the person: what the strength counts is what it holds.
+  return { ...plan, ask, solute: heldAs(ask.solute, whole), heat };
 }
 
 interface Whole {
@@ -85,6 +89,18 @@ function wholeOf({ solute, form, amount }: SolutionAsk, reference: Reference): W
   const { grams, millilitres, density } = amountOf(solute, form, amount, reference);
   const held = soluteIn(solute, form, amount, reference);
   return { solute: held, moles: molesOf(solute, held), grams, millilitres, density };
+}
+
+/** The solute as the strength counts it, g. */
+function heldAs(solute: Facts, { moles, solute: held }: Whole): Maybe<'g'> {
+  if (!moles.ok || !solute.molarMass) return held;
+  const { figure } = moles;
+  return known(
+    computed(`${solute.name} in it`, figure.value * solute.molarMass.value, 'g', 'moles × molar mass', [
+      figure,
+      solute.molarMass,
+    ]),
+  );
 }
 
 function molesOf(solute: Facts, held: Maybe<'g'>): Maybe<'mol'> {

@@ -99,6 +99,24 @@ function strengthPerVolume(label: string, value: number, stated: number, basis: 
   return computed(label, value, 'g/mL', 'strength per millilitre', [strength]);
 }
 
+/**
+ * A strength that counts a hydrate, as the same solution's strength in anhydrous substance, whose densities and heats
+ * are known: mol/L is the same, strengths by mass are less by the water. Anything else stays as it is.
+ */
+export function asAnhydrous(
+  solute: Facts,
+  form: SolutionForm,
+  reference: Reference,
+): { readonly solute: Facts; readonly form: SolutionForm } {
+  const base = anhydrousOf(solute, reference);
+  if (base === solute || !base.molarMass || !solute.molarMass) return { solute, form };
+  const { value, basis } = plainStrength(form.strength);
+  const lighter = base.molarMass.value / solute.molarMass.value;
+  const factor = { 'mol/L': 1, '% w/w': lighter, '% w/v': lighter, 'g/L': lighter }[basis as string];
+  if (factor === undefined) return { solute, form };
+  return { solute: base, form: { ...form, strength: { value: value * factor, basis } } };
+}
+
 /** What a solution is dissolved in; a solvent the table does not know has its name and nothing else. */
 export function dissolvedIn(form: SolutionForm, reference: Reference): Facts {
   return solventFacts(form, reference) ?? factsOf({ name: solventOf(form) }, reference);

@@ -76,18 +76,14 @@ function part(operation: PutIn, context: MakeUpContext): Said {
   return {
     ...NOTHING,
     ...words,
-    ...weighed(grams.figure, from !== null, context),
+    ...weighed(grams.figure, context),
     or: volume === '' ? '' : solutionWords.paper.or(volume),
   };
 }
 
-/** Target, accepted range and balance of a mass: the tolerance of a reagent, or of a solvent. */
-function weighed(
-  exact: Figure<'g'>,
-  reagent: boolean,
-  { settings, mark }: MakeUpContext,
-): Pick<Said, 'target' | 'accepted' | 'device'> {
-  const tolerancePercent = reagent ? settings.tolerance.reagentPercent : settings.tolerance.solventPercent;
+/** Target, accepted range and balance of a mass. The solvent decides the strength as much as the reagent does. */
+function weighed(exact: Figure<'g'>, { settings, mark }: MakeUpContext): Pick<Said, 'target' | 'accepted' | 'device'> {
+  const tolerancePercent = settings.tolerance.reagentPercent;
   const take = takeOf({ by: 'mass', exact, tolerancePercent, portions: 1, moles: null, basisMoles: 0, settings });
   const range =
     take.low === null || take.high === null

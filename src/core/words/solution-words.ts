@@ -83,7 +83,7 @@ export const solutionWords = {
     takenUp: 'takes up',
     reached: 'would reach',
     boils: 'boils',
-    risesBy: 'a rise of',
+    heatUnknown: 'Not known.',
     at: (celsius: string) => `${celsius}${NB}°C`,
     heatNote:
       'A screening figure: made in one go, no heat lost, the heat capacity of the final mixture. Local rules and the person responsible decide.',

@@ -202,12 +202,12 @@ function Label({ label }: { readonly label: MakeUpPaper['label'] }) {
     <table class="bottle-label">
       <tbody>
         <tr>
-          <th>{own.label.title}</th>
+          <th colSpan={2}>{own.label.title}</th>
         </tr>
         <tr>
           <td class="bottle-label-box">
             <p class="bottle-label-name">{label.name}</p>
-            <p class="bottle-label-strength">{label.strength}</p>
+            <p class="bottle-label-name">{label.strength}</p>
             {label.signal !== '' && (
               <p>
                 <strong>{label.signal}</strong>
@@ -216,13 +216,13 @@ function Label({ label }: { readonly label: MakeUpPaper['label'] }) {
             {label.lines.map((line) => (
               <p key={line}>{line}</p>
             ))}
-            <p class="bottle-label-blanks">
-              {[own.label.made, own.label.by, own.label.useBy, own.label.titre].map((name) => (
-                <span key={name}>
-                  {name} <span class="line" />
-                </span>
-              ))}
-            </p>
+          </td>
+          <td class="bottle-label-box bottle-label-blanks">
+            {[own.label.made, own.label.by, own.label.useBy, own.label.titre].map((name) => (
+              <p key={name}>
+                {name} <span class="line" />
+              </p>
+            ))}
           </td>
         </tr>
       </tbody>

@@ -30,7 +30,9 @@ export function SolutionHeatPart({ heat }: { readonly heat: SolutionHeat }) {
           </p>
         </>
       ) : (
-        <p>{[given, rise, reached].flatMap((one) => (one.ok ? [] : [sentence(one.why)]))[0]}</p>
+        <p>
+          <strong>{words.heatUnknown}</strong> {[given, rise, reached].flatMap((one) => (one.ok ? [] : [sentence(one.why)]))[0]}
+        </p>
       )}
     </section>
   );

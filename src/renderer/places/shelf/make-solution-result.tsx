@@ -54,6 +54,8 @@ export function SolutionResult({ plan, reading, draft, tables }: SolutionResultP
 
 function Whole({ plan }: { readonly plan: SolutionPlan }) {
   const { solute, form } = plan.ask;
+  const whole = [plan.grams, plan.millilitres, plan.moles, plan.density];
+  const reasons = [...new Set(whole.flatMap((one) => (one.ok ? [] : [sentence(one.why)])))];
   return (
     <>
       <h2>
@@ -65,16 +67,21 @@ function Whole({ plan }: { readonly plan: SolutionPlan }) {
         <Said name={result.holds} maybe={plan.moles} />
         <Said name={result.density} maybe={plan.density} />
       </dl>
+      {reasons.map((reason) => (
+        <p key={reason} class="soft small">
+          {reason}
+        </p>
+      ))}
     </>
   );
 }
 
-/** A figure with its name; where it is not known, why. */
+/** A figure with its name; why one is not known is said once, under all of them. */
 function Said({ name, maybe }: { readonly name: string; readonly maybe: Maybe<'g' | 'mL' | 'mol' | 'g/mL'> }) {
   return (
     <div>
       <dt>{name}</dt>
-      <dd>{maybe.ok ? <Amount figure={maybe.figure} /> : <span class="small">{sentence(maybe.why)}</span>}</dd>
+      <dd>{maybe.ok ? <Amount figure={maybe.figure} /> : <span class="soft">{result.unknown}</span>}</dd>
     </div>
   );
 }
@@ -200,7 +207,11 @@ function Short({
   if (!bottle) return null;
   const needed: Maybe<'g'> | Maybe<'mL'> = bottle.unit === 'g' ? grams : millilitres;
   if (!needed.ok || needed.figure.value <= bottle.left * (1 + 1e-9)) return null;
-  return <span class="op-detail tone-accent">{result.short(shown(bottle.left, bottle.unit))}</span>;
+  return (
+    <span class="op-detail solution-short">
+      <NoticeMark notice={{ level: 'short', code: '' }} /> {result.short(shown(bottle.left, bottle.unit))}
+    </span>
+  );
 }
 
 function actWords(operation: SolutionOperation, plan: SolutionPlan): string {
