@@ -47,7 +47,7 @@ function said(operation: SolutionOperation, context: MakeUpContext): Said {
     case 'start with': {
       const volume = plan.millilitres.ok ? plan.millilitres.figure : null;
       const some = volume && { ...volume, value: volume.value * operation.partOfVolume, digits: 2 };
-      return { ...NOTHING, what: acts.startWith(amountText(some, mark), solvent) };
+      return { ...NOTHING, what: acts.startWith(amountText(some, mark), solvent), record: 'volume' };
     }
     case 'let cool':
       return { ...NOTHING, what: acts.cool(operation.celsius), record: 'temperature' };

@@ -185,6 +185,7 @@ export const solutionWords = {
       checkedBy: 'checked by, date',
       remarks: 'remarks',
     },
+    endOf: (count: string) => `End of what is done: ${count}.`,
     linesHere: (count: number) => `${count} of ${count} ${count === 1 ? 'operation' : 'operations'} on this paper`,
   },
 } as const;

@@ -23,8 +23,8 @@ export function MakeUpView({ paper, state }: MakeUpViewProps) {
       <Head paper={paper} state={state} />
       <Lines paper={paper} />
       <Result />
+      <p class="end">{own.endOf(own.linesHere(paper.lines.length))}</p>
       <Label label={paper.label} />
-      <p class="end">{words.endOfList(own.linesHere(paper.lines.length))}</p>
       <ScreenFoot />
     </section>
   );
@@ -135,7 +135,7 @@ function Lines({ paper }: { readonly paper: MakeUpPaper }) {
   );
 }
 
-/** Where to write what was done: a weighing, a temperature, a volume, or only when and by whom. */
+/** Where to write what was done: a weighing, a temperature, a volume, or nothing. */
 function Record({ line }: { readonly line: SolutionLine }) {
   switch (line.record) {
     case 'weighing':
@@ -162,12 +162,7 @@ function Record({ line }: { readonly line: SolutionLine }) {
         </>
       );
     case 'none':
-      return (
-        <>
-          <td colSpan={3} />
-          <BlankPair />
-        </>
-      );
+      return <td colSpan={4} />;
   }
 }
 
