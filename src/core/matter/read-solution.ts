@@ -6,7 +6,7 @@ import type { Form, Strength } from './form.ts';
 export interface TypedSolution {
   readonly ok: true;
   /** In g, mL or (of the solute) mol. */
-  readonly amount: { readonly by: 'g' | 'mL' | 'mol'; readonly value: number; readonly digits: number };
+  readonly amount: { readonly by: 'g' | 'mL' | 'mol'; readonly value: number };
   readonly strength: Strength;
 }
 
@@ -31,7 +31,7 @@ export function readSolution(text: string): TypedSolution | ParseProblem {
   const strength = readStrength(text.slice(from));
   if (!strength.ok) return { ...strength, at: strength.at + from };
   const by = ({ mass: 'g', volume: 'mL', amount: 'mol' } as const)[dimension];
-  return { ok: true, amount: { by, value, digits: amount.digits }, strength: strength.value };
+  return { ok: true, amount: { by, value }, strength: strength.value };
 }
 
 function withoutStrength(text: string): ParseProblem {

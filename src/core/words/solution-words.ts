@@ -14,7 +14,6 @@ const MARKS = {
 
 /** What making a solution says, on the screen and on its paper. */
 export const solutionWords = {
-  title: 'Make a solution',
   from: (material: string) => `Make a solution of ${material}`,
   fromBottle: 'Make a solution from this',
   fromCharge: 'how to make it',
@@ -72,12 +71,9 @@ export const solutionWords = {
     fills: 'fills',
     density: 'density',
     holds: 'holds',
-    strength: 'strength',
-    massFraction: 'by mass',
     order: 'In this order',
     heads: { number: 'no.', what: 'what', mass: 'by mass', volume: 'by volume' },
     unknown: 'not known',
-    noNeed: 'none',
     heat: 'Heat',
     given: 'gives off',
     takenUp: 'takes up',
@@ -89,8 +85,6 @@ export const solutionWords = {
       'A screening figure: made in one go, no heat lost, the heat capacity of the final mixture. Local rules and the person responsible decide.',
     marks: (marks: readonly Mark[]) => `Rests on ${marks.map((mark) => MARKS[mark]).join(', ')}.`,
     hazards: 'Hazards',
-    hazardsOf: (form: string) => `at ${form}`,
-    hazardsNeat: 'neat',
     noEntry: 'no harmonised entry: read the safety sheet',
     noneListed: 'none listed',
     short: (left: string) => `only ${left} left in this bottle`,
@@ -133,19 +127,14 @@ export const solutionWords = {
     note: (operations: number) => `${operations} lines with places to write the weighings, and a label`,
     preview: 'Preview',
     issue: 'Issue',
-    previewOf: (title: string) => `Preview: ${title}`,
-    issueOf: (title: string) => `Issue: ${title}`,
     issuing: 'Issuing…',
     failed: (why: string) => `Not issued. ${why}`,
     issued: 'Issued before',
-    none: 'None yet.',
     unread: (why: string) => `The list of papers could not be read. ${why}`,
-    open: (title: string) => `Open ${title}`,
   },
   putOnShelf: 'Put it on the shelf',
   putHint:
     'Fills in a new bottle; nothing is recorded until you put it there. What was taken is recorded on the bottle’s own page.',
-  openBottle: 'Open the bottle',
 
   paper: {
     kind: 'Make-up',
@@ -159,8 +148,6 @@ export const solutionWords = {
     heatUnknown: (why: string) => `Heat not known. ${why}`,
     marks: (marks: readonly Mark[]) => ` Rests on ${marks.map((mark) => MARKS[mark]).join(', ')}.`,
     or: (amount: string) => `or ${amount}`,
-    start: 'everything at',
-    hazardsAt: (form: string, codes: string) => `${form}: ${codes}`,
     lot: (lot: string) => `lot ${lot}`,
     noLot: 'no lot',
     notOnShelf: 'not on the shelf',

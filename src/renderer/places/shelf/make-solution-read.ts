@@ -86,8 +86,9 @@ function readWanted(
     problems.wanted = read;
     return null;
   }
-  const { by, value, digits } = read.amount;
-  const amount = { by, figure: entered('wanted', value, by, words.ask.wanted, digits) } as Governed;
+  const { by, value } = read.amount;
+  // What is wanted is a decision, not a reading: exact, however few digits it was typed with.
+  const amount = { by, figure: entered('wanted', value, by, words.ask.wanted) } as Governed;
   const form = { kind: 'solution', strength: read.strength, ...(solvent === undefined ? {} : { solvent }) } as const;
   return { form, amount };
 }
