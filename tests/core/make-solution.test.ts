@@ -266,7 +266,9 @@ describe('order of work', () => {
   });
 
   test('an oxidising acid in an organic solvent, and what water destroys, are called out', () => {
-    expect(codes(make(nitric, NEAT, solution(10, '% w/w', 'ethanol'), grams(10)))).toContain('oxidiser meets organic');
+    expect(codes(make(nitric, NEAT, solution(10, '% w/w', 'ethanol'), grams(10)))).toEqual(
+      expect.arrayContaining(['not into this solvent', 'oxidiser meets organic']),
+    );
     const chloride = facts('thionyl chloride', '7719-09-7');
     expect(codes(make(chloride, NEAT, solution(10), grams(10)))).toContain('reacts with water');
   });
@@ -295,6 +297,13 @@ describe('one strength for another', () => {
     expect(value(found.asked.molarity)).toBeGreaterThan(value(found.instead.molarity));
     expect(found.notes.map((note) => note.code)).toEqual(['equal moles only', 'weaker instead']);
     expect(found.notes.map(sentence)[0]).toContain('Equal moles of nitric acid do not mean equal behaviour');
+  });
+
+  test('a normality says what becomes of it', () => {
+    const normal = { kind: 'solution', strength: { value: 2, basis: 'eq/L', equivalentsPerMole: 2 } } as const;
+    const found = replaceStrength(sulfuric, { form: normal, amount: millilitres(100) }, solution(5, 'mol/L'), reference);
+    expect([found.asked.normality, found.instead.normality].map((one) => one?.ok && one.figure.value)).toEqual([2, 10]);
+    close(value(found.instead.millilitres), 20);
   });
 
   test('works from a charge in moles and to a neat form', () => {

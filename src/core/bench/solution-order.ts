@@ -84,7 +84,9 @@ export function solutionCautions(plan: SolutionPlan, reference: Reference): read
   const say = (code: string, values: Notice['values'], level: Notice['level'] = 'caution'): number =>
     notices.push({ level, code, values, at: {} });
   const pair = { material: source.facts.name, other: solvent.name };
-  for (const code of incompatibilities(nature, other)) say(code, pair, 'error');
+  const reasons = incompatibilities(nature, other);
+  if (reasons.length > 0) say('not into this solvent', pair, 'error');
+  for (const code of reasons) say(code, pair, 'error');
   if (other.water && isStrongAcid(nature)) say('acid slowly into water', { material: source.facts.name });
   else if (weaker) say('stronger into weaker', { material: source.facts.name });
   const solid = isSolid(source.facts, source.form.kind);

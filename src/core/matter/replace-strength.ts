@@ -4,7 +4,7 @@ import type { Reference } from '../reference.ts';
 import { type Maybe, known, type Why } from '../words/why.ts';
 import type { Facts } from './facts.ts';
 import type { Form } from './form.ts';
-import { massFraction, molPerMillilitre } from './solution.ts';
+import { equivalentsPerLitre, massFraction, molPerMillilitre } from './solution.ts';
 
 /** One strength as it would be taken. */
 export interface Taken {
@@ -14,6 +14,8 @@ export interface Taken {
   readonly others: Maybe<'g'>;
   /** mol/L. */
   readonly molarity: Maybe<'mol/L'>;
+  /** eq/L, where one of the strengths says how many equivalents a mole has. */
+  readonly normality: Maybe<''> | null;
 }
 
 export interface Replacement {
@@ -46,8 +48,12 @@ export function replaceStrength(
   const { moles } = before;
   const after = moles.ok ? amountOf(facts, instead, { by: 'mol', figure: moles.figure }, reference) : null;
   const nothing = { grams: moles as Maybe<'g'>, millilitres: moles as Maybe<'mL'> };
-  const one = taken(facts, asked.form, before, reference);
-  const other = taken(facts, instead, after ?? nothing, reference);
+  const perMole = equivalentsIn(asked.form) ?? equivalentsIn(instead);
+  const one = { ...taken(facts, asked.form, before, reference), normality: normalityOf(facts, asked.form, perMole, reference) };
+  const other = {
+    ...taken(facts, instead, after ?? nothing, reference),
+    normality: normalityOf(facts, instead, perMole, reference),
+  };
   return {
     moles,
     asked: one,
@@ -58,12 +64,21 @@ export function replaceStrength(
   };
 }
 
+function equivalentsIn(form: Form): number | undefined {
+  return form.kind === 'solution' ? form.strength.equivalentsPerMole : undefined;
+}
+
+function normalityOf(facts: Facts, form: Form, perMole: number | undefined, reference: Reference): Maybe<''> | null {
+  if (perMole === undefined || form.kind !== 'solution') return null;
+  return equivalentsPerLitre(facts, form, perMole, reference);
+}
+
 function taken(
   facts: Facts,
   form: Form,
   { grams, millilitres }: { readonly grams: Maybe<'g'>; readonly millilitres: Maybe<'mL'> },
   reference: Reference,
-): Taken {
+): Omit<Taken, 'normality'> {
   const fraction = massFraction(facts, form, reference);
   const per = molPerMillilitre(facts, form, reference);
   const others: Maybe<'g'> =

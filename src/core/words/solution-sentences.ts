@@ -29,6 +29,8 @@ export const SOLUTION_SENTENCES: Readonly<Record<string, (values: Values) => str
   'heat in water only': (v) => `Heats of solution are known here in water only, not in ${text(v, 'solvent')}.`,
 
   // Cautions; each stands immediately before its operation.
+  'not into this solvent': (v) =>
+    `${text(v, 'material')} does not go into ${text(v, 'other')} unless a procedure says so and says how: ask first.`,
   'stronger into weaker': (v) => `The stronger ${text(v, 'material')} into the weaker, slowly, with stirring and cooling.`,
   'solution boils': (v) =>
     `Boils: added at once it would reach ${celsius(v)}, estimated. Cool in ice, add little by little with stirring, and wait for the thermometer between additions.`,

@@ -1,5 +1,5 @@
 import type { SolutionHeat } from '../../../core/matter/solution-heat.ts';
-import { marksOf } from '../../../core/quantity/figure.ts';
+import { type Figure, marksOf } from '../../../core/quantity/figure.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { solutionWords } from '../../../core/words/solution-words.ts';
 import { Amount } from '../../parts/amount.tsx';
@@ -39,6 +39,6 @@ export function SolutionHeatPart({ heat }: { readonly heat: SolutionHeat }) {
 }
 
 /** The word beside it says whether it is given off or taken up. */
-function positive<F extends { readonly value: number }>(figure: F): F {
-  return figure.value < 0 ? { ...figure, value: -figure.value } : figure;
+function positive(figure: Figure<'kJ'>): Figure<'kJ'> {
+  return figure.value < 0 ? { ...figure, label: words.takenUpLabel, value: -figure.value } : figure;
 }

@@ -18,7 +18,7 @@ interface ReplacementResultProps {
 
 /** One strength in the place of another: the same moles, and all that is not the same. */
 export function ReplacementResult({ found, asked, instead }: ReplacementResultProps) {
-  const rows: readonly (readonly [string, keyof Taken])[] = [
+  const rows: readonly (readonly [string, Exclude<keyof Taken, 'normality'>])[] = [
     [words.mass, 'grams'],
     [words.volume, 'millilitres'],
     [words.others, 'others'],
@@ -49,6 +49,13 @@ export function ReplacementResult({ found, asked, instead }: ReplacementResultPr
               <Cell maybe={found.instead[part]} large={part === 'grams' || part === 'millilitres'} />
             </tr>
           ))}
+          {(found.asked.normality || found.instead.normality) && (
+            <tr class="op">
+              <th scope="row">{words.normality}</th>
+              <Cell maybe={found.asked.normality} />
+              <Cell maybe={found.instead.normality} />
+            </tr>
+          )}
         </tbody>
       </table>
       <h2>{words.more}</h2>
@@ -68,7 +75,13 @@ export function ReplacementResult({ found, asked, instead }: ReplacementResultPr
   );
 }
 
-function Cell({ maybe, large = false }: { readonly maybe: Maybe<'g' | 'mL' | 'mol/L'>; readonly large?: boolean }) {
+interface CellProps {
+  readonly maybe: Maybe<'g' | 'mL' | 'mol/L' | ''> | null;
+  readonly large?: boolean;
+}
+
+function Cell({ maybe, large = false }: CellProps) {
+  if (!maybe) return <td />;
   return (
     <td class="number">
       {maybe.ok ? (
@@ -83,7 +96,7 @@ function Cell({ maybe, large = false }: { readonly maybe: Maybe<'g' | 'mL' | 'mo
 function More({ name, maybe }: { readonly name: (less: boolean) => string; readonly maybe: Maybe<'g' | 'mL'> }) {
   if (!maybe.ok) return null;
   const less = maybe.figure.value < 0;
-  const figure: Figure = less ? { ...maybe.figure, value: -maybe.figure.value } : maybe.figure;
+  const figure: Figure = less ? { ...maybe.figure, label: name(true), value: -maybe.figure.value } : maybe.figure;
   return (
     <li>
       <Amount figure={figure} /> {name(less)}
