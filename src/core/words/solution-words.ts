@@ -15,6 +15,7 @@ const MARKS = {
 /** What making a solution says, on the screen and on its paper. */
 export const solutionWords = {
   from: (material: string) => `Make a solution of ${material}`,
+  other: (material: string) => `Another strength of ${material}`,
   fromBottle: 'Make a solution from this',
   fromCharge: 'how to make it',
   otherStrength: 'another strength',

@@ -29,7 +29,7 @@ export function MakeSolution() {
     <section class="solution" aria-labelledby="solution-title" onKeyDown={(event) => event.key === 'Escape' && closePanel()}>
       <header class="solution-head">
         <h1 id="solution-title" ref={heading} tabIndex={-1}>
-          {words.from(draft.material.name)}
+          {draft.mode === 'make' ? words.from(draft.material.name) : words.other(draft.material.name)}
         </h1>
         {draft.purpose !== '' && <p class="soft">{draft.purpose}</p>}
         <span class="solution-ways">
