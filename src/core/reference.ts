@@ -7,7 +7,8 @@ export interface ReferenceRows {
   readonly isotopes: readonly IsotopeRow[];
   readonly materials: readonly MaterialRow[];
   readonly synonyms: readonly { readonly cas: string; readonly synonym: string }[];
-  readonly densities: readonly DensityRow[];
+  readonly densities: readonly DensityTable[];
+  readonly sameInSolution: readonly SameInSolutionRow[];
   readonly hazards: readonly HazardRow[];
   readonly hazardLimits: readonly HazardLimitRow[];
   readonly statements: readonly { readonly code: string; readonly text: string }[];
@@ -54,14 +55,29 @@ export interface MaterialRow {
   readonly source: string;
 }
 
-export interface DensityRow {
+/** Densities of one solute in one solvent at one temperature, as columns: strictly growing % w/w and g/mL. */
+export interface DensityTable {
   readonly cas: string;
   readonly solvent: string;
-  readonly massPercent: number;
   readonly celsius: number;
-  readonly density: number;
+  readonly percents: readonly number[];
+  readonly densities: readonly number[];
+  /** For each point its place in `sources`. */
+  readonly sourceOf: readonly number[];
+  readonly sources: readonly DensitySource[];
+}
+
+export interface DensitySource {
   readonly source: string;
   readonly mark: Mark | null;
+}
+
+/** A solid that dissolves to the same solution as another: a hydrate, a mirror image, one of two forms of a sugar. */
+export interface SameInSolutionRow {
+  readonly cas: string;
+  readonly countsAs: string;
+  /** mol of water that a mole brings along. */
+  readonly water: number;
 }
 
 export interface HazardRow {
@@ -106,12 +122,14 @@ export interface LaliberteRow {
 export interface FittedRange {
   readonly fromCelsius: number;
   readonly toCelsius: number;
-  /** Largest mass fraction, g/g. */
+  /** Largest mass fraction it is used to, g/g. */
   readonly toFraction: number;
 }
 
 /** Density of water as a quotient of polynomials in °C (kg/m³), and points of its heat capacity (°C, J/(kg·K)). */
 export interface WaterRow {
+  readonly cas: string;
+  readonly source: string;
   readonly numerator: readonly number[];
   readonly denominator: number;
   readonly heatCapacity: readonly (readonly [celsius: number, heat: number])[];
@@ -119,6 +137,7 @@ export interface WaterRow {
 
 /** Coefficients of the alcoholometric formula. */
 export interface EthanolWaterRow {
+  readonly cas: string;
   readonly source: string;
   readonly a: readonly number[];
   readonly b: readonly number[];
@@ -132,8 +151,9 @@ export interface Reference {
   /** By symbol and mass number, e.g. "C-13". */
   readonly isotope: ReadonlyMap<string, IsotopeRow>;
   readonly material: ReadonlyMap<string, MaterialRow>;
-  /** By CAS number of the solute and name of the solvent (densityKey), as columns in order of mass percent. */
-  readonly densities: ReadonlyMap<string, DensityTable>;
+  /** By CAS number of the solute and name of the solvent (densityKey), one for each temperature. */
+  readonly densities: ReadonlyMap<string, readonly DensityTable[]>;
+  readonly sameInSolution: ReadonlyMap<string, SameInSolutionRow>;
   readonly hazards: ReadonlyMap<string, readonly HazardRow[]>;
   readonly hazardLimits: ReadonlyMap<string, readonly HazardLimitRow[]>;
   readonly statement: ReadonlyMap<string, string>;
@@ -143,14 +163,7 @@ export interface Reference {
   readonly laliberte: ReadonlyMap<string, LaliberteRow>;
 }
 
-/** A solute's densities in one solvent, as columns: strictly growing mass percents and g/mL. */
-export interface DensityTable {
-  readonly percents: readonly number[];
-  readonly densities: readonly number[];
-  readonly rows: readonly DensityRow[];
-}
-
-/** Name of a density table in Reference.densities. */
+/** Name of a solute's density tables in Reference.densities. */
 export function densityKey(cas: string, solvent: string): string {
   return `${cas} in ${solvent}`;
 }
@@ -162,7 +175,8 @@ export function indexReference(rows: ReferenceRows): Reference {
     element: byKey(rows.elements, (row) => row.symbol),
     isotope: byKey(rows.isotopes, (row) => `${row.symbol}-${row.massNumber}`),
     material: byKey(rows.materials, (row) => row.cas),
-    densities: densityTables(rows.densities),
+    densities: grouped(rows.densities, (table) => densityKey(table.cas, table.solvent)),
+    sameInSolution: byKey(rows.sameInSolution, (row) => row.cas),
     hazards: grouped(rows.hazards, (row) => row.cas),
     hazardLimits: grouped(rows.hazardLimits, (row) => row.cas),
     statement: new Map(rows.statements.map((row) => [row.code, row.text])),
@@ -175,17 +189,6 @@ export function indexReference(rows: ReferenceRows): Reference {
       (row) => row.cas,
     ),
   };
-}
-
-function densityTables(rows: readonly DensityRow[]): ReadonlyMap<string, DensityTable> {
-  const inOrder = [...rows].sort((a, b) => a.massPercent - b.massPercent);
-  const tables = [...grouped(inOrder, (row) => densityKey(row.cas, row.solvent))].filter(([, own]) => own.length > 1);
-  return new Map(
-    tables.map(([key, own]) => [
-      key,
-      { percents: own.map((row) => row.massPercent), densities: own.map((row) => row.density), rows: own },
-    ]),
-  );
 }
 
 function byKey<T>(rows: readonly T[], key: (row: T) => string): Map<string, T> {

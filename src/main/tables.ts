@@ -2,7 +2,16 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import Papa from 'papaparse';
 import type { Mark } from '../core/quantity/figure.ts';
-import type { EthanolWaterRow, HeatRow, LaliberteRow, MaterialRow, ReferenceRows, WaterRow } from '../core/reference.ts';
+import { grouped } from '../core/grouped.ts';
+import type {
+  DensityTable,
+  EthanolWaterRow,
+  HeatRow,
+  LaliberteRow,
+  MaterialRow,
+  ReferenceRows,
+  WaterRow,
+} from '../core/reference.ts';
 
 type Row = Readonly<Record<string, string>>;
 
@@ -28,14 +37,11 @@ export function readReferenceRows(): ReferenceRows {
     })),
     materials: rows('materials').map(material),
     synonyms: rows('synonyms').map((row) => ({ cas: text(row, 'cas'), synonym: text(row, 'synonym') })),
-    densities: rows('densities').map((row) => ({
+    densities: densityTables(),
+    sameInSolution: rows('same-in-solution').map((row) => ({
       cas: text(row, 'cas'),
-      solvent: text(row, 'solvent'),
-      massPercent: Number(row.mass_percent),
-      celsius: Number(row.celsius),
-      density: Number(row.density_g_per_mL),
-      source: text(row, 'source'),
-      mark: (row.mark || null) as Mark | null,
+      countsAs: text(row, 'counts_as'),
+      water: Number(text(row, 'mol_water')),
     })),
     hazards: rows('hazards').map((row) => ({
       cas: text(row, 'cas'),
@@ -67,6 +73,34 @@ export function readReferenceRows(): ReferenceRows {
   };
 }
 
+/** Rows of one solute, solvent and temperature as columns: a tenth of the size when they go to the window. */
+function densityTables(): readonly DensityTable[] {
+  const names = new Map(rows('density-sources').map((row) => [text(row, 'code'), text(row, 'name')]));
+  const tables = grouped(rows('densities'), (row) => [row.cas, row.solvent, row.celsius].join());
+  return [...tables.values()].map((own) => densityTable(own, names));
+}
+
+function densityTable(own: readonly Row[], names: ReadonlyMap<string, string>): DensityTable {
+  const [first] = own;
+  if (!first) throw new Error('a density table needs rows');
+  const tags = own.map((row) => `${text(row, 'source')}|${text(row, 'mark')}`);
+  const kinds = [...new Set(tags)];
+  return {
+    cas: text(first, 'cas'),
+    solvent: text(first, 'solvent'),
+    celsius: Number(text(first, 'celsius')),
+    percents: own.map((row) => Number(text(row, 'mass_percent'))),
+    densities: own.map((row) => Number(text(row, 'density_g_per_mL'))),
+    sourceOf: tags.map((tag) => kinds.indexOf(tag)),
+    sources: kinds.map((kind) => {
+      const [code = '', mark] = kind.split('|');
+      const source = names.get(code);
+      if (source === undefined) throw new Error(`densities: ${code} is not in density-sources`);
+      return { source, mark: (mark || null) as Mark | null };
+    }),
+  };
+}
+
 function laliberte(row: Row): LaliberteRow {
   const value = (column: string): number => Number(text(row, column));
   return {
@@ -74,7 +108,7 @@ function laliberte(row: Row): LaliberteRow {
     density: {
       fromCelsius: value('density_from_C'),
       toCelsius: value('density_to_C'),
-      toFraction: value('density_to_fraction'),
+      toFraction: number(row, 'density_held_to_fraction') ?? value('density_to_fraction'),
       coefficients: [value('c0'), value('c1'), value('c2'), value('c3'), value('c4')],
     },
     heat:
@@ -90,13 +124,25 @@ function laliberte(row: Row): LaliberteRow {
 }
 
 function waterRow(): WaterRow {
-  const read = json('water') as { numerator: number[]; denominator: number; heatCapacity: { points: [number, number][] } };
-  return { numerator: read.numerator, denominator: read.denominator, heatCapacity: read.heatCapacity.points };
+  const read = json('water') as {
+    cas: string;
+    source: string;
+    numerator: number[];
+    denominator: number;
+    heatCapacity: { points: [number, number][] };
+  };
+  return {
+    cas: read.cas,
+    source: read.source,
+    numerator: read.numerator,
+    denominator: read.denominator,
+    heatCapacity: read.heatCapacity.points,
+  };
 }
 
 function ethanolWaterRow(): EthanolWaterRow {
-  const read = json('ethanol-water') as { source: string; A: number[]; B: number[]; C: number[][] };
-  return { source: read.source, a: read.A, b: read.B, c: read.C };
+  const read = json('ethanol-water') as { cas: string; source: string; A: number[]; B: number[]; C: number[][] };
+  return { cas: read.cas, source: read.source, a: read.A, b: read.B, c: read.C };
 }
 
 function json(name: string): unknown {

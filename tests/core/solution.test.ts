@@ -87,7 +87,7 @@ describe('strengths', () => {
 
 describe('monotone interpolation', () => {
   test('passes through every point, stays between neighbours, gives nothing outside', () => {
-    const table = reference.densities.get('7697-37-2 in water');
+    const table = reference.densities.get('7697-37-2 in water')?.[0];
     if (!table) throw new Error('the nitric acid table is needed');
     const { percents, densities } = table;
     percents.forEach((percent, i) =>

@@ -41,14 +41,15 @@ const rows: ReferenceRows = {
   ],
   synonyms: [{ cas: '64-17-5', synonym: 'spirit of wine' }],
   densities: [],
+  sameInSolution: [],
   hazards: [],
   hazardLimits: [],
   statements: [],
   reactivity: [],
   heats: [],
   laliberte: [],
-  water: { numerator: [1000], denominator: 0, heatCapacity: [] },
-  ethanolWater: { source: 'fixture', a: [1000], b: [], c: [] },
+  water: { cas: '7732-18-5', source: 'fixture', numerator: [1000], denominator: 0, heatCapacity: [] },
+  ethanolWater: { cas: '64-17-5', source: 'fixture', a: [1000], b: [], c: [] },
 };
 
 /** A few materials of the built-in tables, enough for a shelf. */

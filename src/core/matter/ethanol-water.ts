@@ -1,6 +1,7 @@
 import type { EthanolWaterRow } from '../reference.ts';
 
-export const ETHANOL = '64-17-5';
+/** The formula is written in powers of the mass fraction; taken about here they do not cancel each other's last digits. */
+const MIDDLE = 0.5;
 
 /**
  * Density of ethanol in water, g/mL, by the international alcoholometric formula.
@@ -10,13 +11,32 @@ export const ETHANOL = '64-17-5';
 export function ethanolWaterDensity(fraction: number, celsius: number, row: EthanolWaterRow): number | null {
   if (!(fraction >= 0 && fraction <= 1 && celsius >= -20 && celsius <= 40)) return null;
   const warmer = celsius - 20;
-  const inFraction = series(row.a, fraction, 0);
-  const inWarmth = series(row.b, warmer, 1);
-  const mixed = row.c.reduce((sum, coefficients, i) => sum + series(coefficients, fraction, 1) * warmer ** (i + 1), 0);
-  return (inFraction + inWarmth + mixed) / 1000;
+  const inFraction = polynomial(
+    aboutMiddle(row).map((coefficients) => polynomial(coefficients, fraction - MIDDLE)),
+    warmer,
+  );
+  return (inFraction + polynomial([0, ...row.b], warmer)) / 1000;
 }
 
-/** Σ coefficient_k · x^(k + first). */
-function series(coefficients: readonly number[], x: number, first: number): number {
-  return coefficients.reduceRight((sum, coefficient) => sum * x + coefficient, 0) * x ** first;
+/** Σ coefficient_k · x^k. */
+function polynomial(coefficients: readonly number[], x: number): number {
+  return coefficients.reduceRight((sum, coefficient) => sum * x + coefficient, 0);
+}
+
+const known = new WeakMap<EthanolWaterRow, readonly (readonly number[])[]>();
+
+/** For each power of the temperature the polynomial in the mass fraction, in powers of its distance from the middle. */
+function aboutMiddle(row: EthanolWaterRow): readonly (readonly number[])[] {
+  let found = known.get(row);
+  if (!found) known.set(row, (found = [row.a, ...row.c.map((own) => [0, ...own])].map(moved)));
+  return found;
+}
+
+/** Coefficients of the same polynomial about MIDDLE, by repeated synthetic division. */
+function moved(coefficients: readonly number[]): readonly number[] {
+  const own = [...coefficients];
+  for (let low = 0; low < own.length - 1; low += 1) {
+    for (let i = own.length - 2; i >= low; i -= 1) own[i] = (own[i] ?? 0) + MIDDLE * (own[i + 1] ?? 0);
+  }
+  return own;
 }

@@ -17,6 +17,8 @@ export interface Facts {
   readonly molarMass: Figure<'g/mol'> | null;
   /** Density of the neat liquid as it is handled; null for solids and for what the trade sells dissolved. */
   readonly liquidDensity: Figure<'g/mL'> | null;
+  /** The temperature it holds for, °C. */
+  readonly liquidCelsius: number;
   readonly solidDensity: Figure<'g/mL'> | null;
   readonly boilingPoint: number | null;
   /** Cubic expansion of the neat liquid near 20–25 °C, per kelvin. */
@@ -44,6 +46,7 @@ export const factsOf: (material: Material, reference: Reference) => Facts = reme
     utility: material.utility ?? false,
     molarMass: mass?.ok ? mass.figure : null,
     liquidDensity: liquidDensity(material, row),
+    liquidCelsius: (material.density ? material.density.celsius : row?.densityCelsius) ?? 20,
     solidDensity: solidDensity(material, row),
     boilingPoint: row?.boilingPoint ?? null,
     expansion: row?.expansion ?? null,

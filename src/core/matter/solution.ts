@@ -1,7 +1,9 @@
 import { computed, EXACT, type Figure, entered } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
+import { remember } from '../remember.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
-import { type DensityCurve, densityCurve, densityOn, liquidDensityAt, measuredDensity, solutionDensity } from './density.ts';
+import { measuredDensity, neatDensity, solutionDensity } from './density.ts';
+import { type DensityCurve, densityCurve, pieceAt, STANDARD_CELSIUS, TEMPERATURE_MARGIN } from './density-curve.ts';
 import type { Facts } from './facts.ts';
 import { type Form, type PlainBasis, plainStrength, solventOf, type Strength } from './form.ts';
 
@@ -12,9 +14,6 @@ import { type Form, type PlainBasis, plainStrength, solventOf, type Strength } f
  */
 
 type Solution = Form & { kind: 'solution' };
-
-/** Strengths by volume are stated at this temperature. */
-const STRENGTH_CELSIUS = 20;
 
 /** Mass fraction of the active material in what is weighed, g/g (0 < w ≤ 1). */
 export function massFraction(facts: Facts, form: Form, reference: Reference): Maybe<'g/g'> {
@@ -69,19 +68,24 @@ export function molPerMillilitre(facts: Facts, form: Form, reference: Reference)
 
 /**
  * Density of what stands in the bottle, g/mL, best source first; never extrapolated.
- * @param celsius temperature it is handled at, °C. A density measured on the bottle stands for its own temperature.
+ * @param celsius temperature it is wanted for, °C: a density measured on the bottle, or given with the material, then
+ * holds only near its own. Left out, what was measured or given stands as it is, and tables are read at 20 °C.
  */
-export function gramsPerMillilitre(facts: Facts, form: Form, reference: Reference, celsius = STRENGTH_CELSIUS): Maybe<'g/mL'> {
+export function gramsPerMillilitre(facts: Facts, form: Form, reference: Reference, celsius?: number): Maybe<'g/mL'> {
   if (form.kind === 'unknown') return unknown('unknown strength', { material: facts.name });
   const measured = measuredDensity(facts.name, form);
-  if (measured) return known(measured);
+  if (measured && (celsius === undefined || isNear(celsius, form.density?.celsius))) return known(measured);
   if (form.kind === 'neat') {
-    const liquid = liquidDensityAt(facts, celsius);
+    const liquid = neatDensity(facts, reference, celsius);
     if (liquid) return known(liquid);
     return unknown(facts.usuallyDissolved ? 'usually a solution' : 'no density', { material: facts.name });
   }
   const fraction = solutionFraction(facts, form, reference);
   return fraction.ok ? solutionDensity(facts, form, fraction.figure.value * 100, reference, celsius) : fraction;
+}
+
+function isNear(celsius: number, other: number | undefined): boolean {
+  return other !== undefined && Math.abs(celsius - other) <= TEMPERATURE_MARGIN;
 }
 
 /**
@@ -136,7 +140,17 @@ export function equivalentsPerLitre(facts: Facts, form: Solution, equivalentsPer
   );
 }
 
+const fractions = remember((_facts: Facts, _reference: Reference) => new WeakMap<Form, Maybe<'g/g'>>());
+
+/** A strength by volume is solved for once: a plan asks for the same strengths at every keystroke. */
 function solutionFraction(facts: Facts, form: Solution, reference: Reference): Maybe<'g/g'> {
+  const found = fractions(facts, reference);
+  let fraction = found.get(form);
+  if (!fraction) found.set(form, (fraction = fractionOf(facts, form, reference)));
+  return fraction;
+}
+
+function fractionOf(facts: Facts, form: Solution, reference: Reference): Maybe<'g/g'> {
   const { value, basis } = plainStrength(form.strength);
   const strength = strengthFigure(facts, form.strength);
   const fraction = (w: number, how: string, of: readonly Figure[]): Maybe<'g/g'> =>
@@ -182,7 +196,7 @@ function gramsOfActivePerMillilitre(facts: Facts, form: Solution, strength: Figu
 
 /** The mass fraction w at which w · density(w) is the wanted g/mL; the product grows with w in every table. */
 function fractionFromTable(facts: Facts, form: Solution, wanted: Figure<'g/mL'>, reference: Reference): Maybe<'g/g'> {
-  const curve = densityCurve(facts, solventOf(form), STRENGTH_CELSIUS, reference);
+  const curve = densityCurve(facts, solventOf(form), STANDARD_CELSIUS, reference);
   if (!curve) return unknown('no density table', { material: facts.name });
   const percent = percentHolding(wanted.value, curve);
   if (percent === null) return unknown('outside density table', { material: facts.name, from: curve.from, to: curve.to });
@@ -198,7 +212,8 @@ function fractionFromTable(facts: Facts, form: Solution, wanted: Figure<'g/mL'>,
  * is halved where it sticks (Illinois), so it converges to the last digit in a few rounds.
  */
 function percentHolding(wanted: number, curve: DensityCurve): number | null {
-  const excess = (percent: number): number => (percent / 100) * (densityOn(curve, percent)?.value ?? Number.NaN) - wanted;
+  const excess = (percent: number): number =>
+    (percent / 100) * (pieceAt(curve, percent)?.density(percent) ?? Number.NaN) - wanted;
   let low = curve.from;
   let high = curve.to;
   let below = excess(low);
@@ -226,10 +241,11 @@ function percentHolding(wanted: number, curve: DensityCurve): number | null {
 
 /** Density of the pure liquid at 20 °C: the table's last row where it reaches 100 %, else the neat liquid's own. */
 function pureDensity(facts: Facts, form: Solution, reference: Reference): Maybe<'g/mL'> {
-  const curve = densityCurve(facts, solventOf(form), STRENGTH_CELSIUS, reference);
+  const curve = densityCurve(facts, solventOf(form), STANDARD_CELSIUS, reference);
   if (curve?.to === 100)
     return solutionDensity(facts, { kind: 'solution', strength: { value: 100, basis: '% w/w' } }, 100, reference);
-  return facts.liquidDensity ? known(facts.liquidDensity) : unknown('no density', { material: facts.name });
+  const liquid = neatDensity(facts, reference, STANDARD_CELSIUS) ?? facts.liquidDensity;
+  return liquid ? known(liquid) : unknown('no density', { material: facts.name });
 }
 
 /** A strength as it is counted on: eq/L already divided by its equivalents. */
