@@ -16,7 +16,7 @@ import { reference } from '../reference/tables.ts';
 const { rows } = reference;
 // A formula, so that moles can be counted; which one does not matter to a density.
 const facts = (cas: string): Facts => factsOf({ name: cas, cas, formula: 'NaCl' }, reference);
-const solution = (value: number, basis: '% w/w' | 'mol/L' | '% w/v' = '% w/w'): Form & { kind: 'solution' } => ({
+const solution = (value: number, basis: '% w/w' | 'mol/L' | 'g/L' | '% w/v' = '% w/w'): Form & { kind: 'solution' } => ({
   kind: 'solution',
   strength: { value, basis },
 });
@@ -146,6 +146,19 @@ describe('grams of solute in a millilitre', () => {
           expect(content, `${cas} at ${percent} %`).toBeGreaterThan(before);
           before = content;
         }
+      }
+    }
+  });
+  test('give the strength back at the very end of every curve', () => {
+    for (const cas of solutes) {
+      const { to } = curveOf(cas);
+      for (const basis of ['mol/L', 'g/L', '% w/v'] as const) {
+        const there = strengthOn(basis, facts(cas), solution(to), reference);
+        if (!there.ok) throw new Error(there.why.code);
+        const back = strengthOn('% w/w', facts(cas), solution(there.figure.value, basis), reference);
+        expect(back.ok && back.figure.value, `${cas}, ${basis}`).toBeCloseTo(to, 9);
+        const beyond = strengthOn('% w/w', facts(cas), solution(there.figure.value * (1 + 1e-9), basis), reference);
+        expect(beyond.ok, `${cas}, ${basis}`).toBe(false);
       }
     }
   });

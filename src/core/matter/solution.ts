@@ -207,6 +207,9 @@ function fractionFromTable(facts: Facts, form: Solution, wanted: Figure<'g/mL'>,
   );
 }
 
+/** What a strength at the very end of a table may be off by, relative, once it was converted to another basis. */
+const ROUNDING = 1e-12;
+
 /**
  * Mass percent at which percent/100 · density is `wanted` g/mL, within the table; null outside it. The false position
  * is halved where it sticks (Illinois), so it converges to the last digit in a few rounds.
@@ -218,7 +221,7 @@ function percentHolding(wanted: number, curve: DensityCurve): number | null {
   let high = curve.to;
   let below = excess(low);
   let above = excess(high);
-  if (below > 0 || above < 0) return null;
+  if (below > 0 || above < -wanted * ROUNDING) return null;
   let percent = below === 0 ? low : high;
   for (let round = 0; round < 200 && below < 0 && above > 0 && high - low > 1e-15 * high; round += 1) {
     const next = (low * above - high * below) / (above - below);
