@@ -1,5 +1,5 @@
-import { Molecule } from 'openchemlib';
-import { moleculeOf, type StructureProblem } from './structure.ts';
+import { structureWords } from '../words/structure-words.ts';
+import { readMolecule, readStructure, type StructureProblem } from './structure.ts';
 
 /** One stroke or letter of a drawing: an SVG element's name with its attributes, and the text it holds. */
 export interface Shape {
@@ -10,58 +10,56 @@ export interface Shape {
 
 export interface Drawing {
   readonly ok: true;
+  readonly formula: string;
   readonly width: number;
   readonly height: number;
   readonly shapes: readonly Shape[];
 }
 
+/** Placing the atoms of a larger one takes more than a moment, and nobody could read it at this size. */
+const MOST_DRAWN = 200;
+
 /** What is taken over from the drawn SVG; colours are left out, so that a drawing follows the theme and the paper. */
-const ATTRIBUTES = new Set([
-  'x',
-  'y',
-  'x1',
-  'y1',
-  'x2',
-  'y2',
-  'cx',
-  'cy',
-  'r',
-  'points',
-  'd',
-  'font-size',
-  'stroke-width',
-  'stroke-dasharray',
-]);
+const ATTRIBUTES = new Set('x y x1 y1 x2 y2 cx cy r points d font-size stroke-width stroke-dasharray'.split(' '));
 const ELEMENT = /<(line|polygon|circle|text|path)\s([^>]*?)\/?>(?:([^<]*)<\/text>)?/g;
 
 /**
  * Draws a structure as shapes for an SVG of this size, px. Only known elements and attributes are taken over: no style,
  * no script, no link.
+ * @returns the shapes with the structure's formula, or the place and words of what is wrong with it.
  */
 export function drawStructure(text: string, width: number, height: number): Drawing | StructureProblem {
-  const molecule = moleculeOf(text, false);
-  if (!(molecule instanceof Molecule)) return molecule;
-  const svg = molecule.toSVG(width, height, 'structure', {
+  const structure = readStructure(text);
+  if (!structure.ok) return structure;
+  const plain = readMolecule(text, true);
+  if (!plain.ok) return plain;
+  if (plain.molecule.getAllAtoms() > MOST_DRAWN) return { ok: false, at: 0, words: structureWords.tooLargeToDraw(MOST_DRAWN) };
+  const read = readMolecule(text, false);
+  if (!read.ok) return read;
+  const svg = read.molecule.toSVG(width, height, 'structure', {
     suppressChiralText: true,
     suppressCIPParity: true,
     suppressESR: true,
     noStereoProblem: true,
     autoCrop: false,
   });
-  const shapes = [...svg.matchAll(ELEMENT)]
+  return { ok: true, formula: structure.formula, width, height, shapes: shapesOf(svg) };
+}
+
+function shapesOf(svg: string): readonly Shape[] {
+  return [...svg.matchAll(ELEMENT)]
     .filter(([whole]) => !whole.includes('class="event"'))
     .map(
-      (found): Shape => ({
-        element: found[1] as Shape['element'],
+      ([, element, attributes = '', text = '']): Shape => ({
+        element: element as Shape['element'],
         attributes: Object.fromEntries(
-          [...(found[2] ?? '').matchAll(/([\w-]+)="([^"]*)"/g)]
-            .filter(([, name]) => ATTRIBUTES.has(name ?? ''))
-            .map(([, name, value]) => [name ?? '', value ?? '']),
+          [...attributes.matchAll(/([\w-]+)="([^"]*)"/g)]
+            .map(([, name = '', value = '']) => [name, value] as const)
+            .filter(([name]) => ATTRIBUTES.has(name)),
         ),
-        text: plainText(found[3] ?? ''),
+        text: plainText(text),
       }),
     );
-  return { ok: true, width, height, shapes };
 }
 
 function plainText(text: string): string {
