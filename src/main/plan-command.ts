@@ -9,8 +9,9 @@ import { plan } from '../core/plan/plan.ts';
 import { readPlan } from '../core/plan/read-plan.ts';
 import { Settings } from '../core/plan/settings.ts';
 import type { FileProblem } from '../core/port/result.ts';
+import type { Material } from '../core/matter/material.ts';
 import { withFigureList } from '../core/quantity/figure-json.ts';
-import { indexReference } from '../core/reference.ts';
+import { indexReference, type Reference } from '../core/reference.ts';
 import { readDraw } from '../core/route/read-draw.ts';
 import { type FileReading, readFile } from '../core/route/read-file.ts';
 import { readRoute } from '../core/route/read-route.ts';
@@ -20,6 +21,7 @@ import { EMPTY_SHELF } from '../core/shelf/shelf.ts';
 import { commandWords } from '../core/words/command-words.ts';
 import { planText } from '../core/words/plan-text.ts';
 import { sentence } from '../core/words/sentences.ts';
+import { materialDoubts } from './material-doubts.ts';
 import { readReferenceRows } from './tables.ts';
 
 const OPTIONS = {
@@ -33,9 +35,9 @@ const OPTIONS = {
 
 class Wrong extends Error {}
 
-function main(argv: readonly string[]): number {
+async function main(argv: readonly string[]): Promise<number> {
   try {
-    return run(argv);
+    return await run(argv);
   } catch (error) {
     if (!(error instanceof Wrong)) throw error;
     console.error(error.message);
@@ -43,7 +45,7 @@ function main(argv: readonly string[]): number {
   }
 }
 
-function run(argv: readonly string[]): number {
+async function run(argv: readonly string[]): Promise<number> {
   const { values, positionals } = readArguments(argv);
   if (values.help) {
     console.log(commandWords.usage);
@@ -53,13 +55,16 @@ function run(argv: readonly string[]): number {
   if (file === undefined || more.length > 0) throw new Wrong(`${commandWords.oneRoute}\n${commandWords.usage}`);
   const route = load(file, readRoute);
   const shelf = values.shelf === undefined ? EMPTY_SHELF : load(values.shelf, readShelf);
+  const reference = indexReference(readReferenceRows());
+  await doubt(file, route.materials, reference);
+  if (values.shelf !== undefined) await doubt(values.shelf, shelf.materials, reference);
   const ask = askOf(values.plan, values.draw ?? [], route);
   const settings = load(new URL('../../resources/tables/laboratory.json', import.meta.url), (text) =>
     readFile(text, Settings, () => []),
   );
   const asOf = values.date ?? today();
   if (!isDate(asOf)) throw new Wrong(commandWords.wrongDate(asOf));
-  const result = plan({ route, ask, shelf, settings, reference: indexReference(readReferenceRows()), asOf });
+  const result = plan({ route, ask, shelf, settings, reference, asOf });
   if (values.json) console.log(JSON.stringify(withFigureList(result), null, 2));
   else if (result.solved) console.log(planText(result).trimEnd());
   if (result.solved) return 0;
@@ -91,6 +96,12 @@ function load<T>(path: string | URL, read: (text: string) => FileReading<T>): T 
   return reading.value;
 }
 
+/** Holds a file's materials against structures and the built-in table. */
+async function doubt(file: string, materials: Readonly<Record<string, Material>>, reference: Reference): Promise<void> {
+  const problems = await materialDoubts(materials, reference);
+  if (problems.length > 0) throw new Wrong(commandWords.problems(file, problems.map(problemText)));
+}
+
 function problemText(problem: FileProblem): string {
   return `${problem.at === '' ? '(whole file)' : problem.at}: ${problem.words}`;
 }
@@ -120,4 +131,4 @@ function today(): string {
   return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
 }
 
-process.exitCode = main(process.argv.slice(2));
+process.exitCode = await main(process.argv.slice(2));

@@ -176,7 +176,10 @@ describe('hostile input is refused in words, with nothing thrown and nothing wri
   );
 
   test('what nobody foresaw is told without its inner words, and reported', async () => {
-    const book = openBook();
+    const tables = () => {
+      throw new Error('a table at /some/place is broken');
+    };
+    const book = openBook({ tables });
     const result = await answer(book.context, 'reference.read', {});
     expect(result).toEqual({
       ok: false,

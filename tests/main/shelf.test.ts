@@ -212,6 +212,26 @@ describe('shelf files', () => {
     expect(keeper.database().get('SELECT count(*) AS count FROM ledger')).toEqual(before);
   });
 
+  test('a structure that does not fit its formula is refused at its place, and nothing is taken in', async () => {
+    const { call, keeper } = openBook({ empty: true });
+    const shelf = (smiles: string) => ({
+      backweigh: 'shelf',
+      version: 1,
+      materials: { m: { name: 'mesitylene', formula: 'C9H12', smiles } },
+      bottles: [{ id: 'N1', material: 'm', form: { kind: 'neat' }, left: 5, unit: 'g' }],
+    });
+    const refused = await call('shelf.import', { text: JSON.stringify(shelf('Cc1ccccc1')) });
+    expect(refused).toMatchObject({
+      code: 'refused',
+      problems: [{ at: '/materials/m/smiles', words: expect.stringContaining('C7H8') }],
+    });
+    expect(keeper.database().get('SELECT count(*) AS count FROM ledger')).toEqual({ count: 0 });
+    expect(await call('shelf.import', { text: JSON.stringify(shelf('Cc1cc(C)cc(C)c1')) })).toEqual({
+      ok: true,
+      value: { bottles: 1 },
+    });
+  });
+
   test('a large file is found again in every bottle, and so is what comes after it', async () => {
     const { must, keeper } = openBook({ empty: true });
     const count = 2500;

@@ -6,12 +6,14 @@ import type { Material } from '../../src/core/matter/material.ts';
 import { NEAT } from '../../src/core/matter/form.ts';
 import type { ProcedureInput, ProcedureName, ProcedureOutput, Topic } from '../../src/core/port/port.ts';
 import type { PortResult } from '../../src/core/port/result.ts';
+import type { ReferenceRows } from '../../src/core/reference.ts';
 import type { Clock } from '../../src/main/clock.ts';
 import type { Context, HostAbilities } from '../../src/main/procedures/context.ts';
 import { answer } from '../../src/main/procedures/index.ts';
 import { programRoot } from '../../src/main/program-root.ts';
 import { seedWorkbook } from '../../src/main/seed.ts';
 import { type Keeper, openKeeper } from '../../src/main/store/keeper.ts';
+import { readReferenceRows } from '../../src/main/tables.ts';
 
 export const RESOURCES = join(programRoot(), 'resources');
 export const BENZIL: Material = { name: 'benzil', formula: 'C14H10O2', cas: '134-81-6', synonyms: ['diphenylethanedione'] };
@@ -59,8 +61,20 @@ const NO_HOST: HostAbilities = {
   print: () => Promise.resolve('opened'),
 };
 
+let rows: ReferenceRows | null = null;
+
+/** The real tables, read once. */
+function readTables(): ReferenceRows {
+  return (rows ??= readReferenceRows());
+}
+
 /** A real workbook in a folder, with the ready example in it or empty. */
-export function openBook({ folder = temporaryFolder(), empty = false, clock = steadyClock() } = {}): Workbook {
+export function openBook({
+  folder = temporaryFolder(),
+  empty = false,
+  clock = steadyClock(),
+  tables = readTables,
+} = {}): Workbook {
   const seed = empty ? () => {} : (database: Parameters<typeof seedWorkbook>[0]) => seedWorkbook(database, RESOURCES, clock);
   const told: Topic[] = [];
   const keeper = openKeeper({ folder, clock, seed, replaced: () => told.push('program') });
@@ -70,9 +84,7 @@ export function openBook({ folder = temporaryFolder(), empty = false, clock = st
     keeper,
     clock,
     host: NO_HOST,
-    reference: () => {
-      throw new Error('no tables in this test');
-    },
+    reference: tables,
     version: '0.0.0',
     dataFolder: folder,
     tell: (topic) => told.push(topic),

@@ -27,7 +27,7 @@ function readTables(): ReferenceRows {
 export const REFERENCE = indexReference(readTables());
 
 export function realPort(): RealPort {
-  const book = openBook();
+  const book = openBook({ tables: () => REFERENCE.rows });
   const calls: { name: ProcedureName; input: unknown }[] = [];
   const replaced = new Map<ProcedureName, (input: never) => unknown>();
   const listeners = new Map<Topic, Set<() => void>>();

@@ -1,12 +1,36 @@
+import { indexReference, type Reference, type ReferenceRows } from '../../core/reference.ts';
+import type { Material } from '../../core/matter/material.ts';
 import type { FileReading } from '../../core/route/read-file.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { Refusal } from '../store/refusal.ts';
+import { materialDoubts } from '../material-doubts.ts';
 import { plainProblem } from './plain-data.ts';
 
 /** What a file holds, or the refusal that lists everything that is wrong with it. */
-export function fileContent<T>(reading: FileReading<T>): T {
-  if (!reading.ok) throw new Refusal('refused', mainWords.fileProblems(reading.problems.length), reading.problems);
-  const problem = plainProblem(reading.value);
+export async function fileContent<T extends { readonly materials: Readonly<Record<string, Material>> }>(
+  reading: FileReading<T>,
+  tables: () => ReferenceRows,
+): Promise<T> {
+  const checked = reading.ok ? await withDoubts(reading.value, tables) : reading;
+  if (!checked.ok) throw new Refusal('refused', mainWords.fileProblems(checked.problems.length), checked.problems);
+  const problem = plainProblem(checked.value);
   if (problem !== null) throw new Refusal('refused', problem);
-  return reading.value;
+  return checked.value;
+}
+
+/** Holds the materials against their structures and the table. */
+async function withDoubts<T extends { readonly materials: Readonly<Record<string, Material>> }>(
+  value: T,
+  tables: () => ReferenceRows,
+): Promise<FileReading<T>> {
+  const problems = await materialDoubts(value.materials, indexed(tables()));
+  return problems.length > 0 ? { ok: false, problems } : { ok: true, value };
+}
+
+let last: { readonly rows: ReferenceRows; readonly reference: Reference } | null = null;
+
+/** The look-ups of the tables, built once for as long as the tables stay the same. */
+function indexed(rows: ReferenceRows): Reference {
+  if (last?.rows !== rows) last = { rows, reference: indexReference(rows) };
+  return last.reference;
 }

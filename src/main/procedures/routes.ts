@@ -10,8 +10,8 @@ export const routeProcedures: Procedures<RouteName> = {
 
   'routes.read': ({ keeper }, { id }) => readRouteRevision(keeper.database(), id),
 
-  'routes.import': ({ keeper, clock }, { text }) => {
-    const route = fileContent(readRoute(text));
+  'routes.import': async ({ keeper, clock, reference }, { text }) => {
+    const route = await fileContent(readRoute(text), reference);
     const database = keeper.database();
     return { id: database.write(() => putRoute(database, route, clock.now())) };
   },

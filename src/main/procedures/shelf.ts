@@ -57,8 +57,8 @@ export const shelfProcedures: Procedures<ShelfName> = {
 
   'shelf.snapshot': ({ keeper }, { materials }) => shelfSnapshot(keeper.database(), materials),
 
-  'shelf.import': ({ keeper, clock }, { text }) => {
-    const shelf = fileContent(readShelf(text));
+  'shelf.import': async ({ keeper, clock, reference }, { text }) => {
+    const shelf = await fileContent(readShelf(text), reference);
     const database = keeper.database();
     return {
       bottles: database.write(() => takeInShelf(database, shelf, mainWords.importedFromFile, clock.now())),
