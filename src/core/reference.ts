@@ -11,7 +11,8 @@ export interface ReferenceRows {
   readonly sameInSolution: readonly SameInSolutionRow[];
   readonly hazards: readonly HazardRow[];
   readonly hazardLimits: readonly HazardLimitRow[];
-  readonly statements: readonly { readonly code: string; readonly text: string }[];
+  readonly statements: readonly StatementRow[];
+  readonly usualStrengths: readonly UsualStrengthRow[];
   readonly reactivity: readonly { readonly cas: string; readonly group: string; readonly source: string }[];
   readonly heats: readonly HeatRow[];
   readonly laliberte: readonly LaliberteRow[];
@@ -99,6 +100,30 @@ export interface HazardLimitRow {
   readonly toInclusive: boolean;
 }
 
+/** The text of a hazard or precautionary statement, and the lists it stands in. */
+export interface StatementRow {
+  readonly code: string;
+  readonly text: string;
+  readonly list: 'CLP and UN' | 'CLP' | 'UN';
+}
+
+/** A strength in which the trade sells a material. */
+export interface UsualStrengthRow {
+  readonly cas: string;
+  /** As bottles say it, e.g. "fuming". */
+  readonly label: string;
+  /** A strength with its basis, as it is typed. */
+  readonly strength: string;
+  readonly solvent: string;
+  /** What suppliers state, e.g. "68–71 %". */
+  readonly range: string;
+  /** g/mL on usual labels, only where no density table reaches this strength. */
+  readonly labelDensity: number | null;
+  readonly note: string | null;
+  readonly source: string;
+  readonly mark: Mark | null;
+}
+
 /** Integral heat of solution in water at 25 °C of one mole of a solute, from the pure solute and liquid water. */
 export interface HeatRow {
   readonly cas: string;
@@ -157,6 +182,8 @@ export interface Reference {
   readonly hazards: ReadonlyMap<string, readonly HazardRow[]>;
   readonly hazardLimits: ReadonlyMap<string, readonly HazardLimitRow[]>;
   readonly statement: ReadonlyMap<string, string>;
+  readonly statementRow: ReadonlyMap<string, StatementRow>;
+  readonly usualStrengths: ReadonlyMap<string, readonly UsualStrengthRow[]>;
   readonly reactivity: ReadonlyMap<string, readonly string[]>;
   /** By CAS number, in order of growing water. */
   readonly heats: ReadonlyMap<string, readonly HeatRow[]>;
@@ -180,6 +207,8 @@ export function indexReference(rows: ReferenceRows): Reference {
     hazards: grouped(rows.hazards, (row) => row.cas),
     hazardLimits: grouped(rows.hazardLimits, (row) => row.cas),
     statement: new Map(rows.statements.map((row) => [row.code, row.text])),
+    statementRow: byKey(rows.statements, (row) => row.code),
+    usualStrengths: grouped(rows.usualStrengths, (row) => row.cas),
     reactivity: new Map(
       [...grouped(rows.reactivity, (row) => row.cas)].map(([cas, found]) => [cas, found.map((row) => row.group)]),
     ),

@@ -60,7 +60,22 @@ export function readReferenceRows(): ReferenceRows {
       toPercent: number(row, 'to_percent'),
       toInclusive: truth(row, 'to_inclusive'),
     })),
-    statements: rows('statements').map((row) => ({ code: text(row, 'code'), text: text(row, 'text') })),
+    statements: rows('statements').map((row) => ({
+      code: text(row, 'code'),
+      text: text(row, 'text'),
+      list: listOf(text(row, 'list')),
+    })),
+    usualStrengths: rows('commercial-strengths').map((row) => ({
+      cas: text(row, 'cas'),
+      label: text(row, 'label'),
+      strength: text(row, 'strength'),
+      solvent: text(row, 'solvent'),
+      range: text(row, 'range'),
+      labelDensity: number(row, 'label_density_g_per_mL'),
+      note: text(row, 'note') || null,
+      source: text(row, 'source'),
+      mark: (row.mark || null) as Mark | null,
+    })),
     reactivity: rows('reactivity').map((row) => ({
       cas: text(row, 'cas'),
       group: text(row, 'group'),
@@ -147,6 +162,11 @@ function ethanolWaterRow(): EthanolWaterRow {
 
 function json(name: string): unknown {
   return JSON.parse(readFileSync(fileURLToPath(new URL(`${name}.json`, FOLDER)), 'utf8'));
+}
+
+function listOf(list: string): 'CLP and UN' | 'CLP' | 'UN' {
+  if (list !== 'CLP and UN' && list !== 'CLP' && list !== 'UN') throw new Error(`statements: ${list} is no list`);
+  return list;
 }
 
 function heat(row: Row): HeatRow {

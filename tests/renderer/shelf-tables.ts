@@ -45,6 +45,7 @@ const rows: ReferenceRows = {
   hazards: [],
   hazardLimits: [],
   statements: [],
+  usualStrengths: [],
   reactivity: [],
   heats: [],
   laliberte: [],

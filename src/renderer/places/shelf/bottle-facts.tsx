@@ -6,6 +6,7 @@ import type { Reference } from '../../../core/reference.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { Amount } from '../../parts/amount.tsx';
+import { Structure } from '../../parts/structure.tsx';
 import { reference } from '../../state/workbook.ts';
 import { smallDigits } from './formula-text.ts';
 
@@ -26,6 +27,11 @@ export function BottleFacts({ bottle }: { readonly bottle: BottleRow }) {
         {facts.molarMass && (
           <Fact name={words.molarMass}>
             <Amount figure={facts.molarMass} />
+          </Fact>
+        )}
+        {facts.smiles !== null && (
+          <Fact name={words.structure}>
+            <Structure smiles={facts.smiles} label={words.drawing(facts.name)} />
           </Fact>
         )}
         <Density bottle={bottle} tables={tables} />

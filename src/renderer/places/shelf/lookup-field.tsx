@@ -3,7 +3,7 @@ import { useId } from 'preact/hooks';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { reference } from '../../state/workbook.ts';
 import { smallDigits } from './formula-text.ts';
-import { findMaterials, type Found } from './material-lookup.ts';
+import { findMaterials, type Found } from '../../../core/matter/find-material.ts';
 
 const words = shelfWords.new;
 

@@ -95,6 +95,7 @@ export function fillFrom(row: MaterialRow): void {
       name: named,
       formula: named,
       cas: named,
+      ...(row.smiles === null ? {} : { smiles: named }),
       ...(row.state === null ? {} : { state: named }),
       ...(density === '' ? {} : { density: words.fromTable(densitySource.filter((part) => part !== '').join(', ')) }),
       ...(dissolved ? { kind: words.fromTable(words.usuallyDissolved) } : {}),

@@ -1,6 +1,8 @@
 import { type Signal, useSignal } from '@preact/signals';
 import { type RefObject } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import type { ProcedureInput } from '../../../core/port/port.ts';
+import type { Reference } from '../../../core/reference.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
@@ -22,6 +24,24 @@ interface NewBottleState {
   readonly put: () => Promise<void>;
 }
 
+type ReadStructure = { readonly ok: true; readonly smiles?: string } | { readonly ok: false; readonly problems: DraftProblems };
+
+/** The typed structure as a SMILES, or what speaks against it. Its reader is fetched only when there is one. */
+async function readStructureField({ smiles, formula }: Draft, tables: Reference): Promise<ReadStructure> {
+  if (smiles.trim() === '') return { ok: true };
+  const [{ structureProblem }, { smilesOf }] = await Promise.all([
+    import('../../../core/structure/agreement.ts'),
+    import('../../../core/structure/structure.ts'),
+  ]);
+  const problem = structureProblem(smiles, formula.trim() === '' ? undefined : formula, tables);
+  const read = problem ?? smilesOf(smiles);
+  return read.ok ? read : { ok: false, problems: { smiles: read } };
+}
+
+function withStructure(input: ProcedureInput<'shelf.add'>, smiles: string | undefined): ProcedureInput<'shelf.add'> {
+  return smiles === undefined ? input : { ...input, material: { ...input.material, smiles } };
+}
+
 /** The form while it is filled in. The draft is emptied only when the bottle is on the shelf. */
 export function useNewBottle(): NewBottleState {
   const problems = useSignal<DraftProblems>({});
@@ -39,16 +59,23 @@ export function useNewBottle(): NewBottleState {
     if (!reference.value || busy.value) return;
     const read = readNewBottle(newBottle.value.draft, newBottle.value.filled, reference.value);
     const half = halfDates(form.current).map((name) => [name, { at: 0, words: shelfWords.halfDate }] as const);
-    problems.value = { ...(read.ok ? {} : read.problems), ...Object.fromEntries(half) };
-    if (!read.ok || half.length > 0) {
+    busy.value = true;
+    const structure = await readStructureField(newBottle.value.draft, reference.value);
+    problems.value = {
+      ...(read.ok ? {} : read.problems),
+      ...Object.fromEntries(half),
+      ...(structure.ok ? {} : structure.problems),
+    };
+    if (!read.ok || half.length > 0 || !structure.ok) {
+      busy.value = false;
       said.value = words.problems(Object.keys(problems.value).length);
       // Signals draw on the next turn; only then is the first bad field marked.
       setTimeout(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
       return;
     }
-    busy.value = true;
     said.value = words.putting;
-    const answer = await call('shelf.add', read.input);
+    const { smiles } = structure;
+    const answer = await call('shelf.add', withStructure(read.input, smiles));
     busy.value = false;
     if (!answer.ok) {
       said.value = words.notPut(troubleWords(answer));

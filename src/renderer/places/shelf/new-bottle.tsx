@@ -1,4 +1,7 @@
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
+import { Structure } from '../../parts/structure.tsx';
 import { CloseButton } from './close-button.tsx';
 import { ChoiceField } from './choice-field.tsx';
 import { LookupField } from './lookup-field.tsx';
@@ -52,7 +55,7 @@ interface FieldsProps {
 }
 
 /** Fields that hold plain text. */
-type TextName = Exclude<DraftField, 'kind' | 'state' | 'lookup' | 'smiles'>;
+type TextName = Exclude<DraftField, 'kind' | 'state' | 'lookup'>;
 
 function Text({
   name,
@@ -78,6 +81,36 @@ function Text({
   );
 }
 
+/** A structure as text, several lines for a molfile, drawn beside it as soon as it can be read. */
+function StructureText({ problems, type }: FieldsProps) {
+  const { draft, filled } = newBottle.value;
+  const drawn = useSignal('');
+  useEffect(() => {
+    const pause = setTimeout(() => {
+      drawn.value = draft.smiles.trim();
+    }, DRAW_PAUSE);
+    return () => clearTimeout(pause);
+  }, [draft.smiles]);
+  return (
+    <div class="field-wide">
+      <TextField
+        label={words.fields.smiles}
+        value={draft.smiles}
+        placeholder={words.placeholders.smiles}
+        name="smiles"
+        lines
+        wide
+        from={filled.smiles}
+        problem={problems.smiles}
+        onInput={(text) => type('smiles', text)}
+      />
+      {drawn.value !== '' && <Structure smiles={drawn.value} label={shelfWords.bottle.drawing(draft.name)} />}
+    </div>
+  );
+}
+
+const DRAW_PAUSE = 300;
+
 function MaterialFields(props: FieldsProps) {
   const { draft, filled } = newBottle.value;
   return (
@@ -91,6 +124,7 @@ function MaterialFields(props: FieldsProps) {
       <Text {...props} name="name" wide />
       <Text {...props} name="formula" />
       <Text {...props} name="cas" />
+      <StructureText {...props} />
       <ChoiceField
         label={words.fields.state}
         value={draft.state}

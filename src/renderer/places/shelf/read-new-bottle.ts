@@ -1,4 +1,4 @@
-import { hasRightCheckDigit } from '../../../core/matter/cas.ts';
+import { casDoubt, hasRightCheckDigit, tidyCas } from '../../../core/matter/cas.ts';
 import type { Form } from '../../../core/matter/form.ts';
 import { parseFormula } from '../../../core/matter/formula.ts';
 import type { Material } from '../../../core/matter/material.ts';
@@ -6,6 +6,7 @@ import type { ProcedureInput } from '../../../core/port/port.ts';
 import { parseQuantity } from '../../../core/quantity/parse.ts';
 import type { Reference } from '../../../core/reference.ts';
 import { StrengthBasis } from '../../../core/matter/form.ts';
+import { materialWords } from '../../../core/words/material-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import type { Draft, DraftField, Filled } from './new-bottle-draft.ts';
 
@@ -55,26 +56,31 @@ function readMaterial(
 ): Material {
   const name = draft.name.trim();
   const formula = draft.formula.trim();
-  const cas = draft.cas.trim();
+  const cas = tidyCas(draft.cas);
   if (name === '') problems.name = { at: 0, words: words.needsName };
   const read = formula === '' ? null : parseFormula(draft.formula, reference);
   if (read && !read.ok) problems.formula = { at: read.at, words: read.words };
-  if (cas !== '') {
-    if (!/^\d{2,7}-\d{2}-\d$/.test(cas)) problems.cas = { at: 0, words: words.casShape };
-    else if (!hasRightCheckDigit(cas)) problems.cas = { at: draft.cas.lastIndexOf('-') + 1, words: words.casDigit };
-  }
+  const casProblem = cas === '' ? null : readCas(draft, cas, reference);
+  if (casProblem) problems.cas = casProblem;
   const density = draft.density.trim() === '' ? null : readNumber(draft.density, 0, 25, words.densityRange);
   if (density && !density.ok) problems.density = density;
   return {
     name,
     ...(formula === '' ? {} : { formula }),
     ...(cas === '' ? {} : { cas }),
-    ...(draft.smiles === '' || filled.cas === undefined ? {} : { smiles: draft.smiles }),
     ...(draft.state === '' ? {} : { state: draft.state }),
     ...(density?.ok && filled.density === undefined
       ? { density: { gramsPerMillilitre: density.value, source: words.typed } }
       : {}),
   };
+}
+
+function readCas(draft: Draft, cas: string, reference: Reference): Problem | null {
+  if (!/^\d{2,7}-\d{2}-\d$/.test(cas)) return { at: 0, words: words.casShape };
+  if (!hasRightCheckDigit(cas)) return { at: Math.max(0, draft.cas.trimEnd().length - 1), words: words.casDigit };
+  const formula = draft.formula.trim();
+  const doubt = casDoubt({ cas, name: draft.name, ...(formula === '' ? {} : { formula }) }, reference);
+  return doubt && { at: 0, words: materialWords.casDoubt(doubt) };
 }
 
 function readForm(draft: Draft, problems: { -readonly [F in DraftField]?: Problem }): Form | null {

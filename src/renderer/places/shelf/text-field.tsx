@@ -7,6 +7,8 @@ interface TextFieldProps {
   readonly placeholder?: string;
   /** A date the browser's own way; what is typed halfway is found by `halfDates`. */
   readonly date?: boolean;
+  /** Several lines, such as a pasted molfile. */
+  readonly lines?: boolean;
   readonly name?: string;
   readonly wide?: boolean;
   /** Where a value came from that was not typed. */
@@ -21,6 +23,7 @@ export function TextField({
   value,
   placeholder,
   date = false,
+  lines = false,
   name,
   wide = false,
   from,
@@ -37,14 +40,20 @@ export function TextField({
     autocomplete: 'off',
     'aria-invalid': problem !== undefined,
     'aria-describedby': described === '' ? undefined : described,
-    onInput: (event: TargetedInputEvent<HTMLInputElement>) => onInput(event.currentTarget.value),
+    onInput: (event: TargetedInputEvent<HTMLInputElement | HTMLTextAreaElement>) => onInput(event.currentTarget.value),
   } as const;
   return (
     <p class={`field${wide ? ' field-wide' : ''}${problem ? ' field-bad' : ''}`}>
       <label class="field-label" for={id}>
         {label}
       </label>
-      {date ? <input type="date" {...input} /> : <input type="text" {...input} placeholder={placeholder} spellcheck={false} />}
+      {lines ? (
+        <textarea {...input} rows={1} placeholder={placeholder} spellcheck={false} />
+      ) : date ? (
+        <input type="date" {...input} />
+      ) : (
+        <input type="text" {...input} placeholder={placeholder} spellcheck={false} />
+      )}
       {from && (
         <span id={`${id}-from`} class="field-from">
           {from}

@@ -1,0 +1,18 @@
+import type { CasDoubt } from '../matter/cas.ts';
+
+/** What the built-in tables have to say against a material. */
+export const materialWords = {
+  casDoubt: ({ owner, against }: CasDoubt) =>
+    'named' in against
+      ? `this CAS number belongs to ${owner.name}; that of ${against.named.name} is ${against.named.cas}`
+      : `this CAS number belongs to ${owner.name}, ${owner.formula}; the formula says ${against.formula}`,
+  hazard: {
+    shape: 'a hazard statement such as H225, H302+H312 or EUH066 is expected here',
+    unknown: (code: string) => `${code} is neither in the CLP list (Annex III, to ATP 22) nor in UN GHS Rev. 10`,
+    order: (code: string, right: string) => `these statements are combined as ${right} (got ${code})`,
+    notCombined: (code: string, parts: readonly string[]) =>
+      `${code} is no combined statement: give ${parts.slice(0, -1).join(', ')} and ${parts.at(-1)} apart`,
+    precaution: (code: string) => `${code} is a precaution: only hazard statements (H and EUH) are expected here`,
+    unOnly: (code: string) => `${code} is in UN GHS only, not in CLP`,
+  },
+} as const;
