@@ -9,6 +9,8 @@ export interface SmilesAtom {
   /** Hydrogens written beside it in brackets; null outside brackets, where the bonds decide. */
   readonly hydrogens: number | null;
   readonly isotope: number | null;
+  /** Bonds as they are written, double ones counted twice; between aromatic atoms each counts once. */
+  readonly bonds: number;
 }
 
 export type SmilesText =
@@ -20,6 +22,7 @@ const BRACKET =
   /^\[(?<isotope>\d{1,3})?(?<element>[A-Z][a-z]?|se|as|[bcnops])@{0,2}(?<hydrogens>H\d?)?(?:[+-]\d{1,2}|\++|-+)?(?::\d{1,4})?\]/;
 const BOND = /^[-=#$:/\\]/;
 const RING = /^(?:\d|%\d\d)/;
+const ORDERS: Readonly<Record<string, number>> = { '=': 2, '#': 3, $: 4 };
 const HEAVY_HYDROGEN: Readonly<Record<string, number>> = { D: 2, T: 3 };
 
 class Refused extends Error {
@@ -61,6 +64,7 @@ class Reader {
   readonly #text: string;
   #at = 0;
   readonly #atoms: SmilesAtom[] = [];
+  readonly #bonds: number[] = [];
   /** The atom the next one is joined to; null at the start and after a dot. */
   #last: number | null = null;
   #bond: { readonly sign: string; readonly at: number } | null = null;
@@ -79,7 +83,7 @@ class Reader {
     if (branch) throw new Refused(branch.at, structureWords.branchOpen);
     for (const [number, ring] of this.#rings) throw new Refused(ring.at, structureWords.ringOpen(number));
     if (this.#last === null) throw new Refused(Math.max(0, this.#text.length - 1), structureWords.dotAlone);
-    return this.#atoms;
+    return this.#atoms.map((atom, index) => ({ ...atom, bonds: this.#bonds[index] ?? 0 }));
   }
 
   #next(): void {
@@ -100,7 +104,7 @@ class Reader {
   #plainAtom(symbol: string): void {
     const aromatic = /^[a-z]/.test(symbol);
     const element = aromatic ? symbol.toUpperCase() : symbol;
-    this.#add({ at: this.#at, element, aromatic, hydrogens: null, isotope: null }, symbol.length);
+    this.#add({ at: this.#at, element, aromatic, hydrogens: null, isotope: null, bonds: 0 }, symbol.length);
   }
 
   #bracketAtom(rest: string): void {
@@ -118,6 +122,7 @@ class Reader {
       aromatic: /^[a-z]/.test(element),
       hydrogens: hydrogens === undefined ? 0 : Number(hydrogens.slice(1) || '1'),
       isotope: isotope === undefined ? (heavy ?? null) : Number(isotope),
+      bonds: 0,
     };
     this.#add(atom, found[0].length);
   }
@@ -125,16 +130,17 @@ class Reader {
   #add(atom: SmilesAtom, length: number): void {
     this.#atoms.push(atom);
     const number = this.#atoms.length - 1;
-    if (this.#last !== null) this.#join(this.#last, number);
+    if (this.#last !== null) this.#join(this.#last, number, this.#bond?.sign ?? '');
     this.#last = number;
     this.#bond = null;
     this.#at += length;
   }
 
-  #join(one: number, other: number): void {
+  #join(one: number, other: number, bond: string): void {
     const pair = one < other ? `${one}-${other}` : `${other}-${one}`;
     if (this.#joined.has(pair)) throw new Refused(this.#at, structureWords.joinedTwice);
     this.#joined.add(pair);
+    for (const atom of [one, other]) this.#bonds[atom] = (this.#bonds[atom] ?? 0) + (ORDERS[bond] ?? 1);
   }
 
   #ring(sign: string): void {
@@ -146,7 +152,7 @@ class Reader {
     else {
       if (open.from === this.#last) throw new Refused(this.#at, structureWords.ringSelf);
       if (!sameBond(open.bond, bond)) throw new Refused(this.#at, structureWords.ringBond(number));
-      this.#join(open.from, this.#last);
+      this.#join(open.from, this.#last, open.bond === '' ? bond : open.bond);
       this.#rings.delete(number);
     }
     this.#bond = null;

@@ -90,7 +90,7 @@ function readSmiles(text: string, plain: boolean): ReadMolecule | StructureProbl
     const molecule = Molecule.fromSmiles(smiles.replaceAll('[HH]', '[H][H]'), { noCoordinates: plain });
     molecule.ensureHelperArrays(Molecule.cHelperRings);
     if (molecule.isFragment()) return refused(structureWords.query);
-    return aromaticProblem(molecule, atoms) ?? { ok: true, molecule, named: atoms };
+    return aromaticProblem(molecule, atoms) ?? nitrogenProblem(atoms) ?? { ok: true, molecule, named: atoms };
   } catch {
     return refused(structureWords.unreadableSmiles, shift);
   }
@@ -150,7 +150,7 @@ function atomsOf(molecule: Molecule, named: readonly SmilesAtom[] | null): reado
       hydrogens,
       bonds: molecule.getOccupiedValence(atom) + hydrogens,
       neighbours: [...connectedTo(molecule, atom).map((other) => molecule.getAtomLabel(other)), ...(hydrogens > 0 ? ['H'] : [])],
-      stated: typeof written?.hydrogens === 'number' || radical,
+      stated: written ? written.hydrogens !== null : radical,
       filled: written?.hydrogens === null,
       number: molecule.getAtomicNo(atom),
     };
@@ -190,6 +190,12 @@ function aromaticProblem(molecule: Molecule, named: readonly SmilesAtom[]): Stru
     return refused(structureWords.noAlternatingBonds, (bare ?? atom).at);
   }
   return null;
+}
+
+/** A nitrogen with four bonds and no charge: the library would split a double bond and charge it. */
+function nitrogenProblem(named: readonly SmilesAtom[]): StructureProblem | null {
+  const wrong = named.find((atom) => atom.element === 'N' && !atom.aromatic && atom.hydrogens === null && atom.bonds === 4);
+  return wrong ? refused(structureWords.valence('N', 4, 0), wrong.at) : null;
 }
 
 function count(atoms: Map<string, number>, key: string, more: number): void {
