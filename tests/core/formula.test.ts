@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parseFormula } from '../../src/core/matter/formula.ts';
+import { formatAmount } from '../../src/core/quantity/format.ts';
 import { molarMass } from '../../src/core/matter/molar-mass.ts';
 import { reference } from '../reference/tables.ts';
 
@@ -71,5 +72,18 @@ describe('uncertainty of a molar mass', () => {
     const mass = molarMass('H2O', reference);
     const expected = Math.hypot((2 * (1.00811 - 1.00784)) / 2, (15.99977 - 15.99903) / 2) / Math.sqrt(3);
     expect(mass.ok && mass.uncertainty).toBeCloseTo(expected, 9);
+  });
+
+  test.each([
+    ['C14H10O2', '210.23', '0.0081'],
+    ['NaCl', '58.44', '0.0032'],
+    ['H2O', '18.015', '0.00026'],
+    // Lead: [206.14, 207.94].
+    ['PbO', '223.2', '0.52'],
+  ])('%s is shown as %s g/mol, and its explanation says ± %s', (formula, shown, uncertainty) => {
+    const mass = molarMass(formula, reference);
+    if (!mass.ok) throw new Error(mass.words);
+    expect(formatAmount(mass.figure)).toEqual({ text: shown, unit: 'g/mol' });
+    expect(mass.figure.from).toMatchObject({ how: expect.stringContaining(`standard uncertainty ${uncertainty} g/mol`) });
   });
 });

@@ -204,9 +204,10 @@ describe('a drawing', () => {
     const letters = drawing.shapes.filter((shape) => shape.element === 'text');
     expect(letters.map((shape) => shape.text)).toEqual(expect.arrayContaining(['13', 'Na', '+', '-', 'O']));
     for (const { attributes } of letters) {
-      expect(Number(attributes.x)).toBeGreaterThanOrEqual(0);
-      expect(Number(attributes.x)).toBeLessThan(220);
-      expect(Number(attributes.y)).toBeLessThan(141);
+      const { x, y, width, height } = drawing.box;
+      expect(Number(attributes.x)).toBeGreaterThanOrEqual(x);
+      expect(Number(attributes.x)).toBeLessThan(x + width);
+      expect(Number(attributes.y)).toBeLessThan(y + height);
     }
   });
 

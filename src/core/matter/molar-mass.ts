@@ -1,4 +1,5 @@
 import { computed, EXACT, type Figure, sourced } from '../quantity/figure.ts';
+import { formatSignificant } from '../quantity/format.ts';
 import type { ElementRow, Reference } from '../reference.ts';
 import { type FormulaProblem, parseFormula } from './formula.ts';
 
@@ -32,7 +33,8 @@ export function molarMass(formula: string, reference: Reference): MolarMass | Fo
     parts.push(sourced(count === 1 ? symbol : `${symbol} × ${count}`, atom.weight, 'g/mol', atom.source, EXACT));
   }
   const uncertainty = Math.sqrt(variance);
-  const figure = computed(`molar mass of ${formula}`, mass, 'g/mol', 'sum of atomic weights', parts);
+  const how = `sum of atomic weights, standard uncertainty ${formatSignificant(uncertainty, 2)} g/mol`;
+  const figure = computed(`molar mass of ${formula}`, mass, 'g/mol', how, parts);
   return { ok: true, figure: { ...figure, digits: digitsFor(mass, uncertainty) }, uncertainty };
 }
 
@@ -50,9 +52,9 @@ function standardUncertainty(element: ElementRow): number {
   return half / Math.sqrt(3);
 }
 
-/** Digits down to the last one the uncertainty leaves standing; between 4 and 8. */
+/** Digits down to the last whose step is no finer than the uncertainty, as handbooks print them; between 4 and 8. */
 function digitsFor(mass: number, uncertainty: number): number {
   if (uncertainty === 0) return 8;
-  const digits = Math.floor(Math.log10(mass)) - Math.floor(Math.log10(uncertainty)) + 1;
+  const digits = Math.floor(Math.log10(mass)) - Math.ceil(Math.log10(uncertainty)) + 1;
   return Math.min(8, Math.max(4, digits));
 }

@@ -58,6 +58,9 @@ export function shownUnit(value: number, unit: string): { readonly unit: string;
 /** Digits shown for a planning figure: what it deserves, at least three, at most four. */
 const MOST_SHOWN = 4;
 
+/** A property of a material is shown with all the digits it deserves, up to these. */
+const MOST_OF_PROPERTY: Readonly<Record<string, number>> = { 'g/mol': 8, 'g/mL': 4 };
+
 /** A figure as number and unit for the screen, e.g. { text: "93.9", unit: "mmol" }. */
 export function formatAmount(
   figure: Pick<Figure, 'value' | 'unit' | 'digits'>,
@@ -65,7 +68,7 @@ export function formatAmount(
 ): { readonly text: string; readonly unit: string } {
   const { unit, factor } = shownUnit(figure.value, figure.unit);
   const leading = Math.abs(figure.value * factor).toExponential()[0];
-  const digits = leading === '1' ? MOST_SHOWN : MOST_SHOWN - 1;
+  const digits = MOST_OF_PROPERTY[figure.unit] ?? (leading === '1' ? MOST_SHOWN : MOST_SHOWN - 1);
   return { text: formatSignificant(figure.value * factor, Math.min(digits, Math.max(figure.digits, 1)), mark), unit };
 }
 

@@ -11,8 +11,8 @@ export interface Shape {
 export interface Drawing {
   readonly ok: true;
   readonly formula: string;
-  readonly width: number;
-  readonly height: number;
+  /** The part of the plane that is drawn on, as an SVG's viewBox; its size is at most what was asked for, px. */
+  readonly box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
   readonly shapes: readonly Shape[];
 }
 
@@ -41,9 +41,16 @@ export function drawStructure(text: string, width: number, height: number): Draw
     suppressCIPParity: true,
     suppressESR: true,
     noStereoProblem: true,
-    autoCrop: false,
+    autoCrop: true,
+    autoCropMargin: 8,
   });
-  return { ok: true, formula: structure.formula, width, height, shapes: shapesOf(svg) };
+  return { ok: true, formula: structure.formula, box: boxOf(svg, width, height), shapes: shapesOf(svg) };
+}
+
+function boxOf(svg: string, width: number, height: number): Drawing['box'] {
+  const found = /viewBox="(-?[\d.]+) (-?[\d.]+) ([\d.]+) ([\d.]+)"/.exec(svg)?.slice(1).map(Number);
+  const [x = 0, y = 0, across = width, down = height] = found ?? [];
+  return { x, y, width: across, height: down };
 }
 
 function shapesOf(svg: string): readonly Shape[] {

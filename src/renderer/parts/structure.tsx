@@ -26,9 +26,18 @@ export function Structure({ smiles, label, width = 220, height = 140 }: Structur
     };
   }, [smiles, width, height]);
   if (drawn && !drawn.ok) return <span class="tone-accent">{drawn.words}</span>;
+  if (!drawn) return null;
+  const { box } = drawn;
   return (
-    <svg class="structure" viewBox={`0 0 ${width} ${height}`} width={width} height={height} role="img" aria-label={label}>
-      {drawn?.shapes.map(({ element: Element, attributes, text }, index) => (
+    <svg
+      class="structure"
+      viewBox={`${box.x} ${box.y} ${box.width} ${box.height}`}
+      width={box.width}
+      height={box.height}
+      role="img"
+      aria-label={label}
+    >
+      {drawn.shapes.map(({ element: Element, attributes, text }, index) => (
         <Element key={index} {...attributes}>
           {text}
         </Element>

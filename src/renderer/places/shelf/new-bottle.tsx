@@ -104,9 +104,7 @@ function StructureText({ problems, type }: FieldsProps) {
         problem={problems.smiles}
         onInput={(text) => type('smiles', text)}
       />
-      {drawn.value !== '' && !problems.smiles && (
-        <Structure smiles={drawn.value} label={shelfWords.bottle.drawing(draft.name)} />
-      )}
+      {drawn.value !== '' && !problems.smiles && <Structure smiles={drawn.value} label={shelfWords.bottle.drawing(draft.name)} />}
     </div>
   );
 }
