@@ -7,7 +7,14 @@ import { smallDigits } from '../../src/renderer/places/shelf/formula-text.ts';
 import { withRunning } from '../../src/renderer/places/shelf/ledger-table.tsx';
 import { findMaterials } from '../../src/core/matter/find-material.ts';
 import { readMovement } from '../../src/renderer/places/shelf/movement.ts';
-import { clearDraft, EMPTY_DRAFT, fillFrom, newBottle, typeInto } from '../../src/renderer/places/shelf/new-bottle-draft.ts';
+import {
+  clearDraft,
+  EMPTY_DRAFT,
+  fillFrom,
+  fillStrength,
+  newBottle,
+  typeInto,
+} from '../../src/renderer/places/shelf/new-bottle-draft.ts';
 import { readNewBottle } from '../../src/renderer/places/shelf/read-new-bottle.ts';
 import { importShelf, placeWords } from '../../src/renderer/places/shelf/shelf-files.tsx';
 import { ShelfPlace } from '../../src/renderer/places/shelf/shelf-place.tsx';
@@ -145,6 +152,25 @@ describe('finding a material of the built-in table', () => {
     if (!row) throw new Error('nitric acid is in the table');
     fillFrom(row);
     expect(newBottle.value.draft).toMatchObject({ kind: 'solution', density: '' });
+    clearDraft();
+  });
+
+  test('a usual strength fills in strength and solvent, and says what is behind it', () => {
+    clearDraft();
+    const row = {
+      cas: '7697-37-2',
+      label: 'fuming',
+      strength: '90 % w/w',
+      solvent: 'water',
+      range: '90 % or more',
+      labelDensity: null,
+      note: null,
+      source: 'usual supplier grade',
+      mark: 'from memory' as const,
+    };
+    fillStrength(row);
+    expect(newBottle.value.draft).toMatchObject({ kind: 'solution', strength: '90 % w/w', solvent: 'water' });
+    expect(newBottle.value.filled.strength).toBe('from the built-in table (usual bottle, 90 % or more; from memory)');
     clearDraft();
   });
 });

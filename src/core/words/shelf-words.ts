@@ -1,6 +1,16 @@
 import type { LedgerKind } from '../port/shelf.ts';
 
 /** What the Shelf place says. */
+interface UsualBottle {
+  readonly strength: string;
+  readonly solvent: string;
+  readonly label: string;
+  readonly range: string;
+  readonly labelDensity: number | null;
+  readonly note: string | null;
+  readonly mark: string | null;
+}
+
 export const shelfWords = {
   title: 'Shelf',
   search: 'Find a bottle: name, formula, CAS number, lot, place',
@@ -132,6 +142,16 @@ export const shelfWords = {
     typed: 'typed',
     alsoCalled: (synonym: string) => `also called ${synonym}`,
     usuallyDissolved: 'usually sold as a solution',
+    usuallySold: 'usually sold as; choose what the label says',
+    usualStrength: ({ strength, solvent, label }: UsualBottle) =>
+      `${strength}${solvent === 'water' ? '' : ` in ${solvent}`}${label === '' ? '' : ` (${label})`}`,
+    usualBottle: ({ range, labelDensity, note, mark }: UsualBottle) =>
+      [
+        `usual bottle, ${range}`,
+        ...(labelDensity === null ? [] : [`labels say about ${labelDensity} g/mL`]),
+        ...(note === null ? [] : [note]),
+        ...(mark === null ? [] : [mark]),
+      ].join('; '),
     sections: { material: 'What it is', form: 'How it is presented', bottle: 'The bottle' },
     fields: {
       name: 'name',

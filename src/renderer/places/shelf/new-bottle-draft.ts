@@ -1,5 +1,5 @@
 import { signal } from '@preact/signals';
-import type { MaterialRow } from '../../../core/reference.ts';
+import type { MaterialRow, UsualStrengthRow } from '../../../core/reference.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 
 const words = shelfWords.new;
@@ -100,5 +100,15 @@ export function fillFrom(row: MaterialRow): void {
       ...(density === '' ? {} : { density: words.fromTable(densitySource.filter((part) => part !== '').join(', ')) }),
       ...(dissolved ? { kind: words.fromTable(words.usuallyDissolved) } : {}),
     },
+  };
+}
+
+/** Fills in a usual strength with its solvent; the fields say where they come from. */
+export function fillStrength(row: UsualStrengthRow): void {
+  const { draft, filled } = newBottle.value;
+  const from = words.fromTable(words.usualBottle(row));
+  newBottle.value = {
+    draft: { ...draft, kind: 'solution', strength: row.strength, solvent: row.solvent },
+    filled: { ...filled, strength: from, solvent: from },
   };
 }

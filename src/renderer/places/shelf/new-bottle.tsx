@@ -9,6 +9,7 @@ import { clearDraft, type DraftField, fillFrom, newBottle } from './new-bottle-d
 import { type TypeInto, useNewBottle } from './new-bottle-state.ts';
 import type { DraftProblems } from './read-new-bottle.ts';
 import { TextField } from './text-field.tsx';
+import { UsualStrengths } from './usual-strengths.tsx';
 
 const words = shelfWords.new;
 
@@ -150,6 +151,7 @@ function FormFields(props: FieldsProps) {
         onChoose={(kind) => props.type('kind', kind)}
       />
       {draft.kind === 'neat' && <Text {...props} name="assay" />}
+      {draft.kind === 'solution' && <UsualStrengths />}
       {draft.kind === 'solution' && <Text {...props} name="strength" />}
       {draft.kind !== 'neat' && <Text {...props} name="solvent" />}
       {draft.kind === 'solution' && <Text {...props} name="titrated" date />}
