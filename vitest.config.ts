@@ -2,6 +2,9 @@ import { defineConfig } from 'vitest/config';
 
 const jsx = { jsx: { runtime: 'automatic', importSource: 'preact' } } as const;
 
+/** ms. A slow or busy machine is no failure: a hang is what this ends; speed is measured in tests/bench. */
+const PATIENCE = 60_000;
+
 /** Unit and reference tests run in `npm run check`; faults and end-to-end need the built program and a Chromium. */
 export default defineConfig({
   test: {
@@ -12,9 +15,18 @@ export default defineConfig({
           name: 'unit',
           include: ['tests/{core,main,reference}/**/*.test.ts', 'tests/layers/**/*.test.ts'],
           environment: 'node',
+          testTimeout: PATIENCE,
         },
       },
-      { oxc: jsx, test: { name: 'renderer', include: ['tests/renderer/**/*.test.{ts,tsx}'], environment: 'happy-dom' } },
+      {
+        oxc: jsx,
+        test: {
+          name: 'renderer',
+          include: ['tests/renderer/**/*.test.{ts,tsx}'],
+          environment: 'happy-dom',
+          testTimeout: PATIENCE,
+        },
+      },
       {
         oxc: jsx,
         test: {
