@@ -11,7 +11,7 @@ import { COMMANDS } from './state/commands.ts';
 import { connection, connectPort, subscribe } from './state/connection.ts';
 import { keepDraftsIn } from './state/kept-draft.ts';
 import { followAddress } from './state/place.ts';
-import { commitEdit, followPlan, openNewestPlan, readShelf, saveAgain, saveTrouble } from './state/plan-store.ts';
+import { followPlan, openNewestPlan, readShelf, saveAgain, saveDraft, saveTrouble } from './state/plan-store.ts';
 import { followWorkbook, openWorkbook, start } from './state/workbook.ts';
 
 declare global {
@@ -38,7 +38,7 @@ async function begin(root: HTMLElement): Promise<void> {
   keepDraftsIn(sessionStorage);
   render(<App />, root);
   globalThis.addEventListener('keydown', pressKey);
-  document.addEventListener('visibilitychange', () => document.hidden && commitEdit());
+  document.addEventListener('visibilitychange', () => document.hidden && saveDraft());
   if (await openWorkbook()) await follow();
   else waitForStart();
 }

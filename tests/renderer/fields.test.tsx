@@ -11,6 +11,7 @@ afterEach(cleanup);
 /** A quantity field over a value of its own, as a draw uses it. */
 function field(start: Quantity = { value: 25, unit: 'g' }) {
   const value = signal(start);
+  const refused = signal<string | null>(null);
   const committed = vi.fn<() => void>();
   const Bound = () => (
     <QuantityField
@@ -21,7 +22,12 @@ function field(start: Quantity = { value: 25, unit: 'g' }) {
       onEdit={(quantity) => {
         value.value = quantity;
       }}
+      refused={refused.value}
+      onRefuse={(text) => {
+        refused.value = text;
+      }}
       onCommit={committed}
+      onTakeBack={() => {}}
     />
   );
   render(<Bound />);

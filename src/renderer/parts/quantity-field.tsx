@@ -17,7 +17,10 @@ interface QuantityFieldProps {
   /** What may be typed here, e.g. a mass or an amount of substance. */
   readonly dimensions: readonly Dimension[];
   readonly onEdit: (quantity: Quantity) => void;
+  readonly refused: string | null;
+  readonly onRefuse: (text: string | null) => void;
   readonly onCommit: () => void;
+  readonly onTakeBack: () => void;
   readonly size?: 'normal' | 'large';
   readonly planUndo?: boolean;
 }

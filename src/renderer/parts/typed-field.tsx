@@ -1,6 +1,6 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
-import { useId, useRef } from 'preact/hooks';
+import { useId } from 'preact/hooks';
 import { FieldProblem } from './field-problem.tsx';
 
 export type Read<T> =
@@ -15,8 +15,14 @@ export interface TypedFieldProps<T> {
   readonly same: (one: T, other: T) => boolean;
   /** Every keystroke that can be read. */
   readonly onEdit: (value: T) => void;
-  /** Enter, or leaving the field. */
+  /** A text that was refused, kept by whoever owns the value; null where there is none. */
+  readonly refused: string | null;
+  /** Every keystroke that cannot be read: the value goes back to what it was before this edit. Null: it is mended. */
+  readonly onRefuse: (text: string | null) => void;
+  /** Enter, or leaving the field: the edit is done. */
   readonly onCommit: () => void;
+  /** Escape: as it was before this edit. */
+  readonly onTakeBack: () => void;
   /** The value one arrow key further. */
   readonly step?: (value: T, by: number) => T;
   /** How the text looks while nobody types in it. */
@@ -27,37 +33,26 @@ export interface TypedFieldProps<T> {
 }
 
 /**
- * A value typed as text. What was typed stays as it was typed until the value changes elsewhere; a character that
- * cannot be read is shown at its place, and the last value that could be read stands meanwhile.
+ * A value typed as text. What was typed stays as it was typed until the value changes elsewhere. A text that cannot be
+ * read stays too, with the character shown that cannot be read; the value it was to replace stands meanwhile.
  */
 export function TypedField<T>(props: TypedFieldProps<T>) {
-  const { label, value, read, write, same, onEdit, onCommit, step, face, size = 'normal', planUndo = false } = props;
+  const { label, read, write, onCommit, step, face, size = 'normal', planUndo = false } = props;
   const id = useId();
-  const typed = useSignal(write(value));
-  const known = useRef(value);
-  if (!same(known.current, value)) {
-    known.current = value;
-    typed.value = write(value);
-  }
-
-  const take = (text: string): void => {
-    typed.value = text;
-    const now = read(text);
-    if (!now.ok) return;
-    known.current = now.value;
-    onEdit(now.value);
-  };
+  const { text, take, drop } = useTyped(props);
+  const now = read(text);
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === 'Enter') onCommit();
-    if (event.key === 'Escape') typed.value = write(value);
+    if (event.key === 'Escape') drop();
     const by = { ArrowUp: 1, ArrowDown: -1 }[event.key];
-    const now = read(typed.value);
     if (by === undefined || !step || !now.ok) return;
     event.preventDefault();
     take(write(step(now.value, event.shiftKey ? by * 10 : by)));
   };
-
-  const now = read(typed.value);
+  // Where only the window lost the focus, the person is still in the field.
+  const onBlur = (event: FocusEvent): void => {
+    if (document.activeElement !== event.currentTarget) onCommit();
+  };
   return (
     <span class={`typed typed-${size}${now.ok ? '' : ' typed-wrong'}`}>
       <input
@@ -70,16 +65,43 @@ export function TypedField<T>(props: TypedFieldProps<T>) {
         autocomplete="off"
         spellcheck={false}
         data-undo={planUndo ? 'plan' : undefined}
-        value={typed.value}
+        value={text}
         onInput={(event) => take(event.currentTarget.value)}
         onKeyDown={onKeyDown}
-        onBlur={onCommit}
+        onBlur={onBlur}
         onFocus={(event) => event.currentTarget.select()}
       />
       <span class="typed-face" aria-hidden="true">
-        {face ? face(typed.value) : typed.value}
+        {face ? face(text) : text}
       </span>
-      {!now.ok && <FieldProblem id={`${id}-problem`} text={typed.value} problem={now} />}
+      {!now.ok && <FieldProblem id={`${id}-problem`} text={text} problem={now} />}
     </span>
   );
+}
+
+interface Typed {
+  /** What stands in the field. */
+  readonly text: string;
+  readonly take: (text: string) => void;
+  readonly drop: () => void;
+}
+
+/** The text of a field: what was refused, else what was typed as long as it says the value, else the value written. */
+function useTyped<T>({ value, read, write, same, refused, onEdit, onRefuse, onTakeBack }: TypedFieldProps<T>): Typed {
+  const typed = useSignal(write(value));
+  const said = read(typed.value);
+  return {
+    text: refused ?? (said.ok && same(said.value, value) ? typed.value : write(value)),
+    take: (text) => {
+      typed.value = text;
+      const now = read(text);
+      onRefuse(now.ok ? null : text);
+      if (now.ok) onEdit(now.value);
+    },
+    drop: () => {
+      onRefuse(null);
+      onTakeBack();
+      typed.value = '';
+    },
+  };
 }

@@ -6,17 +6,21 @@ import { EMPTY_SHELF, type Shelf } from '../../core/shelf/shelf.ts';
 import { planWords } from '../../core/words/plan-words.ts';
 import { shellWords, troubleWords } from '../../core/words/shell-words.ts';
 import { call } from './connection.ts';
+import { forgetRefused, refusedSince } from './refused-texts.ts';
 import { planList } from './workbook.ts';
 
 /**
- * The open plan. Three asks stand beside each other:
+ * The open plan. Four asks stand beside each other:
  *
- *     draft    what is on screen; grows with every keystroke and re-plans at once
- *     present  the last committed edit (Enter, leaving the field, half a second's pause)
+ *     before   as the edit going on found it; null while nothing is edited
+ *     draft    what is on screen; follows every keystroke and re-plans at once
+ *     present  the draft as it was last sent to be saved (Enter, leaving the field, half a second's pause)
  *     saved    the last one main has acknowledged
  *
- * A commit moves present up to draft and remembers the former one for undo; saving sends present until it is saved.
- * Undo and redo move present along the remembered asks, and are saved as new states like any other edit.
+ * A pause saves, so that little is lost when the power goes; it does not end the edit. Enter or leaving the field ends
+ * it: `before` is remembered, and one undo goes back to it however often was saved in between. A text that is refused
+ * takes the draft back to `before`: half of it is never what a plan is kept with.
+ * Undo and redo move along the remembered asks, and are saved as new states like any other edit.
  */
 const PAUSE = 500;
 
@@ -36,14 +40,20 @@ export const route = signal<Route | null>(null);
 export const shelf = signal<Shelf>(EMPTY_SHELF);
 export const saveTrouble = signal<SaveTrouble | null>(null);
 
+const before = signal<Ask | null>(null);
 const present = signal<Ask | null>(null);
 const saved = signal<Ask | null>(null);
 const past = signal<readonly Ask[]>([]);
 const future = signal<readonly Ask[]>([]);
 const sending = signal(false);
 
-export const canUndo = computed(() => draft.value !== present.value || past.value.length > 0);
-export const canRedo = computed(() => draft.value === present.value && future.value.length > 0);
+const changed = computed(() => before.value !== null && draft.value !== before.value);
+/** How many edits undo can take back. */
+export const undoDepth = computed(() => past.value.length);
+/** Texts that were refused after the last of these edits: undo takes them back first. */
+const refused = computed(() => refusedSince(openPlan.value?.id ?? null, draft.value, undoDepth.value));
+export const canUndo = computed(() => changed.value || refused.value.length > 0 || past.value.length > 0);
+export const canRedo = computed(() => !changed.value && future.value.length > 0);
 export const saveState = computed(() => {
   if (saveTrouble.value) return 'not saved';
   if (sending.value) return 'saving';
@@ -128,17 +138,30 @@ export async function openNewestPlan(): Promise<void> {
   if (newest) await openPlanById(newest.id);
 }
 
-/** Changes the draft and re-plans at once; saved after a pause. `words` says what the edit was. */
+/** Changes the draft and re-plans at once; saved after a pause. `words` says what the edit is, and tells it from the last. */
 export function editPlan(words: string, change: (ask: Ask) => Ask): void {
   if (!draft.value) return;
+  if (words !== editWords) commitEdit();
+  before.value ??= draft.value;
   draft.value = change(draft.value);
   editWords = words;
-  clearTimeout(pause);
-  pause = setTimeout(commitEdit, PAUSE);
+  savePaused();
 }
 
-/** Enter, leaving the field, or the pause is over: the draft becomes a state. */
-export function commitEdit(): void {
+/** What is typed now cannot be taken: the plan stands as the edit found it, until it can be. */
+export function takeBackEdit(): void {
+  if (!changed.value) return;
+  draft.value = before.value;
+  savePaused();
+}
+
+function savePaused(): void {
+  clearTimeout(pause);
+  pause = setTimeout(saveDraft, PAUSE);
+}
+
+/** The pause is over, or the window goes out of sight: what is on screen is saved; the edit may go on. */
+export function saveDraft(): void {
   clearTimeout(pause);
   const now = draft.value;
   if (!now || now === present.value) return;
@@ -146,37 +169,51 @@ export function commitEdit(): void {
     draft.value = present.value;
     return;
   }
-  if (present.value) past.value = [...past.value, present.value];
-  future.value = [];
   present.value = now;
   void save(editWords);
 }
 
+/** Enter, or leaving the field: the edit is done, and is one step of undo. */
+export function commitEdit(): void {
+  saveDraft();
+  const found = before.value;
+  before.value = null;
+  if (!found || !present.value || same(found, present.value)) return;
+  past.value = [...past.value, found];
+  future.value = [];
+}
+
 export function undoPlan(): void {
-  clearTimeout(pause);
   const now = draft.value;
-  if (!now || !present.value) return;
-  if (now !== present.value) {
+  const text = refused.value.at(-1);
+  if (!now) return;
+  if (text) return forgetRefused(text.plan, text.field);
+  if (changed.value && before.value) {
+    clearTimeout(pause);
     future.value = [now];
-    draft.value = present.value;
+    moveTo(before.value, planWords.edits.undo);
     return;
   }
+  commitEdit();
   const earlier = past.value.at(-1);
   if (!earlier) return;
   past.value = past.value.slice(0, -1);
-  future.value = [...future.value, now];
+  future.value = [...future.value, draft.value ?? now];
   moveTo(earlier, planWords.edits.undo);
 }
 
 export function redoPlan(): void {
   const later = future.value.at(-1);
-  if (!later || !present.value || draft.value !== present.value) return;
+  if (!later || changed.value) return;
+  commitEdit();
+  if (!present.value) return;
   past.value = [...past.value, present.value];
   future.value = future.value.slice(0, -1);
   moveTo(later, planWords.edits.redo);
 }
 
 function moveTo(ask: Ask, words: string): void {
+  before.value = null;
   draft.value = ask;
   present.value = ask;
   void save(words);
@@ -256,6 +293,7 @@ async function readNewest(): Promise<PlanState | null> {
 
 function adopt(state: PlanState): void {
   openPlan.value = state;
+  before.value = null;
   draft.value = state.ask;
   present.value = state.ask;
   saved.value = state.ask;

@@ -4,7 +4,7 @@ import { planWords } from '../../../core/words/plan-words.ts';
 import { QuantityField } from '../../parts/quantity-field.tsx';
 import { commitEdit } from '../../state/plan-store.ts';
 import { pointed } from '../../state/plan-view.ts';
-import { changeDraw, clearOfDraw, materialName, productsOf, removeDraw, setAmount, shownAmount } from './edits.ts';
+import { changeDraw, clearOfDraw, materialName, planField, productsOf, removeDraw, setAmount, shownAmount } from './edits.ts';
 
 /** One draw, standing where its band arrives: how much, of what, what for, by when. Always equally tall. */
 export function DrawSlot({ draw, top }: { readonly draw: Draw; readonly top: number }) {
@@ -25,9 +25,8 @@ export function DrawSlot({ draw, top }: { readonly draw: Draw; readonly top: num
           unit={amount.unit}
           dimensions={['mass', 'amount']}
           size="large"
-          planUndo
+          {...planField({ draw: draw.id })}
           onEdit={(quantity) => setAmount(draw.id, quantity)}
-          onCommit={commitEdit}
         />
         <KeepSelect draw={draw} />
         <button

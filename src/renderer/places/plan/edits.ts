@@ -2,7 +2,8 @@ import type { Draw } from '../../../core/plan/ask.ts';
 import type { StepYield } from '../../../core/route/route.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import type { Quantity } from '../../parts/quantity-field.tsx';
-import { commitEdit, draft, editPlan, route } from '../../state/plan-store.ts';
+import { commitEdit, draft, editPlan, openPlan, route, takeBackEdit, undoDepth } from '../../state/plan-store.ts';
+import { type FieldOfPlan, forgetRefused, keepRefused, refusedText } from '../../state/refused-texts.ts';
 
 /** Every change a person can make to the ask, each with the words its saved state is remembered by. */
 const UNITS: Readonly<Record<string, { readonly unit: Draw['unit']; readonly factor: number }>> = {
@@ -82,4 +83,20 @@ export function productsOf(): readonly string[] {
 
 export function materialName(key: string): string {
   return route.value?.materials[key]?.name ?? key;
+}
+
+/** What a typed field of the plan does with a text that is refused, and when the edit ends. */
+export function planField(field: FieldOfPlan) {
+  const plan = openPlan.value?.id ?? 0;
+  return {
+    refused: refusedText(plan, field),
+    onRefuse: (text: string | null): void => {
+      if (text === null) return forgetRefused(plan, field);
+      takeBackEdit();
+      keepRefused({ plan, field, text, after: undoDepth.peek() });
+    },
+    onCommit: commitEdit,
+    onTakeBack: takeBackEdit,
+    planUndo: true,
+  } as const;
 }

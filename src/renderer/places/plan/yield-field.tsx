@@ -1,8 +1,7 @@
 import type { StepYield } from '../../../core/route/route.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { TypedField } from '../../parts/typed-field.tsx';
-import { commitEdit } from '../../state/plan-store.ts';
-import { setYield, yieldOf } from './edits.ts';
+import { planField, setYield, yieldOf } from './edits.ts';
 import { readYield, sameYield, stepYield, writeYield } from './yield-text.ts';
 
 /** A step's yield, editable where it stands. */
@@ -17,9 +16,8 @@ export function YieldField({ step, title }: { readonly step: string; readonly ti
         same={sameYield}
         step={stepYield}
         onEdit={(value) => setYield(step, title, value)}
-        onCommit={commitEdit}
+        {...planField({ step })}
         size="small"
-        planUndo
       />
       <span class="yield-unit">
         %<span class="yield-word"> {planWords.yield.word}</span>
