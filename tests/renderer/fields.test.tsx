@@ -4,6 +4,7 @@ import { afterEach, describe, expect, test, vi } from 'vitest';
 import type { StepYield } from '../../src/core/route/route.ts';
 import { type Quantity, QuantityField, readQuantity } from '../../src/renderer/parts/quantity-field.tsx';
 import { stepped, written } from '../../src/renderer/parts/quantity-text.ts';
+import { DRAW_UNITS } from '../../src/renderer/places/plan/edits.ts';
 import { readYield, stepYield, writeYield } from '../../src/renderer/places/plan/yield-text.ts';
 
 afterEach(cleanup);
@@ -18,7 +19,8 @@ function field(start: Quantity = { value: 25, unit: 'g' }) {
       label="Amount"
       value={value.value.value}
       unit={value.value.unit}
-      dimensions={['mass', 'amount']}
+      units={DRAW_UNITS}
+      stands={({ value, unit }) => `Still planned for ${value} ${unit}.`}
       onEdit={(quantity) => {
         value.value = quantity;
       }}
@@ -62,10 +64,21 @@ describe('a quantity field', () => {
     expect(input.getAttribute('aria-describedby')).toBe(problem.id);
   });
 
-  test('refuses a volume by what is needed instead', () => {
-    const read = readQuantity('40 mL', ['mass', 'amount']);
-    expect(read).toMatchObject({ ok: false, at: 3 });
-    expect(read.ok ? '' : read.words).toContain('a mass, such as 25 g or an amount of substance');
+  test.each([
+    ['40 mL', 3, 'this needs mg, g, kg, mmol or mol (got mL)'],
+    ['40 ug', 3, 'this needs mg, g, kg, mmol or mol (got µg)'],
+    ['2 t', 2, 'this needs mg, g, kg, mmol or mol (got t)'],
+    ['40 %', 3, '“%” is not a unit this takes: mg, g, kg, mmol or mol'],
+    ['40 qq', 3, '“qq” is not a unit this takes: mg, g, kg, mmol or mol'],
+    ['40', 2, 'a unit is expected here: mg, g, kg, mmol or mol'],
+  ])('refuses %s by the units it takes, and no others', (text, at, words) => {
+    expect(readQuantity(text, DRAW_UNITS)).toEqual({ ok: false, at, words });
+  });
+
+  test('says what stands while a text is refused', async () => {
+    const { type } = field();
+    type('banana');
+    expect((await screen.findByRole('alert')).textContent).toContain('Still planned for 25 g.');
   });
 
   test('follows a value that changed elsewhere, such as by undo', async () => {
@@ -125,7 +138,7 @@ describe('a yield as text', () => {
   test.each([
     ['', 0, 'a number is expected'],
     ['abc', 0, 'a number is expected'],
-    ['35/5x/70', 4, ''],
+    ['35/5x/70', 4, 'only a number is expected here (got “x” behind it)'],
     ['35/55', 2, 'lowest / likeliest / highest'],
     ['35/55/70/80', 2, 'lowest / likeliest / highest'],
     ['70/55/35', 0, 'need to rise'],

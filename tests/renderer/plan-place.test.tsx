@@ -85,7 +85,7 @@ describe('a text that is refused', () => {
     expect(draft.value).toEqual(ask);
     expect((await port.book.must('plans.read', { id: openPlan.value?.id ?? 0 })).ask).toEqual(ask);
     expect(yieldOfBenzil().value).toBe(text);
-    expect(screen.getByRole('alert')).toBeTruthy();
+    expect(screen.getByRole('alert').textContent).toMatch(/Still planned with .+ %\./);
   });
 
   test('is taken back by undo, which leaves the edits before it alone', async () => {
@@ -121,6 +121,7 @@ describe('a text that is refused', () => {
     unmount();
     render(<PlanPlace />);
     expect(amount().value).toBe('banana');
+    expect(screen.getByRole('alert').textContent).toContain('Still planned for 20 g.');
     fireEvent.keyDown(amount(), { key: 'Escape' });
     expect(refusedTexts.value).toEqual([]);
   });

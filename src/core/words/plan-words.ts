@@ -46,6 +46,10 @@ export const planWords = {
     },
   },
 
+  /** While what was typed into a field cannot be taken. */
+  stillPlannedFor: (amount: string) => `Still planned for ${amount}.`,
+  stillPlannedWith: (percent: string) => `Still planned with ${percent}.`,
+
   yield: {
     label: (title: string) => `Yield of ${title}, per cent; one figure or lowest / likeliest / highest`,
     word: 'yield',

@@ -1,12 +1,4 @@
 import type { PortErrorCode } from '../port/result.ts';
-import type { Dimension } from '../quantity/units.ts';
-
-const DIMENSIONS: Readonly<Record<Dimension, string>> = {
-  mass: 'a mass, such as 25 g',
-  volume: 'a volume, such as 40 mL',
-  amount: 'an amount of substance, such as 0.2 mol',
-  strength: 'a strength, such as 15 % w/w',
-};
 
 /** What the window around the five places says. */
 export const shellWords = {
@@ -20,8 +12,6 @@ export const shellWords = {
   explainEntered: (where: string) => `entered: ${where}`,
   explainSource: (source: string, mark: string | null) => (mark ? `${source} (${mark})` : source),
   explainAgain: 'as above',
-  needsDimension: (dimensions: readonly Dimension[], got: string) =>
-    `this needs ${dimensions.map((one) => DIMENSIONS[one]).join(' or ')} (got ${got})`,
   commands: 'Commands',
   commandsSearch: 'Type what you want to do',
   commandsNone: 'No command says that.',

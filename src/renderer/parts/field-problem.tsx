@@ -4,10 +4,12 @@ interface FieldProblemProps {
   readonly id: string;
   readonly text: string;
   readonly problem: Pick<ParseProblem, 'at' | 'words'>;
+  /** What holds meanwhile, e.g. "still planned for 500 mg". */
+  readonly stands?: string | undefined;
 }
 
 /** What is wrong with a typed text, pointing at the character. Floats under its field, so that nothing moves. */
-export function FieldProblem({ id, text, problem }: FieldProblemProps) {
+export function FieldProblem({ id, text, problem, stands }: FieldProblemProps) {
   const at = Math.max(0, Math.min(problem.at, text.length));
   return (
     <span id={id} class="field-problem" role="alert">
@@ -16,6 +18,7 @@ export function FieldProblem({ id, text, problem }: FieldProblemProps) {
         <mark>{text.slice(at) || '\u00a0'}</mark>
       </span>
       <span>{problem.words}</span>
+      {stands && <span class="field-problem-stands">{stands}</span>}
     </span>
   );
 }

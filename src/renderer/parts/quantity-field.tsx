@@ -1,6 +1,4 @@
 import { parseQuantity } from '../../core/quantity/parse.ts';
-import type { Dimension } from '../../core/quantity/units.ts';
-import { shellWords } from '../../core/words/shell-words.ts';
 import { stepped, written } from './quantity-text.ts';
 import { type Read, TypedField } from './typed-field.tsx';
 
@@ -14,35 +12,32 @@ interface QuantityFieldProps {
   readonly label: string;
   readonly value: number;
   readonly unit: string;
-  /** What may be typed here, e.g. a mass or an amount of substance. */
-  readonly dimensions: readonly Dimension[];
+  /** The units that may be typed here. */
+  readonly units: readonly string[];
   readonly onEdit: (quantity: Quantity) => void;
   readonly refused: string | null;
   readonly onRefuse: (text: string | null) => void;
   readonly onCommit: () => void;
   readonly onTakeBack: () => void;
+  readonly stands?: (quantity: Quantity) => string;
   readonly size?: 'normal' | 'large';
   readonly planUndo?: boolean;
 }
 
-/** Reads a quantity and checks that it is of a kind that makes sense here. */
-export function readQuantity(text: string, dimensions: readonly Dimension[]): Read<Quantity> {
-  const read = parseQuantity(text);
+/** Reads a quantity in one of the units that make sense here. */
+export function readQuantity(text: string, units: readonly string[]): Read<Quantity> {
+  const read = parseQuantity(text, units);
   if (!read.ok) return read;
-  if (!dimensions.includes(read.entry.dimension)) {
-    const at = Math.max(0, text.search(/[^\d\s.,+\-−×]/));
-    return { ok: false, at, words: shellWords.needsDimension(dimensions, read.unit) };
-  }
   return { ok: true, value: { value: read.value * read.portions, unit: read.unit } };
 }
 
 /** A quantity typed as text, such as `25 g` or `180 mmol`; arrow keys step it. */
-export function QuantityField({ value, unit, dimensions, ...rest }: QuantityFieldProps) {
+export function QuantityField({ value, unit, units, ...rest }: QuantityFieldProps) {
   return (
     <TypedField<Quantity>
       {...rest}
       value={{ value, unit }}
-      read={(text) => readQuantity(text, dimensions)}
+      read={(text) => readQuantity(text, units)}
       write={(quantity) => written(quantity.value, quantity.unit)}
       same={(one, other) => one.value === other.value && one.unit === other.unit}
       step={(quantity, by) => ({ ...quantity, value: stepped(quantity.value, by) })}

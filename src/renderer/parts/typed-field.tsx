@@ -19,6 +19,8 @@ export interface TypedFieldProps<T> {
   readonly refused: string | null;
   /** Every keystroke that cannot be read: the value goes back to what it was before this edit. Null: it is mended. */
   readonly onRefuse: (text: string | null) => void;
+  /** What the value is that stands while the text cannot be read. */
+  readonly stands?: (value: T) => string;
   /** Enter, or leaving the field: the edit is done. */
   readonly onCommit: () => void;
   /** Escape: as it was before this edit. */
@@ -37,7 +39,7 @@ export interface TypedFieldProps<T> {
  * read stays too, with the character shown that cannot be read; the value it was to replace stands meanwhile.
  */
 export function TypedField<T>(props: TypedFieldProps<T>) {
-  const { label, read, write, onCommit, step, face, size = 'normal', planUndo = false } = props;
+  const { label, value, read, write, stands, onCommit, step, face, size = 'normal', planUndo = false } = props;
   const id = useId();
   const { text, take, drop } = useTyped(props);
   const now = read(text);
@@ -74,7 +76,7 @@ export function TypedField<T>(props: TypedFieldProps<T>) {
       <span class="typed-face" aria-hidden="true">
         {face ? face(text) : text}
       </span>
-      {!now.ok && <FieldProblem id={`${id}-problem`} text={text} problem={now} />}
+      {!now.ok && <FieldProblem id={`${id}-problem`} text={text} problem={now} stands={stands?.(value)} />}
     </span>
   );
 }

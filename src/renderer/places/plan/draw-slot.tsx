@@ -2,9 +2,20 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Draw } from '../../../core/plan/ask.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { QuantityField } from '../../parts/quantity-field.tsx';
+import { written } from '../../parts/quantity-text.ts';
 import { commitEdit } from '../../state/plan-store.ts';
 import { pointed } from '../../state/plan-view.ts';
-import { changeDraw, clearOfDraw, materialName, planField, productsOf, removeDraw, setAmount, shownAmount } from './edits.ts';
+import {
+  changeDraw,
+  clearOfDraw,
+  DRAW_UNITS,
+  materialName,
+  planField,
+  productsOf,
+  removeDraw,
+  setAmount,
+  shownAmount,
+} from './edits.ts';
 
 /** One draw, standing where its band arrives: how much, of what, what for, by when. Always equally tall. */
 export function DrawSlot({ draw, top }: { readonly draw: Draw; readonly top: number }) {
@@ -23,7 +34,8 @@ export function DrawSlot({ draw, top }: { readonly draw: Draw; readonly top: num
           label={words.amount(name)}
           value={amount.value}
           unit={amount.unit}
-          dimensions={['mass', 'amount']}
+          units={DRAW_UNITS}
+          stands={(quantity) => planWords.stillPlannedFor(written(quantity.value, quantity.unit))}
           size="large"
           {...planField({ draw: draw.id })}
           onEdit={(quantity) => setAmount(draw.id, quantity)}

@@ -13,7 +13,8 @@ const UNITS: Readonly<Record<string, { readonly unit: Draw['unit']; readonly fac
   mmol: { unit: 'mol', factor: 1e-3 },
   mol: { unit: 'mol', factor: 1 },
 };
-const SHOWN = ['mg', 'g', 'kg', 'mmol', 'mol'] as const;
+/** The units a draw's amount may be typed in. */
+export const DRAW_UNITS = ['mg', 'g', 'kg', 'mmol', 'mol'] as const;
 
 /** A draw's amount in the unit it was typed in. */
 export function shownAmount(draw: Draw): Quantity {
@@ -23,7 +24,7 @@ export function shownAmount(draw: Draw): Quantity {
 }
 
 export function setAmount(id: string, quantity: Quantity): void {
-  const shownIn = SHOWN.find((unit) => unit === quantity.unit);
+  const shownIn = DRAW_UNITS.find((unit) => unit === quantity.unit);
   const scale = UNITS[quantity.unit];
   const draw = draft.value?.draws.find((one) => one.id === id);
   if (!scale || !draw || !shownIn) return;

@@ -15,6 +15,7 @@ export function YieldField({ step, title }: { readonly step: string; readonly ti
         write={writeYield}
         same={sameYield}
         step={stepYield}
+        stands={(value) => planWords.stillPlannedWith(`${writeYield(value)} %`)}
         onEdit={(value) => setYield(step, title, value)}
         {...planField({ step })}
         size="small"

@@ -1,4 +1,4 @@
-import { parseQuantity } from '../../../core/quantity/parse.ts';
+import { parseNumberAlone } from '../../../core/quantity/parse.ts';
 import type { StepYield } from '../../../core/route/route.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { decimalMark } from '../../parts/locale.ts';
@@ -10,9 +10,8 @@ export function readYield(text: string): Read<StepYield> {
   const numbers: number[] = [];
   let at = 0;
   for (const part of parts) {
-    // The quantity grammar reads the number; the unit is only there to satisfy it.
-    const read = parseQuantity(`${part} g`);
-    if (!read.ok) return { ok: false, at: at + Math.min(read.at, part.length), words: read.words };
+    const read = parseNumberAlone(part);
+    if (!read.ok) return { ...read, at: at + read.at };
     if (read.value > 100) return { ok: false, at, words: planWords.yield.over(read.value) };
     if (read.value <= 0) return { ok: false, at, words: planWords.yield.zero };
     numbers.push(read.value);
