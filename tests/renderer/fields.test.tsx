@@ -129,6 +129,9 @@ describe('a yield as text', () => {
     [' 72,5 ', 72.5],
     ['35/55/70', { lowest: 35, likeliest: 55, highest: 70 }],
     ['35 / 55 / 70 %', { lowest: 35, likeliest: 55, highest: 70 }],
+    ['1', 1],
+    ['0.55 %', 0.55],
+    ['0,2/0,5/0,8 %', { lowest: 0.2, likeliest: 0.5, highest: 0.8 }],
   ])('%s is read', (text, value) => {
     expect(readYield(text)).toEqual({ ok: true, value });
     const again = readYield(writeYield(value));
@@ -144,6 +147,10 @@ describe('a yield as text', () => {
     ['70/55/35', 0, 'need to rise'],
     ['104', 0, 'is the product dry'],
     ['0', 0, 'more than 0 %'],
+    ['0.55', 0, 'is this 0.55 % or 55 %? Write “0.55 %” or “55”'],
+    ['1.0', 0, 'is this 1 % or 100 %?'],
+    ['0,35/0,55/0,7', 0, 'is this 0.35 % or 35 %?'],
+    ['35/0.55/70', 3, 'is this 0.55 % or 55 %?'],
   ])('%s is refused at character %d', (text, at, words) => {
     const read = readYield(text);
     expect(read).toMatchObject({ ok: false, at });

@@ -55,6 +55,8 @@ export const planWords = {
     word: 'yield',
     over: (got: number) => `a yield needs to be at most 100 % (got ${got} %): is the product dry, and is its assay known?`,
     zero: 'a yield needs to be more than 0 %',
+    fraction: (asTyped: string, timesHundred: string) =>
+      `is this ${asTyped} % or ${timesHundred} %? Write “${asTyped} %” or “${timesHundred}”`,
     three: 'one figure, or three: lowest / likeliest / highest',
     order: 'the three need to rise: lowest / likeliest / highest',
   },

@@ -2,7 +2,7 @@ import type { StepYield } from '../../../core/route/route.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { TypedField } from '../../parts/typed-field.tsx';
 import { planField, setYield, yieldOf } from './edits.ts';
-import { readYield, sameYield, stepYield, writeYield } from './yield-text.ts';
+import { readYield, sameYield, stepYield, withoutSign, writeYield } from './yield-text.ts';
 
 /** A step's yield, editable where it stands. */
 export function YieldField({ step, title }: { readonly step: string; readonly title: string }) {
@@ -15,9 +15,10 @@ export function YieldField({ step, title }: { readonly step: string; readonly ti
         write={writeYield}
         same={sameYield}
         step={stepYield}
-        stands={(value) => planWords.stillPlannedWith(`${writeYield(value)} %`)}
+        stands={(value) => planWords.stillPlannedWith(`${withoutSign(writeYield(value))} %`)}
         onEdit={(value) => setYield(step, title, value)}
         {...planField({ step })}
+        face={withoutSign}
         size="small"
       />
       <span class="yield-unit">

@@ -4,9 +4,15 @@ import { planWords } from '../../../core/words/plan-words.ts';
 import { decimalMark } from '../../parts/locale.ts';
 import type { Read } from '../../parts/typed-field.tsx';
 
-/** A yield as it is typed: `72`, or lowest / likeliest / highest as `35/55/70`; per cent of theory. */
+const PER_CENT = /\s*%\s*$/;
+
+/**
+ * A yield as it is typed: `72`, or lowest / likeliest / highest as `35/55/70`; per cent of theory. A fraction such as
+ * `0.72` is a question, never a guess, unless the per cent sign is typed behind it.
+ */
 export function readYield(text: string): Read<StepYield> {
-  const parts = text.replace(/\s*%\s*$/, '').split('/');
+  const sure = PER_CENT.test(text);
+  const parts = text.replace(PER_CENT, '').split('/');
   const numbers: number[] = [];
   let at = 0;
   for (const part of parts) {
@@ -14,6 +20,9 @@ export function readYield(text: string): Read<StepYield> {
     if (!read.ok) return { ...read, at: at + read.at };
     if (read.value > 100) return { ok: false, at, words: planWords.yield.over(read.value) };
     if (read.value <= 0) return { ok: false, at, words: planWords.yield.zero };
+    if (!sure && mayBeFraction(part, read.value)) {
+      return { ok: false, at, words: planWords.yield.fraction(written(read.value), written(read.value * 100)) };
+    }
     numbers.push(read.value);
     at += part.length + 1;
   }
@@ -26,12 +35,21 @@ export function readYield(text: string): Read<StepYield> {
   return { ok: true, value: { lowest, likeliest, highest } };
 }
 
-/** A yield as one would type it. */
-export function writeYield(value: StepYield): string {
-  const one = (percent: number): string => String(Number(percent.toPrecision(12))).replace('.', decimalMark);
-  if (typeof value === 'number') return one(value);
-  return [value.lowest, value.likeliest, value.highest].map(one).join('/');
+/** `1` may be on its way to `15`; `1.0` may be all of it. */
+function mayBeFraction(part: string, value: number): boolean {
+  return value < 1 || (value === 1 && /[.,]/.test(part));
 }
+
+const written = (percent: number): string => String(Number(percent.toPrecision(12))).replace('.', decimalMark);
+
+/** A yield as one would type it: with the per cent sign where it could be taken for a fraction. */
+export function writeYield(value: StepYield): string {
+  const all = typeof value === 'number' ? [value] : [value.lowest, value.likeliest, value.highest];
+  return `${all.map(written).join('/')}${all.some((one) => one < 1) ? ' %' : ''}`;
+}
+
+/** A yield as it stands beside its per cent sign. */
+export const withoutSign = (text: string): string => text.replace(PER_CENT, '');
 
 /** One percent point up or down for an arrow key; the likeliest moves, inside its limits. */
 export function stepYield(value: StepYield, by: number): StepYield {
