@@ -1,6 +1,7 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import { commandFor, keysOf, keyWords, takesText } from '../../src/renderer/state/command.ts';
 import { COMMANDS, commandListOpen } from '../../src/renderer/state/commands.ts';
+import { commitEdit, draft, editPlan } from '../../src/renderer/state/plan-store.ts';
 import { PLACES, place } from '../../src/renderer/state/place.ts';
 
 const press = (key: string, held: Partial<Record<'ctrlKey' | 'metaKey' | 'shiftKey' | 'altKey', boolean>> = {}) => ({
@@ -44,6 +45,16 @@ describe('the table of commands', () => {
     expect(COMMANDS.find((command) => command.name === 'plan.undo')?.when()).toBe(false);
     expect(commandFor(press('z', { ctrlKey: true }), COMMANDS, false)).toBeUndefined();
   });
+});
+
+test.each(['routes', 'shelf', 'buy', 'bench'] as const)('an edit of the plan is not undone unseen, from %s', (name) => {
+  draft.value = { name: 'one', draws: [] };
+  editPlan('name', (ask) => ({ ...ask, name: 'two' }));
+  place.value = name;
+  expect(commandFor(press('z', { ctrlKey: true }), COMMANDS, false)).toBeUndefined();
+  place.value = 'plan';
+  expect(commandFor(press('z', { ctrlKey: true }), COMMANDS, false)?.name).toBe('plan.undo');
+  commitEdit();
 });
 
 test('keys are written as in the table', () => {

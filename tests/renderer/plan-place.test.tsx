@@ -15,6 +15,7 @@ import {
   redoPlan,
   saveDraft,
   saveState,
+  undone,
   undoPlan,
 } from '../../src/renderer/state/plan-store.ts';
 import { cascadeAs, chooseStep, chosenStep, openFetchLine } from '../../src/renderer/state/plan-view.ts';
@@ -138,8 +139,10 @@ test('one visit to a field is one step of undo, however slowly it was typed', as
   expect(yields()).toBe(65.5);
   undoPlan();
   expect(draft.value).toEqual(ask);
+  expect(undone.value).toBe('undone: yield of Oxidation to benzil');
   redoPlan();
   expect(yields()).toBe(65.5);
+  expect(undone.value).toBe('done again: yield of Oxidation to benzil');
 });
 
 test('an amount of substance is kept as it was typed', () => {

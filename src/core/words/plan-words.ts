@@ -205,6 +205,10 @@ export const planWords = {
   edits: {
     undo: 'undo',
     redo: 'redo',
+    undone: (what: string) => `undone: ${what}`,
+    redone: (what: string) => `done again: ${what}`,
+    refused: (text: string) => `“${text}”, which was not taken`,
+    elsewhere: 'the change made in another window',
     other: 'change',
     amount: (product: string) => `amount of ${product}`,
     product: 'product of a draw',

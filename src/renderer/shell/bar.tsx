@@ -1,7 +1,7 @@
 import { shellWords } from '../../core/words/shell-words.ts';
 import { COMMANDS } from '../state/commands.ts';
 import { goTo, PLACES, type PlaceName, place } from '../state/place.ts';
-import { commitEdit, draft, editPlan, openPlan, openPlanById, saveState } from '../state/plan-store.ts';
+import { commitEdit, draft, editPlan, openPlan, openPlanById, saveState, undone } from '../state/plan-store.ts';
 import { planList } from '../state/workbook.ts';
 import { clockTime } from './clock-time.ts';
 
@@ -97,7 +97,8 @@ function PlanInWords() {
       />
       <OtherPlans open={plan.id} />
       <span class="soft" role="status">
-        · {stateWords(plan.revision, plan.saved)}
+        {undone.value !== '' && place.value === 'plan' && <span class="bar-undone">· {undone.value} </span>}·{' '}
+        {stateWords(plan.revision, plan.saved)}
       </span>
     </div>
   );

@@ -14,6 +14,8 @@ export const commandListOpen = signal(false);
 
 const always = (): boolean => true;
 const inRoute = (): boolean => place.value === 'routes' && openRoute.value.at === 'open';
+/** An edit is undone where it can be seen: the Shelf's own lines are undone in its ledger. */
+const seesPlan = (): boolean => place.value === 'plan';
 const inPlan = (): boolean => place.value === 'plan' && result.value !== null;
 
 /** THE table of commands: bar, keys, command list and tests read it. */
@@ -36,8 +38,8 @@ export const COMMANDS: readonly Command[] = [
     },
     inFields: true,
   },
-  { name: 'plan.undo', words: shellWords.undo, keys: 'Ctrl+Z', when: () => canUndo.value, do: undoPlan },
-  { name: 'plan.redo', words: shellWords.redo, keys: 'Ctrl+Shift+Z', when: () => canRedo.value, do: redoPlan },
+  { name: 'plan.undo', words: shellWords.undo, keys: 'Ctrl+Z', when: () => seesPlan() && canUndo.value, do: undoPlan },
+  { name: 'plan.redo', words: shellWords.redo, keys: 'Ctrl+Shift+Z', when: () => seesPlan() && canRedo.value, do: redoPlan },
   {
     name: 'routes.import',
     words: routesWords.commands.import,

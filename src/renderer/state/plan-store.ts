@@ -43,8 +43,13 @@ export const saveTrouble = signal<SaveTrouble | null>(null);
 const before = signal<Ask | null>(null);
 const present = signal<Ask | null>(null);
 const saved = signal<Ask | null>(null);
-const past = signal<readonly Ask[]>([]);
-const future = signal<readonly Ask[]>([]);
+/** An ask undo or redo goes to, with the words of the edit it takes back or does again. */
+interface Step {
+  readonly ask: Ask;
+  readonly words: string;
+}
+const past = signal<readonly Step[]>([]);
+const future = signal<readonly Step[]>([]);
 const sending = signal(false);
 
 const changed = computed(() => before.value !== null && draft.value !== before.value);
@@ -54,6 +59,8 @@ export const undoDepth = computed(() => past.value.length);
 const refused = computed(() => refusedSince(openPlan.value?.id ?? null, draft.value, undoDepth.value));
 export const canUndo = computed(() => changed.value || refused.value.length > 0 || past.value.length > 0);
 export const canRedo = computed(() => !changed.value && future.value.length > 0);
+/** What undo or redo did last, until the next edit. */
+export const undone = signal('');
 export const saveState = computed(() => {
   if (saveTrouble.value) return 'not saved';
   if (sending.value) return 'saving';
@@ -105,6 +112,7 @@ export async function openPlanState(state: PlanState): Promise<void> {
   });
   past.value = [];
   future.value = [];
+  undone.value = '';
   saveTrouble.value = null;
   planLoad.value = { at: 'open' };
   if (kept) {
@@ -145,6 +153,7 @@ export function editPlan(words: string, change: (ask: Ask) => Ask): void {
   before.value ??= draft.value;
   draft.value = change(draft.value);
   editWords = words;
+  undone.value = '';
   savePaused();
 }
 
@@ -179,7 +188,7 @@ export function commitEdit(): void {
   const found = before.value;
   before.value = null;
   if (!found || !present.value || same(found, present.value)) return;
-  past.value = [...past.value, found];
+  past.value = [...past.value, { ask: found, words: editWords }];
   future.value = [];
 }
 
@@ -187,10 +196,15 @@ export function undoPlan(): void {
   const now = draft.value;
   const text = refused.value.at(-1);
   if (!now) return;
-  if (text) return forgetRefused(text.plan, text.field);
+  if (text) {
+    forgetRefused(text.plan, text.field);
+    undone.value = planWords.edits.undone(planWords.edits.refused(text.text));
+    return;
+  }
   if (changed.value && before.value) {
     clearTimeout(pause);
-    future.value = [now];
+    future.value = [{ ask: now, words: editWords }];
+    undone.value = planWords.edits.undone(editWords);
     moveTo(before.value, planWords.edits.undo);
     return;
   }
@@ -198,8 +212,9 @@ export function undoPlan(): void {
   const earlier = past.value.at(-1);
   if (!earlier) return;
   past.value = past.value.slice(0, -1);
-  future.value = [...future.value, draft.value ?? now];
-  moveTo(earlier, planWords.edits.undo);
+  future.value = [...future.value, { ask: draft.value ?? now, words: earlier.words }];
+  undone.value = planWords.edits.undone(earlier.words);
+  moveTo(earlier.ask, planWords.edits.undo);
 }
 
 export function redoPlan(): void {
@@ -207,9 +222,10 @@ export function redoPlan(): void {
   if (!later || changed.value) return;
   commitEdit();
   if (!present.value) return;
-  past.value = [...past.value, present.value];
+  past.value = [...past.value, { ask: present.value, words: later.words }];
   future.value = future.value.slice(0, -1);
-  moveTo(later, planWords.edits.redo);
+  undone.value = planWords.edits.redone(later.words);
+  moveTo(later.ask, planWords.edits.redo);
 }
 
 function moveTo(ask: Ask, words: string): void {
@@ -266,7 +282,7 @@ export async function keepMine(): Promise<void> {
 export async function takeOther(): Promise<void> {
   const newest = await readNewest();
   if (!newest) return;
-  if (present.value) past.value = [...past.value, present.value];
+  if (present.value) past.value = [...past.value, { ask: present.value, words: planWords.edits.elsewhere }];
   saveTrouble.value = null;
   adopt(newest);
 }
@@ -280,7 +296,7 @@ export async function followPlan(): Promise<void> {
   if (newest.state === openPlan.value.state) {
     openPlan.value = { ...openPlan.value, revision: newest.revision };
   } else if (newest.state > openPlan.value.state) {
-    if (present.value) past.value = [...past.value, present.value];
+    if (present.value) past.value = [...past.value, { ask: present.value, words: planWords.edits.elsewhere }];
     adopt(newest);
   }
 }
