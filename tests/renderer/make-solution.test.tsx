@@ -3,13 +3,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { MakeUpPaper } from '../../src/core/paper/paper.ts';
 import type { ProcedureInput } from '../../src/core/port/port.ts';
 import { EMPTY_DRAFT, newBottle } from '../../src/renderer/places/shelf/new-bottle-draft.ts';
-import {
-  keepSolution,
-  recallSolution,
-  solutionDraft,
-  solutionForCharge,
-  solutionFrom,
-} from '../../src/renderer/places/shelf/make-solution-draft.ts';
+import { solutionDraft, solutionForCharge, solutionFrom } from '../../src/renderer/places/shelf/make-solution-draft.ts';
 import { pages } from '../../src/renderer/places/shelf/make-solution-papers.tsx';
 import { ShelfPlace } from '../../src/renderer/places/shelf/shelf-place.tsx';
 import { PaperView } from '../../src/renderer/paper/paper-view.tsx';
@@ -139,13 +133,6 @@ describe('a solution from a bottle', () => {
     expect(draft().wanted).toBe('');
     solutionFrom(bottle('B1'));
     expect(draft().wanted).toBe('1 kg of 70 % w/w');
-    keepSolution(sessionStorage);
-    solutionDraft.value = null;
-    expect(recallSolution(sessionStorage)).toBe(true);
-    expect(draft().wanted).toBe('1 kg of 70 % w/w');
-    expect(recallSolution(sessionStorage)).toBe(false);
-    sessionStorage.setItem('backweigh solution', '{"material":{"name":3}}');
-    expect(recallSolution(sessionStorage)).toBe(false);
   });
 });
 
@@ -170,7 +157,7 @@ describe('its paper', () => {
     expect(charge?.querySelectorAll('td.blank')).toHaveLength(4);
     expect(document.querySelector('.bottle-label')?.textContent).toContain('3 mol/L in water');
     expect(read.label).toMatchObject({ name: 'sulfuric acid', strength: '3 mol/L in water' });
-    expect(sessionStorage.getItem('backweigh solution')).toContain('250 mL of 3 mol/L');
+    expect(solutionDraft.value?.wanted).toBe('250 mL of 3 mol/L');
   });
 
   test('a refusal is said, and nothing is lost', async () => {

@@ -78,6 +78,7 @@ export const shelfWords = {
     heldBack: 'Hold back: plans leave this bottle alone',
     saved: 'saved',
     notSaved: (why: string) => `Not saved: ${why} What you typed is still here.`,
+    notSavedYet: 'typed before and not saved yet: Enter saves it, Escape takes it back',
     gone: 'This bottle could not be read',
   },
 

@@ -29,13 +29,25 @@ export function BottleFields({ bottle, onSaved }: BottleFieldsProps) {
     <section aria-labelledby="written-title">
       <h2 id="written-title">{words.written}</h2>
       <div class="fields">
-        <InlineField label={words.place} value={bottle.place} onSave={(place) => save({ place })} />
-        <InlineField label={words.lot} value={bottle.lot} onSave={(lot) => save({ lot })} />
-        <InlineField label={words.opened} value={bottle.opened ?? ''} date onSave={(day) => save({ opened: day || null })} />
-        <InlineField label={words.useBy} value={bottle.useBy ?? ''} date onSave={(day) => save({ useBy: day || null })} />
+        <InlineField field={`${bottle.id} place`} label={words.place} value={bottle.place} onSave={(place) => save({ place })} />
+        <InlineField field={`${bottle.id} lot`} label={words.lot} value={bottle.lot} onSave={(lot) => save({ lot })} />
+        <InlineField
+          field={`${bottle.id} opened`}
+          label={words.opened}
+          value={bottle.opened ?? ''}
+          date
+          onSave={(day) => save({ opened: day || null })}
+        />
+        <InlineField
+          field={`${bottle.id} useBy`}
+          label={words.useBy}
+          value={bottle.useBy ?? ''}
+          date
+          onSave={(day) => save({ useBy: day || null })}
+        />
         <Fixed label={words.received} value={bottle.received ?? shelfWords.noDate} />
         <Fixed label={words.supplier} value={bottle.supplier === '' ? shelfWords.none : bottle.supplier} />
-        <InlineField label={words.note} value={bottle.note} wide onSave={(note) => save({ note })} />
+        <InlineField field={`${bottle.id} note`} label={words.note} value={bottle.note} wide onSave={(note) => save({ note })} />
         <HoldBack heldBack={bottle.heldBack} onSave={(heldBack) => save({ heldBack })} />
       </div>
     </section>
@@ -52,6 +64,8 @@ function Fixed({ label, value }: { readonly label: string; readonly value: strin
 }
 
 interface InlineFieldProps {
+  /** The name what is typed is kept by. */
+  readonly field: string;
   readonly label: string;
   readonly value: string;
   readonly date?: boolean;
@@ -61,9 +75,9 @@ interface InlineFieldProps {
 }
 
 /** Keeps what was typed until it is saved, whatever happens meanwhile. */
-function InlineField({ label, value, date = false, wide = false, onSave }: InlineFieldProps) {
+function InlineField({ field, label, value, date = false, wide = false, onSave }: InlineFieldProps) {
   const id = useId();
-  const { wrong, handlers } = useInlineEdit(value, onSave);
+  const { wrong, handlers } = useInlineEdit(field, value, onSave);
   const input = {
     ...handlers,
     id,

@@ -1,6 +1,8 @@
 import { type Signal, useSignal } from '@preact/signals';
 import type { TargetedFocusEvent, TargetedInputEvent, TargetedKeyboardEvent } from 'preact';
+import { useRef } from 'preact/hooks';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
+import { keepTyped, typedText } from '../../state/typed-texts.ts';
 
 interface InlineEdit {
   readonly wrong: Signal<string>;
@@ -14,13 +16,18 @@ interface InlineEdit {
 
 /**
  * A field that is edited where it stands: Enter or leaving it saves, Escape takes back. What was typed stays until it
- * is saved, whatever happens meanwhile. `save` gives back what went wrong, empty where nothing did.
+ * is saved, whatever happens meanwhile; `field` is the name it is kept by over a reload. `save` gives back what went wrong, empty where nothing did.
  */
-export function useInlineEdit(value: string, save: (value: string) => Promise<string>): InlineEdit {
-  const typed = useSignal<string | null>(null);
-  const wrong = useSignal('');
+export function useInlineEdit(field: string, value: string, save: (value: string) => Promise<string>): InlineEdit {
+  const kept = useRef(typedText(field)).current;
+  const typed = useSignal<string | null>(kept);
+  const wrong = useSignal(kept === null || kept === value ? '' : shelfWords.bottle.notSavedYet);
+  const type = (text: string | null): void => {
+    typed.value = text;
+    keepTyped(field, text);
+  };
   const takeBack = (): void => {
-    typed.value = null;
+    type(null);
     wrong.value = '';
   };
   const commit = async (input: HTMLInputElement): Promise<void> => {
@@ -35,14 +42,16 @@ export function useInlineEdit(value: string, save: (value: string) => Promise<st
       return;
     }
     wrong.value = await save(text);
-    if (wrong.value === '') typed.value = null;
+    if (wrong.value === '') type(null);
   };
   return {
     wrong,
     handlers: {
       value: typed.value ?? value,
       onInput: (event) => {
-        typed.value = event.currentTarget.value;
+        // A date typed halfway reads as empty: it is not kept.
+        if (event.currentTarget.type === 'date') typed.value = event.currentTarget.value;
+        else type(event.currentTarget.value);
       },
       onBlur: (event) => void commit(event.currentTarget),
       onKeyDown: (event) => {

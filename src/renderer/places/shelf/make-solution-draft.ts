@@ -99,30 +99,8 @@ function strengthText({ value, basis, equivalentsPerMole }: Strength): string {
   return equivalentsPerMole === undefined ? `${value} ${basis}` : `${value} ${basis} (${equivalentsPerMole} per mol)`;
 }
 
-const KEPT = 'backweigh solution';
-
-/** Keeps the draft over the page of a paper, which is a page of its own. */
-export function keepSolution(store: Pick<Storage, 'setItem'>): void {
-  if (solutionDraft.value) store.setItem(KEPT, JSON.stringify(solutionDraft.value));
-}
-
-/** Takes up a draft that was kept; true where there was one. Once for each time it was kept. */
-export function recallSolution(store: Pick<Storage, 'getItem' | 'removeItem'>): boolean {
-  const text = store.getItem(KEPT);
-  if (text === null) return false;
-  store.removeItem(KEPT);
-  try {
-    const kept: unknown = JSON.parse(text);
-    if (!isDraft(kept)) return false;
-    solutionDraft.value = kept;
-    return true;
-  } catch {
-    return false;
-  }
-}
-
 /** Only this window writes there; what could have come from an older version is still looked at. */
-function isDraft(value: unknown): value is SolutionDraft {
+export function isSolutionDraft(value: unknown): value is SolutionDraft {
   if (value === null || typeof value !== 'object' || !('material' in value)) return false;
   const texts = Object.keys(START).every((name) => typeof (value as Record<string, unknown>)[name] === 'string');
   return texts && Material.safeParse(value.material).success;

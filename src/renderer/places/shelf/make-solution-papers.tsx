@@ -13,7 +13,7 @@ import { decimalMark } from '../../parts/locale.ts';
 import { written } from '../../parts/quantity-text.ts';
 import { call } from '../../state/connection.ts';
 import { settings, today } from '../../state/workbook.ts';
-import { keepSolution, type SolutionDraft } from './make-solution-draft.ts';
+import type { SolutionDraft } from './make-solution-draft.ts';
 import type { SolutionReading, Source } from './make-solution-read.ts';
 import { panel } from './shelf-store.ts';
 
@@ -103,7 +103,6 @@ async function issue(paper: MakeUpPaper): Promise<string> {
 }
 
 function open(paper: number | 'preview'): void {
-  keepSolution(sessionStorage);
   pages.open(`./paper.html#paper=${paper}`);
 }
 

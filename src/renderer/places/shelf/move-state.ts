@@ -1,8 +1,9 @@
-import { type Signal, useSignal } from '@preact/signals';
+import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import type { BottleRow } from '../../../core/port/shelf.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
+import { keepTyped, typedText } from '../../state/typed-texts.ts';
 import { type MoveKind, type MoveProblems, readMovement } from './movement.ts';
 import { shown } from './shown-amount.ts';
 
@@ -16,11 +17,18 @@ interface MoveState {
   readonly record: () => Promise<void>;
 }
 
+/** A text that outlives a reload and another bottle being looked at. */
+function useTyped(field: string): Signal<string> {
+  const text = useSignal(typedText(field) ?? '');
+  useSignalEffect(() => keepTyped(field, text.value === '' ? null : text.value));
+  return text;
+}
+
 /** A movement while it is typed. It is emptied only when it has been recorded; pressing twice records once. */
 export function useMove(bottle: BottleRow, onRecorded: () => void): MoveState {
   const kind = useSignal<MoveKind>('used');
-  const amount = useSignal('');
-  const reason = useSignal('');
+  const amount = useTyped(`${bottle.id} amount`);
+  const reason = useTyped(`${bottle.id} reason`);
   const problems = useSignal<MoveProblems>({});
   const said = useSignal('');
   const busy = useSignal(false);

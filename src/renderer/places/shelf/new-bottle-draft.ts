@@ -60,7 +60,8 @@ export const EMPTY_DRAFT: Draft = {
 export type Filled = Partial<Record<DraftField, string>>;
 
 /** Kept outside the form, so that going to another place and back loses nothing. */
-export const newBottle = signal<{ readonly draft: Draft; readonly filled: Filled }>({ draft: EMPTY_DRAFT, filled: {} });
+const EMPTY: { readonly draft: Draft; readonly filled: Filled } = { draft: EMPTY_DRAFT, filled: {} };
+export const newBottle = signal(EMPTY);
 
 export function typeInto<F extends DraftField>(field: F, value: Draft[F]): void {
   const { draft, filled } = newBottle.value;
@@ -69,7 +70,7 @@ export function typeInto<F extends DraftField>(field: F, value: Draft[F]): void 
 }
 
 export function clearDraft(): void {
-  newBottle.value = { draft: EMPTY_DRAFT, filled: {} };
+  newBottle.value = EMPTY;
 }
 
 /** Fills in what the table knows; each filled field says so. What was typed about the bottle itself stays. */

@@ -8,7 +8,6 @@ import { BottleList } from './bottle-list.tsx';
 import { BottlePage } from './bottle-page.tsx';
 import { FileProblems, ShelfFiles } from './shelf-files.tsx';
 import { MakeSolution } from './make-solution.tsx';
-import { recallSolution } from './make-solution-draft.ts';
 import { NewBottle } from './new-bottle.tsx';
 import { closePanel, foundFor, panel, readAgain, said, search, sort, total, trouble } from './shelf-store.ts';
 
@@ -29,10 +28,6 @@ export function ShelfPlace() {
   });
   const open = panel.value.show !== 'nothing';
   useFocusBack(open);
-  useEffect(() => {
-    // Back from the page of a paper: what was being made is still there.
-    if (recallSolution(sessionStorage)) panel.value = { show: 'solution' };
-  }, []);
   if (panel.value.show === 'solution') {
     return (
       <div class="shelf shelf-making">

@@ -18,7 +18,8 @@ export type Panel =
 
 export const search = signal('');
 export const sort = signal<Sort>('name');
-export const panel = signal<Panel>({ show: 'nothing' });
+const NOTHING: Panel = { show: 'nothing' };
+export const panel = signal<Panel>(NOTHING);
 /** What the last act on the list came to, said aloud once. */
 export const said = signal('');
 
@@ -95,5 +96,5 @@ export function openBottle(id: string): void {
 }
 
 export function closePanel(): void {
-  panel.value = { show: 'nothing' };
+  panel.value = NOTHING;
 }
