@@ -18,6 +18,36 @@ export interface ReferenceRows {
   readonly laliberte: readonly LaliberteRow[];
   readonly water: WaterRow;
   readonly ethanolWater: EthanolWaterRow;
+  readonly measureTolerances: readonly MeasureToleranceRow[];
+}
+
+/** What a measure is; a volumetric flask contains its volume and does not deliver it. */
+export const MEASURE_KINDS = [
+  'cylinder',
+  'graduated pipette',
+  'transfer pipette',
+  'burette',
+  'piston pipette',
+  'syringe',
+  'volumetric flask',
+] as const;
+export type MeasureKind = (typeof MEASURE_KINDS)[number];
+
+/** Largest error a standard allows: fixed + perMillilitre × volume delivered, from a part of the nominal volume on. */
+export interface MeasureToleranceRow {
+  readonly kind: MeasureKind;
+  readonly standard: string;
+  /** "A", "B", or "" where the standard has no classes. */
+  readonly grade: string;
+  /** mL. */
+  readonly nominal: number;
+  /** Holds from this part of the nominal volume on. */
+  readonly fromPart: number;
+  /** mL. */
+  readonly fixed: number;
+  readonly perMillilitre: number;
+  readonly source: string;
+  readonly mark: Mark | null;
 }
 
 export interface ElementRow {

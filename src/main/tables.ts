@@ -3,14 +3,16 @@ import { fileURLToPath } from 'node:url';
 import Papa from 'papaparse';
 import type { Mark } from '../core/quantity/figure.ts';
 import { grouped } from '../core/grouped.ts';
-import type {
-  DensityTable,
-  EthanolWaterRow,
-  HeatRow,
-  LaliberteRow,
-  MaterialRow,
-  ReferenceRows,
-  WaterRow,
+import {
+  type DensityTable,
+  type EthanolWaterRow,
+  type HeatRow,
+  type LaliberteRow,
+  type MaterialRow,
+  MEASURE_KINDS,
+  type MeasureToleranceRow,
+  type ReferenceRows,
+  type WaterRow,
 } from '../core/reference.ts';
 
 type Row = Readonly<Record<string, string>>;
@@ -85,6 +87,23 @@ export function readReferenceRows(): ReferenceRows {
     laliberte: rows('laliberte').map(laliberte),
     water: waterRow(),
     ethanolWater: ethanolWaterRow(),
+    measureTolerances: rows('measure-tolerances').map(measureTolerance),
+  };
+}
+
+function measureTolerance(row: Row): MeasureToleranceRow {
+  const kind = MEASURE_KINDS.find((one) => one === row.kind);
+  if (!kind) throw new Error(`measure-tolerances: ${row.kind} is no kind of measure`);
+  return {
+    kind,
+    standard: text(row, 'standard'),
+    grade: text(row, 'class'),
+    nominal: Number(text(row, 'nominal_mL')),
+    fromPart: Number(text(row, 'from_part')),
+    fixed: Number(text(row, 'fixed_mL')),
+    perMillilitre: Number(text(row, 'per_mL')),
+    source: text(row, 'source'),
+    mark: (row.mark || null) as Mark | null,
   };
 }
 

@@ -65,6 +65,7 @@ describe('what is weighed or measured', () => {
       moles: 1,
       basisMoles: 0.5,
       settings,
+      measureTolerances: reference.rows.measureTolerances,
     });
 
   test('the coarsest balance that shows a tenth of the range; the finest where none does', () => {

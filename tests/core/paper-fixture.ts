@@ -32,10 +32,17 @@ export function take(by: Take['by'], target: number, unit: Take['unit'], decimal
     unit,
     decimals,
     device: by === 'mass' ? 'balance 0.01 g' : 'cylinder 50 mL',
+    standard: '',
+    deviceTolerance: null,
+    fills: 1,
+    least: null,
+    meets: true,
     low: round(target * (1 - spread)),
     high: round(target * (1 + spread)),
+    tolerancePercent: spread * 100,
     moles: null,
     equivalents: null,
+    stock: null,
   };
 }
 

@@ -50,6 +50,7 @@ const rows: ReferenceRows = {
   heats: [],
   laliberte: [],
   water: { cas: '7732-18-5', source: 'fixture', numerator: [1000], denominator: 0, heatCapacity: [] },
+  measureTolerances: [],
   ethanolWater: { cas: '64-17-5', source: 'fixture', a: [1000], b: [], c: [] },
 };
 

@@ -1,13 +1,11 @@
-import type { Settings } from '../plan/settings.ts';
-import type { Figure } from '../quantity/figure.ts';
-import { decimalsOf, roundTo } from '../quantity/round.ts';
 import type { Take } from '../plan/result.ts';
-
-/** What a device shows and how it is called. */
-interface Device {
-  readonly name: string;
-  readonly readability: number;
-}
+import type { Settings } from '../plan/settings.ts';
+import { computed, type Figure } from '../quantity/figure.ts';
+import { decimalsOf, roundTo } from '../quantity/round.ts';
+import type { MeasureToleranceRow } from '../reference.ts';
+import { balanceFor, measureFor } from './device.ts';
+import { smallestNetFigure } from './smallest-mass.ts';
+import { stockSolution } from './stock-solution.ts';
 
 export interface TakeInput {
   readonly by: 'mass' | 'volume';
@@ -19,41 +17,86 @@ export interface TakeInput {
   readonly moles: number | null;
   readonly basisMoles: number;
   readonly settings: Settings;
+  /** Tolerances of measures by standard and class. */
+  readonly measureTolerances: readonly MeasureToleranceRow[];
 }
 
-/** A balance is chosen so that its readability is at most this part of the accepted range. Common practice, no source. */
-const READABILITY_PER_TOLERANCE = 0.1;
-/** The same for a measure read by eye. Common practice, no source. */
-const READING_PER_TOLERANCE = 0.5;
+/** What a device shows, how it is called, and whether it is fine enough. */
+type Device = Pick<Take, 'device' | 'standard' | 'deviceTolerance' | 'fills' | 'least' | 'meets'> & {
+  readonly readability: number;
+};
 
 /**
  * Turns an exact amount into what is weighed or measured: device, target rounded to its readability (portion by
- * portion), accepted range, and moles and equivalents of the rounded target.
+ * portion), accepted range, and moles and equivalents of the rounded target. What cannot be weighed within the
+ * accepted range is flagged, with the smallest stock solution that can be.
  */
 export function takeOf(input: TakeInput): Take {
   const { exact, portions } = input;
   const portion = exact.value / portions;
-  const tolerance = (input.tolerancePercent ?? input.settings.tolerance.reagentPercent) / 100;
-  const device =
-    input.by === 'mass' ? balanceFor(portion, tolerance, input.settings) : measureFor(portion, tolerance, input.settings);
-  const target = roundTo(roundTo(portion, device.readability) * portions, device.readability);
-  const decimals = decimalsOf(device.readability);
+  const tolerance = toleranceOfTake(input);
+  const { readability, ...device } =
+    input.by === 'mass' ? weighed(portion, tolerance, input) : measured(portion, tolerance, input);
+  const target = roundTo(roundTo(portion, readability) * portions, readability);
+  const decimals = decimalsOf(readability);
   const scale = exact.value > 0 ? target / exact.value : 1;
   const moles = input.moles === null ? null : input.moles * scale;
-  const range =
-    input.tolerancePercent === null ? null : acceptedRange(exact.value, target, tolerance, device.readability, decimals);
+  const range = input.tolerancePercent === null ? null : acceptedRange(exact.value, target, tolerance, readability, decimals);
   return {
     by: input.by,
     exact,
     target,
     unit: input.by === 'mass' ? 'g' : 'mL',
     decimals,
-    device: device.name,
+    ...device,
     low: range?.low ?? null,
     high: range?.high ?? null,
+    tolerancePercent: tolerance * 100,
     moles,
     equivalents: moles === null || input.basisMoles === 0 ? null : moles / input.basisMoles,
+    stock: device.meets || input.by === 'volume' ? null : stockFor(exact, portions, tolerance, input.settings),
   };
+}
+
+/** Accepted relative deviation; what is only recorded is still weighed as finely as any reagent. */
+export function toleranceOfTake(input: Pick<TakeInput, 'tolerancePercent' | 'settings'>): number {
+  const percent = input.tolerancePercent ?? input.settings.tolerance.reagentPercent;
+  return Math.max(percent, 1e-6) / 100;
+}
+
+function weighed(portion: number, tolerance: number, { settings }: TakeInput): Device {
+  const { balance, meets } = balanceFor(portion, tolerance, settings);
+  return {
+    device: balance.name,
+    readability: balance.readability,
+    standard: '',
+    deviceTolerance: null,
+    fills: 1,
+    least: smallestNetFigure(balance, tolerance),
+    meets: meets || portion === 0,
+  };
+}
+
+function measured(portion: number, tolerance: number, { settings, measureTolerances }: TakeInput): Device {
+  const found = measureFor(portion, tolerance, settings, measureTolerances);
+  if (!found) {
+    const unknown = { device: '', readability: 0.1, standard: '', deviceTolerance: null, fills: 1, least: null };
+    return { ...unknown, meets: portion === 0 };
+  }
+  return {
+    device: found.measure.name,
+    readability: found.readability,
+    standard: found.measure.standard ?? '',
+    deviceTolerance: found.tolerance,
+    fills: found.fills,
+    least: null,
+    meets: found.meets || portion === 0,
+  };
+}
+
+function stockFor(exact: Figure<'g' | 'mL'>, portions: number, tolerance: number, settings: Settings): Take['stock'] {
+  const wanted = computed(exact.label, exact.value / portions, 'g', 'one portion', [exact]);
+  return stockSolution(wanted, tolerance, settings);
 }
 
 /** An amount that cannot be given yet, because its volume or mass is not known. */
@@ -65,37 +108,18 @@ export function unknownTake(): Take {
     unit: 'g',
     decimals: 0,
     device: '',
+    standard: '',
+    deviceTolerance: null,
+    fills: 1,
+    least: null,
+    meets: true,
     low: null,
     high: null,
+    tolerancePercent: 0,
     moles: null,
     equivalents: null,
+    stock: null,
   };
-}
-
-/** The coarsest balance that still shows a tenth of the accepted range; else the finest that carries the load. */
-function balanceFor(grams: number, tolerance: number, settings: Settings): Device {
-  const able = settings.balances.filter((balance) => balance.largest >= grams).sort((a, b) => b.readability - a.readability);
-  const fitting = able.find((balance) => balance.readability <= grams * tolerance * READABILITY_PER_TOLERANCE);
-  const largest = [...settings.balances].sort((a, b) => b.largest - a.largest)[0];
-  return fitting ?? able.at(-1) ?? largest ?? { name: '', readability: 0.01 };
-}
-
-/**
- * The smallest measure that holds the volume and can be read finely enough for the accepted range, the plainer one
- * where two are alike; else the finest that holds it; else the largest, filled more than once.
- */
-function measureFor(millilitres: number, tolerance: number, settings: Settings): Device {
-  const bySize = [...settings.measures].sort((a, b) => a.nominal - b.nominal || b.readability - a.readability);
-  const able = bySize.filter((measure) => measure.nominal >= millilitres);
-  const finest = able.reduce<Device | undefined>(
-    (best, measure) => (best && best.readability <= measure.readability ? best : measure),
-    undefined,
-  );
-  return (
-    able.find((measure) => measure.readability <= millilitres * tolerance * READING_PER_TOLERANCE) ??
-    finest ??
-    bySize.at(-1) ?? { name: '', readability: 0.1 }
-  );
 }
 
 /**

@@ -1,5 +1,6 @@
 import type { ChargePlan, StepPlan, Take } from '../plan/result.ts';
 import { type DecimalMark, formatDecimals } from '../quantity/format.ts';
+import { deviceWords } from '../words/device-words.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, celsiusText, durationText, formatTrimmed, readingText, windowText } from './amounts.ts';
 import { type ChargePlace, sourcesOf } from './charge-sources.ts';
@@ -77,7 +78,7 @@ function targetOf(charge: ChargePlan, take: Take, mark: DecimalMark): Target {
     portions,
     ...(known ? targetWords(take, portions, mark) : { targetText: words.unknown, totalText: '', portionText: '' }),
     accepted: known ? acceptedText(charge, take, mark) : words.unknownAccepted,
-    device: take.device,
+    device: deviceWords(take, mark),
   };
 }
 

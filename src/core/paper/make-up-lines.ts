@@ -84,7 +84,16 @@ function part(operation: PutIn, context: MakeUpContext): Said {
 /** Target, accepted range and balance of a mass. The solvent decides the strength as much as the reagent does. */
 function weighed(exact: Figure<'g'>, { settings, mark }: MakeUpContext): Pick<Said, 'target' | 'accepted' | 'device'> {
   const tolerancePercent = settings.tolerance.reagentPercent;
-  const take = takeOf({ by: 'mass', exact, tolerancePercent, portions: 1, moles: null, basisMoles: 0, settings });
+  const take = takeOf({
+    by: 'mass',
+    exact,
+    tolerancePercent,
+    portions: 1,
+    moles: null,
+    basisMoles: 0,
+    settings,
+    measureTolerances: [],
+  });
   const range =
     take.low === null || take.high === null
       ? ''

@@ -1,5 +1,6 @@
 import { hazardsOf } from '../bench/hazards.ts';
-import { takeOf, unknownTake } from '../bench/take.ts';
+import { measureFor } from '../bench/device.ts';
+import { takeOf, toleranceOfTake, unknownTake } from '../bench/take.ts';
 import type { Form } from '../matter/form.ts';
 import { computed, type Figure, entered } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
@@ -39,11 +40,15 @@ export function chargePlan(input: ChargeInput): ChargePlan {
   const grams = takenIn('g', input) ?? figureOf(amount?.grams);
   const millilitres = takenIn('mL', input) ?? figureOf(amount?.millilitres);
   const isBasis = charge.rule.kind === 'basis';
-  const by = input.taken ? (input.taken.unit === 'g' ? 'mass' : 'volume') : chosenBy(run, grams, millilitres);
-  const exact = by === 'volume' ? millilitres : grams;
   const tolerance = isBasis ? null : (charge.tolerancePercent ?? usualTolerance(rule, facts.utility, settings));
   const portions = charge.portions ?? 1;
   const { batches } = input;
+  const by = input.taken
+    ? input.taken.unit === 'g'
+      ? 'mass'
+      : 'volume'
+    : chosenBy(run, grams, millilitres, (volume) => measurable(volume / batches / portions, tolerance, input));
+  const exact = by === 'volume' ? millilitres : grams;
   const perBatch = exact
     ? takeOf({
         by,
@@ -53,6 +58,7 @@ export function chargePlan(input: ChargeInput): ChargePlan {
         moles: moles ? moles.value / batches : null,
         basisMoles: step.basisMoles.value / batches,
         settings,
+        measureTolerances: reference.rows.measureTolerances,
       })
     : unknownTake();
   return {
@@ -135,11 +141,26 @@ function perBatchFigure<U extends Figure['unit']>(whole: Figure<U>, batches: num
   ]);
 }
 
-/** Liquids are measured where their volume is known; everything else is weighed, and so is the basis, which decides. */
-function chosenBy(run: ChargeRun, grams: Figure | null, millilitres: Figure | null): 'mass' | 'volume' {
+/**
+ * Liquids are measured where their volume is known and a measure of the laboratory meets the accepted range; everything
+ * else is weighed, and so is the basis, which decides.
+ */
+function chosenBy(
+  run: ChargeRun,
+  grams: Figure | null,
+  millilitres: Figure | null,
+  measurable: (millilitres: number) => boolean,
+): 'mass' | 'volume' {
   const wish = run.charge.by ?? (run.liquid && run.charge.rule.kind !== 'basis' ? 'volume' : 'mass');
-  if (wish === 'volume') return millilitres ? 'volume' : 'mass';
-  return grams ? 'mass' : 'volume';
+  if (!grams) return 'volume';
+  return wish === 'volume' && millilitres && measurable(millilitres.value) ? 'volume' : 'mass';
+}
+
+/** Whether a measure of the laboratory takes a volume, mL, within the accepted range. */
+function measurable(millilitres: number, tolerancePercent: number | null, { settings, reference }: ChargeInput): boolean {
+  if (millilitres === 0) return true;
+  const tolerance = toleranceOfTake({ tolerancePercent, settings });
+  return measureFor(millilitres, tolerance, settings, reference.rows.measureTolerances)?.meets ?? false;
 }
 
 /** Solvents, quenches and washes are forgiving; reagents are not. Common practice, no source. */

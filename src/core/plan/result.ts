@@ -1,3 +1,4 @@
+import type { StockSolution } from '../bench/stock-solution.ts';
 import type { Form } from '../matter/form.ts';
 import type { Figure } from '../quantity/figure.ts';
 import type { Hold, Removal, Stage } from '../route/route.ts';
@@ -188,11 +189,25 @@ export interface Take {
   readonly unit: 'g' | 'mL';
   readonly decimals: number;
   readonly device: string;
+  /** Standard and class of a measure, e.g. "ISO 4788, class A"; empty for a balance, or where none is entered. */
+  readonly standard: string;
+  /** Largest error the standard allows the measure; null where it is not known. */
+  readonly deviceTolerance: Figure<'mL'> | null;
+  /** How often the measure is filled for one portion. */
+  readonly fills: number;
+  /** Smallest net mass the balance weighs within the accepted range. */
+  readonly least: Figure<'g'> | null;
+  /** False where no device of the laboratory takes it within the accepted range. */
+  readonly meets: boolean;
   readonly low: number | null;
   readonly high: number | null;
+  /** Accepted deviation, ± %; of the basis, which is only recorded, what a reagent is weighed to. */
+  readonly tolerancePercent: number;
   /** Moles and equivalents of the rounded target. */
   readonly moles: number | null;
   readonly equivalents: number | null;
+  /** The smallest stock solution that makes it weighable, for one portion; null where it is not needed or not possible. */
+  readonly stock: StockSolution | null;
 }
 
 export type Status = 'enough' | 'make up' | 'short' | 'out of date' | 'unknown strength' | 'from a step' | 'tap';

@@ -1,12 +1,28 @@
 import * as z from 'zod/mini';
 import { ShortText } from '../matter/material.ts';
+import { MEASURE_KINDS } from '../reference.ts';
 
 const Positive = z.number().check(z.gt(0), z.lte(1e9));
 
-/** A balance: readability and largest load in grams. */
-const Balance = z.strictObject({ name: ShortText, readability: Positive, largest: Positive });
-/** A delivering measure: nominal volume and what can be read on it, mL. */
-const Measure = z.strictObject({ name: ShortText, nominal: Positive, readability: Positive, standard: z.optional(ShortText) });
+/** A balance: readability, largest load, and repeatability (standard deviation of repeated weighings) if known, in grams. */
+const Balance = z.strictObject({
+  name: ShortText,
+  readability: Positive,
+  largest: Positive,
+  repeatability: z.optional(Positive),
+});
+export type Balance = z.infer<typeof Balance>;
+/** A measure: nominal volume and what can be read on it, mL; the standard with its class gives its tolerance. */
+const Measure = z.strictObject({
+  name: ShortText,
+  nominal: Positive,
+  readability: Positive,
+  /** E.g. "ISO 4788, class A". */
+  standard: z.optional(ShortText),
+  /** What it is; from the standard where it is not given. */
+  kind: z.optional(z.enum(MEASURE_KINDS)),
+});
+export type Measure = z.infer<typeof Measure>;
 /** A vessel: nominal volume, mL. */
 const Vessel = z.strictObject({ name: ShortText, nominal: Positive });
 

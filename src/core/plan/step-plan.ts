@@ -201,8 +201,6 @@ function recoveryNotices(one: StepPlanInput, run: StepRun): readonly Notice[] {
   });
 }
 
-/** A target further than this from the exact amount, relative, is said. */
-const ROUNDING_NOTICED = 0.03;
 /** A reagent this much below the basis limits instead of it; less is rounding in the procedure. */
 const LIMITING_MARGIN = 0.005;
 
@@ -263,21 +261,25 @@ function chargeNotices(one: StepPlanInput, operations: readonly OperationPlan[],
 
 /** What cannot be weighed or measured so finely, and a pot that is more dilute already than was asked. */
 function measureNotices(charge: ChargePlan, run: ChargeRun | undefined, at: Notice['at'], material: string): readonly Notice[] {
-  const { exact, target, unit, device, low } = charge.perBatch;
+  const { exact, meets } = charge.perBatch;
   const notices: Notice[] = [];
-  const tolerance = exact && low !== null ? Math.abs(target - exact.value) / Math.max(exact.value, 1e-300) : 0;
-  if (exact && exact.value > 0 && (target === 0 || tolerance > ROUNDING_NOTICED)) {
-    notices.push({
-      level: 'caution',
-      code: 'too little to measure',
-      values: { material, amount: exact.value, unit, device, target },
-      at,
-    });
-  }
+  if (exact && exact.value > 0 && !meets) notices.push(tooLittle(charge, exact, at, material));
   if (run?.rule.kind === 'to concentration' && exact?.value === 0 && charge.equivalents !== null) {
     notices.push({ level: 'caution', code: 'more dilute already', values: { material }, at });
   }
   return notices;
+}
+
+/** No device takes it within the accepted range: what would, a stock solution or a finer device. */
+function tooLittle(charge: ChargePlan, exact: Figure<'g' | 'mL'>, at: Notice['at'], material: string): Notice {
+  const { by, device, unit, tolerancePercent, least, stock } = charge.perBatch;
+  const portion = { material, amount: exact.value / charge.portions, unit, device, percent: tolerancePercent };
+  if (by === 'volume' || !least) return { level: 'caution', code: 'no measure serves', values: portion, at };
+  const values = { ...portion, least: least.value };
+  if (!stock) return { level: 'caution', code: 'too little to weigh', values, at };
+  const { dissolve, total, take } = stock;
+  const made = { dissolve: dissolve.value, total: total.value, take: take.value, solvent: total.value - dissolve.value };
+  return { level: 'caution', code: 'weigh as a stock solution', values: { ...values, ...made }, at };
 }
 
 function vesselNotices(one: StepPlanInput, batches: BatchPlan): readonly Notice[] {

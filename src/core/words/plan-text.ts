@@ -2,6 +2,7 @@ import type { ChargePlan, FetchLine, MakeUp, OperationPlan, PlanResult, StepPlan
 import type { Removal } from '../route/route.ts';
 import { formatAmount, formatDecimals, formatSignificant } from '../quantity/format.ts';
 import type { Figure } from '../quantity/figure.ts';
+import { deviceWords } from './device-words.ts';
 import { sentence, STANDING } from './sentences.ts';
 
 /** A plan as plain text for a terminal: step table, fetch list, make-ups, notices. */
@@ -72,7 +73,7 @@ function chargeRow(charge: ChargePlan, step: StepPlan, result: PlanResult): read
     shown(charge.moles),
     charge.equivalents ? `${formatSignificant(charge.equivalents.value, 4)} eq` : '',
     step.batches.count > 1 ? `${taken(charge.total)} (${step.batches.count} × ${taken(perBatch)})` : taken(charge.total),
-    [supplyText(charge.supply, step, result), each, until].filter(Boolean).join(', '),
+    [supplyText(charge.supply, step, result), each, until, withDevice(perBatch)].filter(Boolean).join(', '),
   ];
 }
 
@@ -93,6 +94,11 @@ function removalText(removal: Removal, name: (key: string) => string): string {
   return [`${removal.how}${takes === '' ? '' : `: ${takes}`}`, removal.wasteTo ? `to “${removal.wasteTo}”` : '']
     .filter(Boolean)
     .join(', ');
+}
+
+function withDevice(take: Take): string {
+  const device = deviceWords(take);
+  return device === '' ? '' : `with ${device}`;
 }
 
 function taken(take: Take): string {

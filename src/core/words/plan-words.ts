@@ -143,6 +143,7 @@ export const planWords = {
     portions: (count: number, each: string) => `in ${count} portions of ${each}`,
     perBatch: (count: number, each: string) => `${count} × ${each}`,
     notKnown: 'not known',
+    with: (device: string) => `with ${device}`,
     until: (endPoint: string) => `until ${endPoint}`,
     hold: 'hold',
     about: (minutes: string) => `about ${minutes}`,

@@ -11,6 +11,7 @@ const amount = (values: Values): string => {
   const shown = formatAmount({ value: Number(values.amount), unit: values.unit === 'g' ? 'g' : 'mL', digits: 3 });
   return `${shown.text} ${shown.unit}`;
 };
+const grams = (values: Values, name: string): string => amount({ amount: Number(values[name]), unit: 'g' });
 const steps = (values: Values): string => (Number(values.uses) === 1 ? 'one step' : `${text(values, 'uses')} steps`);
 const stuff = (values: Values): string =>
   values.form === 'neat' ? text(values, 'material') : `${text(values, 'material')} ${text(values, 'form')}`;
@@ -68,8 +69,12 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'balance unknown': (v) => `Whether the equation balances cannot be told without the formula of ${text(v, 'materials')}.`,
   'more than all': (v) => `Yield and recovered basis come to ${percent(v, 'percent')} together; they cannot be more than 100 %.`,
   'more back than charged': (v) => `More ${text(v, 'material')} comes back than this step charges (${percent(v, 'percent')}).`,
-  'too little to measure': (v) =>
-    `${stuff({ ...v, form: 'neat' })}: ${amount(v)} cannot be taken so finely with the ${text(v, 'device')}; a balance or measure that shows more, or a stock solution, is needed.`,
+  'no measure serves': (v) =>
+    `${text(v, 'material')}: no measure of the laboratory’s list takes ${amount(v)} within ±${percent(v, 'percent')}, and without a density it cannot be weighed instead: enter its density, or a finer measure.`,
+  'too little to weigh': (v) =>
+    `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}), and no single stock solution helps: make larger batches, or a stock solution of a stock solution.`,
+  'weigh as a stock solution': (v) =>
+    `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}). Dissolve (or dilute) ${grams(v, 'dissolve')} in a solvent that suits the step, to ${grams(v, 'total')} in all, and take ${grams(v, 'take')} of that.`,
   'more dilute already': (v) => `The pot is more dilute already than asked: no ${text(v, 'material')} is added.`,
   'limit not checked': (v) =>
     `The limit of ${text(v, 'grams')} g a batch (${text(v, 'reason')}) cannot be checked without the basis' formula.`,

@@ -1,5 +1,6 @@
 import type { ChargePlan, Take } from '../../../core/plan/result.ts';
 import { formatAmount, formatDecimals, formatSignificant } from '../../../core/quantity/format.ts';
+import { deviceWords } from '../../../core/words/device-words.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { decimalMark } from '../../parts/locale.ts';
 import { windowWords } from '../../parts/window-words.ts';
@@ -36,7 +37,9 @@ export function chargeDetails(charge: ChargePlan, batches: number): readonly str
     windowWords(charge.temperature, charge.overMinutes, words.over),
     charge.endPoint === null ? '' : words.until(charge.endPoint),
   ];
-  const lines = [figures, divided, added].map((parts) => parts.filter((part) => part !== '').join(' · '));
+  const device = deviceWords(charge.perBatch, decimalMark);
+  const taken = device === '' ? [] : [words.with(device)];
+  const lines = [figures, divided, added, taken].map((parts) => parts.filter((part) => part !== '').join(' · '));
   return [...lines, charge.note].filter((line) => line !== '');
 }
 

@@ -1,0 +1,133 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { balanceFor, measureFor } from '../../src/core/bench/device.ts';
+import { smallestNetMass } from '../../src/core/bench/smallest-mass.ts';
+import { stockSolution } from '../../src/core/bench/stock-solution.ts';
+import { takeOf } from '../../src/core/bench/take.ts';
+import { entered } from '../../src/core/quantity/figure.ts';
+import { deviceWords } from '../../src/core/words/device-words.ts';
+import { reference } from '../reference/tables.ts';
+import { chargeOf, draw, planOf, route, settings, step } from './build.ts';
+
+const rows = reference.rows.measureTolerances;
+const grams = (value: number) => entered('x', value, 'g', 'a test');
+const some = { numRuns: 1000 };
+
+describe('balances', () => {
+  test('what a balance is said to weigh is at least its smallest net mass', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 1e-6, max: 9000, noNaN: true }), fc.double({ min: 0.001, max: 0.2, noNaN: true }), (m, t) => {
+        const { balance, meets } = balanceFor(m, t, settings);
+        expect(meets).toBe(smallestNetMass(balance, t) <= m * (1 + 1e-9));
+        const able = settings.balances.filter((one) => one.largest >= m && smallestNetMass(one, t) <= m);
+        expect(meets).toBe(able.length > 0);
+      }),
+      some,
+    );
+  });
+  test('a poor repeatability counts for more than the last digit', () => {
+    const [fine] = settings.balances;
+    const shaky = {
+      ...settings,
+      balances: [{ name: 'shaky', readability: fine?.readability ?? 0.001, largest: 220, repeatability: 0.01 }],
+    };
+    expect(balanceFor(0.5, 0.02, shaky).meets).toBe(false);
+    expect(balanceFor(1, 0.02, shaky).meets).toBe(true);
+  });
+});
+
+describe('stock solutions', () => {
+  test('hold what is wanted, and their three weighings keep the tolerance', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 1e-6, max: 0.5, noNaN: true }), fc.double({ min: 0.002, max: 0.1, noNaN: true }), (m, t) => {
+        const found = stockSolution(grams(m), t, settings);
+        if (!found) return;
+        const least = (name: string): number => {
+          const balance = settings.balances.find((one) => one.name === name);
+          return balance ? smallestNetMass(balance, t) : Number.NaN;
+        };
+        const [a, b, c] = [found.dissolve.value, found.total.value, found.take.value];
+        expect((a * c) / b).toBeCloseTo(m, 12);
+        expect(b).toBeGreaterThan(a);
+        const own = least(found.balance);
+        expect((own / a) ** 2 + (own / c) ** 2 + (least(found.totalBalance) / b) ** 2).toBeLessThanOrEqual(1 + 1e-9);
+      }),
+      some,
+    );
+  });
+  test('none where the balance weighs it as it is', () => {
+    expect(stockSolution(grams(5), 0.02, settings)).toBeNull();
+  });
+});
+
+describe('measures', () => {
+  const volume = fc.double({ min: 1e-3, max: 20_000, noNaN: true });
+  test('a measure that serves holds the volume and keeps inside the accepted range', () => {
+    fc.assert(
+      fc.property(volume, fc.double({ min: 0.002, max: 0.2, noNaN: true }), (v, t) => {
+        const found = measureFor(v, t, settings, rows);
+        if (!found?.meets) return;
+        expect(found.measure.nominal * found.fills).toBeGreaterThanOrEqual(v * (1 - 1e-9));
+        expect((found.tolerance?.value ?? 0) * found.fills).toBeLessThanOrEqual(v * t * (1 + 1e-9));
+      }),
+      some,
+    );
+  });
+  test('a flask that contains is never proposed; a transfer pipette only at its mark; a burette only from 30 %', () => {
+    const only = (measure: (typeof settings.measures)[number]) => ({ ...settings, measures: [measure] });
+    const flask = only({ name: 'flask', nominal: 100, readability: 0.1, standard: 'ISO 1042, class A' });
+    expect(measureFor(100, 0.1, flask, rows)).toBeNull();
+    const pipette = only({ name: 'pipette', nominal: 25, readability: 25, standard: 'ISO 648, class A' });
+    expect([25, 50, 20].map((v) => measureFor(v, 0.01, pipette, rows)?.meets)).toEqual([true, true, false]);
+    const burette = only({ name: 'burette', nominal: 50, readability: 0.05, standard: 'ISO 385, class A' });
+    expect(measureFor(10, 0.05, burette, rows)).toBeNull();
+    expect(measureFor(20, 0.05, burette, rows)?.meets).toBe(true);
+  });
+  test('says the standard, the class, the tolerance and that it is from memory', () => {
+    const exact = entered('x', 40, 'mL', 'a test');
+    const more = { tolerancePercent: 5, portions: 1, moles: null, basisMoles: 1, settings, measureTolerances: rows };
+    expect(deviceWords(takeOf({ by: 'volume', exact, ...more }))).toBe(
+      'cylinder 50 mL (ISO 4788, class A, ±0.5 mL, from memory)',
+    );
+  });
+});
+
+test('rounding keeps moles within the stated rounding: half a reading a portion', () => {
+  fc.assert(
+    fc.property(
+      fc.double({ min: 0.01, max: 5000, noNaN: true }),
+      fc.constantFrom<'mass' | 'volume'>('mass', 'volume'),
+      fc.integer({ min: 1, max: 6 }),
+      (value, by, portions) => {
+        const exact = entered('x', value, by === 'mass' ? 'g' : 'mL', 'a test');
+        const more = { tolerancePercent: 2, portions, moles: value / 100, basisMoles: 1, settings, measureTolerances: rows };
+        const take = takeOf({ by, exact, ...more });
+        const names = [...settings.balances, ...settings.measures];
+        const reading = names.find((one) => one.name === take.device)?.readability ?? Number.NaN;
+        expect(Math.abs((take.moles ?? 0) * 100 - value)).toBeLessThanOrEqual(
+          (reading / 2) * portions * (1 + 1e-9) + reading / 2,
+        );
+      },
+    ),
+    some,
+  );
+});
+
+describe('in a plan', () => {
+  const made = (amount: number) =>
+    planOf(
+      route({ a: 'C14H12O2', b: 'C14H10O2', cat: 'C8H6' }, [
+        step({ id: '1', basis: 'a', product: 'b', equivalents: { cat: 0.001 } }),
+      ]),
+      [draw('b', amount)],
+    );
+  test('a catalyst too small to weigh says which stock solution does it', () => {
+    const result = made(1);
+    const said = result.notices.find((notice) => notice.code === 'weigh as a stock solution');
+    expect(said?.at).toMatchObject({ step: '1', material: 'cat' });
+    expect(chargeOf(result, '1', 'cat').perBatch.stock?.take.value).toBeGreaterThan(0.041);
+  });
+  test('and nothing where it is weighable', () => {
+    expect(made(1000).notices.map((notice) => notice.code)).not.toContain('weigh as a stock solution');
+  });
+});
