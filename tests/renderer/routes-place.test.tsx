@@ -39,6 +39,20 @@ test('a route is read as a procedure: cautions before their operation, holds, li
   expect(within(step).getByText(/Limit: never above 100 °C/)).toBeTruthy();
 });
 
+test('steps are numbered as a plan numbers them, whatever their order in the file', async () => {
+  render(<RoutesPlace />);
+  const turned = JSON.parse(demo());
+  turned.name = 'Turned round';
+  turned.steps.reverse();
+  await importRoute(file('turned.json', JSON.stringify(turned)));
+  await screen.findByRole('heading', { name: 'Turned round' });
+  const heads = screen.getAllByRole('heading', { level: 2 }).map((head) => head.textContent?.trim() ?? '');
+  const steps = heads.filter((text) => /^\d · /.test(text));
+  expect(steps[0]).toMatch(/^1 · Benzoin coupling/);
+  expect(steps[1]).toMatch(/^2 · Oxidation to benzil/);
+  expect(steps).toHaveLength(4);
+});
+
 test('a refused file lists every problem with its place, and nothing is taken in', async () => {
   render(<RoutesPlace />);
   const broken = JSON.parse(demo());

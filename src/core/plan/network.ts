@@ -78,6 +78,16 @@ export function readNetwork(
   return { ok: true, network };
 }
 
+/**
+ * The steps of a route in working order, as a plan of it numbers them: 1 is what is made first.
+ * @returns the file's own order where no plan of the route can be worked out.
+ */
+export function stepsInOrder(route: Route, facts: ReadonlyMap<string, Facts>, reference: Reference): readonly Step[] {
+  const read = readNetwork(route, new Set(), facts, reference);
+  if (!read.ok) return route.steps;
+  return read.network.groups.flat().flatMap((index) => route.steps[index] ?? []);
+}
+
 /** ν(product) ÷ ν(basis) of a step's equation. */
 export function stoichiometryOf(step: Step): number {
   const of = (terms: Step['equation']['uses'], key: string): number =>

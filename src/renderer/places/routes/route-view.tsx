@@ -1,5 +1,6 @@
 import { factsOf } from '../../../core/matter/facts.ts';
 import { balanceOf } from '../../../core/plan/equation.ts';
+import { stepsInOrder } from '../../../core/plan/network.ts';
 import type { RouteRevision } from '../../../core/port/workbook.ts';
 import type { Reference } from '../../../core/reference.ts';
 import type { Route, Step } from '../../../core/route/route.ts';
@@ -32,11 +33,16 @@ export function RouteView({ revision }: { readonly revision: RouteRevision }) {
         <Plans route={revision.id} />
         {route.note && <p class="route-note">{route.note}</p>}
       </header>
-      {route.steps.map((step, index) => (
+      {numbered(route).map((step, index) => (
         <StepView key={step.id} step={step} number={index + 1} route={route} />
       ))}
     </article>
   );
+}
+
+/** As a plan of the route numbers them, whatever their order in the file. */
+function numbered(route: Route): readonly Step[] {
+  return reference.value ? stepsInOrder(route, factsByKey(route, reference.value), reference.value) : route.steps;
 }
 
 function Plans({ route }: { readonly route: number }) {
