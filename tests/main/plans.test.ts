@@ -56,6 +56,21 @@ test('an issued paper is kept exactly as it was', async () => {
   expect(told).toEqual(['plans']);
 });
 
+test('a listed paper says when the plan was changed since it was issued; undone, or only renamed, it is current again', async () => {
+  const { must } = openBook();
+  const { ask } = await must('plans.read', { id: 1 });
+  await must('papers.issue', { planId: 1, state: 1, kind: 'weighing', title: 'Sheet', paper: {} });
+  const earlier = async () => (await must('papers.list', { planId: 1 })).map((one) => one.earlier);
+  expect(await earlier()).toEqual([false]);
+  const draws = ask.draws.map((draw) => ({ ...draw, amount: draw.amount * 2 }));
+  await must('plans.save', { id: 1, after: 1, ask: { ...ask, draws }, words: 'more' });
+  expect(await earlier()).toEqual([true]);
+  await must('papers.issue', { planId: 1, state: 2, kind: 'weighing', title: 'Sheet', paper: {} });
+  expect(await earlier()).toEqual([false, true]);
+  await must('plans.save', { id: 1, after: 2, ask: { ...ask, name: 'renamed' }, words: 'undo' });
+  expect(await earlier()).toEqual([true, false]);
+});
+
 test('a paper may belong to no plan', async () => {
   const { must, call } = openBook();
   const paper = { solution: 'hydrochloric acid 3 mol/L' };

@@ -182,10 +182,18 @@ describe('papers', () => {
 
   test('issued papers open, print and become PDFs by their number', async () => {
     issuedPapers.value = [
-      { id: 5, kind: 'fetch list', title: 'Fetch list for Spring practicals', revision: 2, issued: '2027-02-25T09:42:07.120' },
+      {
+        id: 5,
+        kind: 'fetch list',
+        title: 'Fetch list for Spring practicals',
+        revision: 2,
+        issued: '2027-02-25T09:42:07.120',
+        earlier: true,
+      },
     ];
     render(<Papers result={DEMO} />);
     expect(screen.getByText('revision 2 · 25 Feb 2027, 09:42')).toBeTruthy();
+    expect(screen.getByText('from an earlier plan: the plan was changed since')).toBeTruthy();
     fireEvent.click(screen.getByLabelText('Open: Fetch list for Spring practicals'));
     expect(pages.open).toHaveBeenCalledWith('./paper.html#paper=5');
     fireEvent.click(screen.getByLabelText('Print: Fetch list for Spring practicals'));

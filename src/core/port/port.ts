@@ -7,6 +7,7 @@ import type { PortResult } from './result.ts';
 import { type BottleRow, type LedgerLine, shelfInputs } from './shelf.ts';
 import {
   type IssuedPaper,
+  type PaperEntry,
   type PlanEntry,
   type PlanState,
   type RouteEntry,
@@ -40,7 +41,7 @@ interface Outputs {
   'settings.save': { readonly saved: string };
   'papers.issue': { readonly id: number; readonly revision: number; readonly issued: string };
   'papers.read': IssuedPaper;
-  'papers.list': readonly Omit<IssuedPaper, 'paper'>[];
+  'papers.list': readonly PaperEntry[];
   'papers.pdf': { readonly name: string; readonly base64: string };
   'papers.print': { readonly how: 'dialog' | 'opened' };
   'reference.read': ReferenceRows;

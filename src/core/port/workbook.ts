@@ -51,6 +51,12 @@ export interface IssuedPaper {
   readonly paper: unknown;
 }
 
+/** A paper as it is listed. */
+export interface PaperEntry extends Omit<IssuedPaper, 'paper'> {
+  /** True where the plan has been changed since: it was issued from an earlier plan. */
+  readonly earlier: boolean;
+}
+
 export const workbookInputs = {
   'routes.list': z.strictObject({}),
   'routes.read': z.strictObject({ id: Id }),

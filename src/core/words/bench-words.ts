@@ -78,6 +78,7 @@ export const benchWords = {
     issuedTitle: 'Issued from this plan',
     issuedNone: 'Nothing has been issued from this plan yet.',
     issued: (revision: number, when: string) => `revision ${revision} · ${when}`,
+    earlier: 'from an earlier plan: the plan was changed since',
     open: 'Open',
     openPaper: (title: string) => `Open: ${title}`,
     pdf: 'PDF',

@@ -1,4 +1,4 @@
-import type { IssuedPaper } from '../../core/port/workbook.ts';
+import type { IssuedPaper, PaperEntry } from '../../core/port/workbook.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import type { Database } from './database.ts';
 import { numberState, readPlan } from './plans.ts';
@@ -39,11 +39,21 @@ export function readPaper(database: Database, id: number): IssuedPaper {
   return { ...rest, paper: JSON.parse(data) as unknown };
 }
 
+/** What a plan asks of which route; its name alone makes no other plan of it. */
+const ASKED = (state: string): string =>
+  `SELECT json_remove(ask, '$.name') || ' ' || route || ' ' || route_revision FROM plan_state
+   WHERE plan_state.plan = paper.plan AND state = (${state})`;
+const AS_ISSUED = 'SELECT state FROM revision WHERE revision.plan = paper.plan AND number = paper.revision';
+const NEWEST = 'SELECT max(state) FROM plan_state AS other WHERE other.plan = paper.plan';
+
 /** The papers issued from a plan, or with null those of no plan; newest first. */
-export function listPapers(database: Database, planId: number | null): readonly Omit<IssuedPaper, 'paper'>[] {
+export function listPapers(database: Database, planId: number | null): readonly PaperEntry[] {
   if (planId !== null) readPlan(database, planId);
-  return database.all(
-    'SELECT id, kind, title, coalesce(revision, 0) AS revision, issued FROM paper WHERE plan IS ? ORDER BY id DESC',
+  const rows = database.all<Omit<PaperEntry, 'earlier'> & { earlier: number }>(
+    `SELECT id, kind, title, coalesce(revision, 0) AS revision, issued,
+       plan IS NOT NULL AND (${ASKED(AS_ISSUED)}) IS NOT (${ASKED(NEWEST)}) AS earlier
+     FROM paper WHERE plan IS ? ORDER BY id DESC`,
     [planId],
   );
+  return rows.map((row) => ({ ...row, earlier: row.earlier === 1 }));
 }

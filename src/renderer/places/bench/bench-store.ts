@@ -2,7 +2,7 @@ import { effect, signal } from '@preact/signals';
 import type { ChosenBatch, PaperContext } from '../../../core/paper/context.ts';
 import type { Paper } from '../../../core/paper/paper.ts';
 import type { PlanResult } from '../../../core/plan/result.ts';
-import type { IssuedPaper } from '../../../core/port/workbook.ts';
+import type { PaperEntry } from '../../../core/port/workbook.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
@@ -19,7 +19,7 @@ export const chosen = signal<ReadonlySet<string>>(new Set());
 export const secondCheck = signal(false);
 /** What the last act on papers came to. */
 export const paperSaid = signal('');
-export const issuedPapers = signal<readonly Omit<IssuedPaper, 'paper'>[] | null>(null);
+export const issuedPapers = signal<readonly PaperEntry[] | null>(null);
 export const papersTrouble = signal('');
 
 export const batchKey = (step: string, batch: number): string => `${step}/${batch}`;

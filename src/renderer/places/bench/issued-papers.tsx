@@ -1,4 +1,4 @@
-import type { IssuedPaper } from '../../../core/port/workbook.ts';
+import type { PaperEntry } from '../../../core/port/workbook.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { dayAndTime } from '../../paper/open-paper.ts';
@@ -28,7 +28,7 @@ export function IssuedPapers() {
   );
 }
 
-function Issued({ paper }: { readonly paper: Omit<IssuedPaper, 'paper'> }) {
+function Issued({ paper }: { readonly paper: PaperEntry }) {
   const { id, title } = paper;
   return (
     <li class="issued-paper">
@@ -36,6 +36,14 @@ function Issued({ paper }: { readonly paper: Omit<IssuedPaper, 'paper'> }) {
         {title}
       </button>
       <span class="soft small">{words.issued(paper.revision, dayAndTime(paper.issued))}</span>
+      {paper.earlier && (
+        <strong class="issued-earlier small">
+          <svg viewBox="0 0 12 12" aria-hidden="true">
+            <path d="M6 1 11.5 11H.5Z" />
+          </svg>
+          {words.earlier}
+        </strong>
+      )}
       <span class="issued-acts">
         <button type="button" class="text-button small" aria-label={words.pdfOf(title)} onClick={() => void pdf(id)}>
           {words.pdf}

@@ -4,7 +4,7 @@ import { EMPTY_DRAFT, newBottle } from './new-bottle-draft.ts';
 import { type MakeUpContext, makeUpPaper } from '../../../core/paper/make-up-paper.ts';
 import type { SolutionPlan } from '../../../core/matter/make-solution.ts';
 import type { MakeUpPaper } from '../../../core/paper/paper.ts';
-import type { IssuedPaper } from '../../../core/port/workbook.ts';
+import type { PaperEntry } from '../../../core/port/workbook.ts';
 import type { Reference } from '../../../core/reference.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { solutionWords } from '../../../core/words/solution-words.ts';
@@ -137,7 +137,7 @@ const MOST_SHOWN = 8;
 
 /** Solutions issued before, newest first; each opens exactly as it was issued. */
 function IssuedSolutions() {
-  const papers = useSignal<readonly Omit<IssuedPaper, 'paper'>[] | null>(null);
+  const papers = useSignal<readonly PaperEntry[] | null>(null);
   const trouble = useSignal('');
   const read = async (): Promise<void> => {
     const answer = await call('papers.list', { planId: null });
