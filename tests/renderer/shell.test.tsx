@@ -1,7 +1,8 @@
+import { globSync, readFileSync } from 'node:fs';
 import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { App } from '../../src/renderer/shell/app.tsx';
-import { clockTime } from '../../src/renderer/shell/clock-time.ts';
+import { clockTime } from '../../src/renderer/parts/day-text.ts';
 import { commandListOpen } from '../../src/renderer/state/commands.ts';
 import { connection, connectPort } from '../../src/renderer/state/connection.ts';
 import { place } from '../../src/renderer/state/place.ts';
@@ -102,5 +103,14 @@ describe('with the ready example open', () => {
 test('a time of day stands alone today, and with its day before', () => {
   const now = new Date('2027-02-25T12:00:00');
   expect(clockTime('2027-02-25T10:42:00', now)).toBe('10:42');
-  expect(clockTime('2027-02-24T10:42:00', now)).toMatch(/24.*10:42$/);
+  expect(clockTime('2027-02-24T10:42:00', now)).toBe('24 Feb 2027, 10:42');
+});
+
+test('no place writes a date in a way of its own', () => {
+  const files = globSync('src/renderer/**/*.{ts,tsx}');
+  const own = files.filter((file) =>
+    /toLocale(Date|Time)String|DateTimeFormat|new Date\([^)]*\)\.toLocale/.test(readFileSync(file, 'utf8')),
+  );
+  expect(files.length).toBeGreaterThan(100);
+  expect(own).toEqual([]);
 });

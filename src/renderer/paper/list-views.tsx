@@ -2,7 +2,7 @@ import type { BuyingPaper, FetchLineEntry, FetchPaper } from '../../core/paper/p
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { MakeUpTable } from './make-up-table.tsx';
 import { runName } from './page-rules.ts';
-import { dayText } from './open-paper.ts';
+import { dayText } from '../parts/day-text.ts';
 import { ScreenFoot } from './screen-foot.tsx';
 import type { PaperState } from './paper-state.ts';
 import { WarningLine } from './warnings.tsx';

@@ -2,7 +2,7 @@ import type { MakeUpPaper, SolutionLine } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { solutionWords } from '../../core/words/solution-words.ts';
 import { Blank, BlankPair } from './blank.tsx';
-import { dayText } from './open-paper.ts';
+import { dayText } from '../parts/day-text.ts';
 import { runName } from './page-rules.ts';
 import type { PaperState } from './paper-state.ts';
 import { ScreenFoot } from './screen-foot.tsx';

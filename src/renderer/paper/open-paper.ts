@@ -4,6 +4,7 @@ import { FRAGMENT } from '../../core/port/wire.ts';
 import type { IssuedPaper } from '../../core/port/workbook.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
+import { dayAndTime } from '../parts/day-text.ts';
 import type { ShownPaper } from './paper-state.ts';
 
 /** Which paper an address asks for: `#paper=12`, or `#paper=preview` for one that is not issued yet. */
@@ -51,21 +52,4 @@ function numberWords({ id, revision }: Issued): string {
 function check(paper: unknown, state: ShownPaper['state']): Opened {
   const read = Paper.safeParse(paper);
   return read.success ? { ok: true, shown: { paper: read.data, state } } : { ok: false, words: words.screen.unreadable };
-}
-
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-
-/** A date as papers write it, from an ISO date: "25 Feb 2027". */
-export function dayText(iso: string): string {
-  const [year = '', month = '', day = ''] = iso.slice(0, 10).split('-');
-  const name = MONTHS[Number(month) - 1];
-  return name === undefined ? iso : `${Number(day)} ${name} ${year}`;
-}
-
-/** An instant as papers write it, always the same whatever the desktop's language: "25 Feb 2027, 10:42". */
-export function dayAndTime(iso: string): string {
-  const at = new Date(iso);
-  if (Number.isNaN(at.getTime())) return iso;
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${at.getDate()} ${MONTHS[at.getMonth()] ?? ''} ${at.getFullYear()}, ${two(at.getHours())}:${two(at.getMinutes())}`;
 }

@@ -4,7 +4,7 @@ import type { Port } from '../../core/port/port.ts';
 import { paperPageWords } from '../../core/words/paper-page-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { savePdf } from './save-pdf.ts';
-import { dayAndTime } from './open-paper.ts';
+import { dayAndTime } from '../parts/day-text.ts';
 import type { PaperState } from './paper-state.ts';
 
 const words = paperPageWords.screen;

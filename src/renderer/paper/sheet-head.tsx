@@ -1,6 +1,6 @@
 import type { Warning, WeighingSheet } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
-import { dayText } from './open-paper.ts';
+import { dayText } from '../parts/day-text.ts';
 import type { PaperState } from './paper-state.ts';
 import { WarningLine } from './warnings.tsx';
 

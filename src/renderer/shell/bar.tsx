@@ -3,7 +3,7 @@ import { COMMANDS } from '../state/commands.ts';
 import { goTo, PLACES, type PlaceName, place } from '../state/place.ts';
 import { commitEdit, draft, editPlan, openPlan, openPlanById, saveState, undone } from '../state/plan-store.ts';
 import { planList } from '../state/workbook.ts';
-import { clockTime } from './clock-time.ts';
+import { clockTime } from '../parts/day-text.ts';
 
 /** The slim bar: the five places, and the open plan with its state in words. */
 export function Bar() {

@@ -1,3 +1,4 @@
+import { dayAndTime } from '../parts/day-text.ts';
 import { useSignal } from '@preact/signals';
 import type { Port } from '../../core/port/port.ts';
 import type { BackupEntry, StartTrouble } from '../../core/port/program.ts';
@@ -73,7 +74,7 @@ function Backups({ backups, busy, restore }: BackupsProps) {
       <ul class="start-up-backups">
         {backups.map(({ name, made, reason, bytes }) => (
           <li key={name}>
-            <span>{startWords.backup(new Date(made).toLocaleString(), reason, bytes)}</span>
+            <span>{startWords.backup(dayAndTime(made), reason, bytes)}</span>
             <button type="button" disabled={busy} onClick={() => restore(name)}>
               {startWords.restore}
             </button>

@@ -1,7 +1,7 @@
 import type { PaperEntry } from '../../../core/port/workbook.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
-import { dayAndTime } from '../../paper/open-paper.ts';
+import { dayAndTime } from '../../parts/day-text.ts';
 import { savePdf } from '../../paper/save-pdf.ts';
 import { call } from '../../state/connection.ts';
 import { issuedPapers, openIssued, papersTrouble, paperSaid } from './bench-store.ts';

@@ -1,6 +1,7 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Draw } from '../../../core/plan/ask.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
+import { dayText } from '../../parts/day-text.ts';
 import { QuantityField } from '../../parts/quantity-field.tsx';
 import { written } from '../../parts/quantity-text.ts';
 import { commitEdit } from '../../state/plan-store.ts';
@@ -110,7 +111,7 @@ function PurposeField({ draw }: { readonly draw: Draw }) {
 }
 
 function DateField({ draw }: { readonly draw: Draw }) {
-  const shown = draw.date === undefined ? planWords.target.dateEmpty : dayWords(draw.date);
+  const shown = draw.date === undefined ? planWords.target.dateEmpty : dayText(draw.date);
   return (
     <span class="draw-date">
       <input
@@ -150,11 +151,4 @@ function KeepSelect({ draw }: { readonly draw: Draw }) {
       <option value="keep">{planWords.target.keep}</option>
     </select>
   );
-}
-
-/** An ISO day as the desktop writes it, without the weekday. */
-function dayWords(iso: string): string {
-  const day = new Date(`${iso}T12:00:00`);
-  if (Number.isNaN(day.getTime())) return iso;
-  return day.toLocaleDateString(undefined, { day: 'numeric', month: 'short', year: 'numeric' });
 }

@@ -4,7 +4,7 @@ import { useEffect } from 'preact/hooks';
 import type { RouteEntry } from '../../../core/port/workbook.ts';
 import { routesWords } from '../../../core/words/routes-words.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
-import { clockTime } from '../../shell/clock-time.ts';
+import { clockTime } from '../../parts/day-text.ts';
 import { chooseAndImport, openRoute, openRouteById, refusedFile, routesSaid } from '../../state/routes-store.ts';
 import { routeList } from '../../state/workbook.ts';
 import { RefusedFile } from './refused-file.tsx';

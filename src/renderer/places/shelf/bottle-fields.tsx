@@ -4,6 +4,7 @@ import type { ProcedureInput } from '../../../core/port/port.ts';
 import type { BottleRow } from '../../../core/port/shelf.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
+import { dayText } from '../../parts/day-text.ts';
 import { call } from '../../state/connection.ts';
 import { useInlineEdit } from './inline-edit.ts';
 
@@ -45,7 +46,7 @@ export function BottleFields({ bottle, onSaved }: BottleFieldsProps) {
           date
           onSave={(day) => save({ useBy: day || null })}
         />
-        <Fixed label={words.received} value={bottle.received ?? shelfWords.noDate} />
+        <Fixed label={words.received} value={bottle.received === null ? shelfWords.noDate : dayText(bottle.received)} />
         <Fixed label={words.supplier} value={bottle.supplier === '' ? shelfWords.none : bottle.supplier} />
         <InlineField field={`${bottle.id} note`} label={words.note} value={bottle.note} wide onSave={(note) => save({ note })} />
         <HoldBack heldBack={bottle.heldBack} onSave={(heldBack) => save({ heldBack })} />

@@ -9,6 +9,7 @@ import { bottleState, BottleStateMark } from './bottle-state.tsx';
 import { rowId, useRowKeys } from './row-keys.ts';
 import { smallDigits } from './formula-text.ts';
 import { ledgerNumber } from './shown-amount.ts';
+import { dayText } from '../../parts/day-text.ts';
 import { arrivals, openBottle, panel, rowAt, type Sort, sort } from './shelf-store.ts';
 
 const ROW_HEIGHT = 48;
@@ -141,7 +142,7 @@ function Cells({ bottle }: { readonly bottle: BottleRow }) {
         <span>{bottle.place === '' ? shelfWords.noPlace : bottle.place}</span>
         <small>{bottle.lot === '' ? shelfWords.noLot : shelfWords.lot(bottle.lot)}</small>
       </span>
-      <span role="gridcell">{bottle.useBy === null ? <span class="soft">{shelfWords.noDate}</span> : bottle.useBy}</span>
+      <span role="gridcell">{bottle.useBy === null ? <span class="soft">{shelfWords.noDate}</span> : dayText(bottle.useBy)}</span>
       <span role="gridcell">
         <BottleStateMark state={bottleState(bottle, today.value)} />
       </span>

@@ -3,6 +3,7 @@ import type { BottleRow, LedgerLine } from '../../../core/port/shelf.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { Amount } from '../../parts/amount.tsx';
+import { dayText } from '../../parts/day-text.ts';
 import { call } from '../../state/connection.ts';
 import { ledgerNumber, shown } from './shown-amount.ts';
 
@@ -80,7 +81,7 @@ function Line({ line, left, unit, onUndo }: LineProps) {
   return (
     <tr class={line.undone ? 'ledger-undone' : undefined}>
       <td class="ledger-when">
-        <time dateTime={line.at}>{new Date(line.at).toLocaleDateString(undefined, { dateStyle: 'medium' })}</time>
+        <time dateTime={line.at}>{dayText(line.at)}</time>
       </td>
       <td>
         <span class="ledger-what">{what}</span>
