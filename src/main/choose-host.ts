@@ -26,6 +26,11 @@ export function chooseHost({ forced, display, root, platform, electron }: Circum
   return forced === 'electron' ? { host: 'none', reason: startLines.noElectron(reason) } : { host: 'browser', reason };
 }
 
+/** What is said before the window opens: nothing where it is Electron's, or where no window was asked for. */
+export function lineBefore(choice: Choice, window: string | undefined): string | null {
+  return choice.host === 'browser' && window !== 'none' ? startLines.browser(choice.reason) : null;
+}
+
 function against({ display, root, platform, electron }: Omit<Circumstances, 'forced'>): string | null {
   if (!display) return startLines.noDisplay;
   // Electron's sandbox refuses to run as root, and it is never started without one.

@@ -3,7 +3,7 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { watch } from 'node:fs';
 import { join } from 'node:path';
 import { startLines } from '../core/words/main-words.ts';
-import { type Choice, chooseHost } from './choose-host.ts';
+import { type Choice, chooseHost, lineBefore } from './choose-host.ts';
 import { electronBinary, fetchElectron } from './find-electron.ts';
 import { build, buildStamp, isStale } from './fresh-build.ts';
 import { hasDisplay } from './hosts/find-browser.ts';
@@ -37,7 +37,8 @@ if (watching) watchSources();
 
 function open(chosen: Choice): void {
   if (chosen.host === 'none') return leave(1, chosen.reason);
-  if (chosen.host === 'browser' && !restarting) console.log(startLines.browser(chosen.reason));
+  const line = lineBefore(chosen, env.BACKWEIGH_WINDOW);
+  if (line !== null && !restarting) console.log(line);
   restarting = false;
   const began = Date.now();
   const [command, ...args] = commandOf(chosen.host);

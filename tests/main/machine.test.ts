@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { chooseHost, type Circumstances } from '../../src/main/choose-host.ts';
+import { chooseHost, type Circumstances, lineBefore } from '../../src/main/choose-host.ts';
 import { dataFolder } from '../../src/main/data-folder.ts';
 import { findBrowser, hasDisplay } from '../../src/main/hosts/find-browser.ts';
 import { keepSize, keptSize } from '../../src/main/hosts/window-size.ts';
@@ -24,6 +24,13 @@ describe('the host', () => {
     ['Electron by wish, without a display', { forced: 'electron', display: false }, { host: 'none', reason: expect.any(String) }],
     ['a wish nobody knows', { forced: 'x' }, { host: 'none', reason: expect.stringContaining('"electron" or "browser"') }],
   ] as const)('%s', (_what, more, choice) => expect(chooseHost({ ...usual, ...more })).toEqual(choice));
+
+  test('a line says why the browser is the window, but not where no window was asked for', () => {
+    const browser = chooseHost({ ...usual, display: false });
+    expect(lineBefore(browser, undefined)).toContain('there is no display for a window');
+    expect(lineBefore(browser, 'none')).toBeNull();
+    expect(lineBefore(chooseHost(usual), undefined)).toBeNull();
+  });
 
   test('Electron is not fetched where it would not be used', () => {
     const electron = (): never => {
