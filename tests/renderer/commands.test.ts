@@ -57,6 +57,15 @@ test.each(['routes', 'shelf', 'buy', 'bench'] as const)('an edit of the plan is 
   commitEdit();
 });
 
+test('/ goes to the search of the place, wherever the sign stands on the keyboard, and is typed in fields', () => {
+  expect(commandFor(press('/'), COMMANDS, false)).toBeUndefined();
+  document.body.innerHTML = '<main id="work"><input type="search" /></main>';
+  expect(commandFor(press('/'), COMMANDS, true)).toBeUndefined();
+  commandFor(press('/', { shiftKey: true }), COMMANDS, false)?.do();
+  expect(document.activeElement).toBe(document.querySelector('input'));
+  document.body.innerHTML = '';
+});
+
 test('keys are written as in the table', () => {
   expect(keysOf(press('z', { ctrlKey: true, shiftKey: true }))).toBe('Ctrl+Shift+Z');
   expect(keysOf(press('ArrowDown', { altKey: true }))).toBe('Alt+ArrowDown');

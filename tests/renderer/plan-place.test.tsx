@@ -222,6 +222,7 @@ test('a draw is added, named, dated and taken away again', async () => {
   expect(draft.value?.draws[3]).not.toHaveProperty('purpose');
   fireEvent.click(added.getByRole('button', { name: /^Take away the draw/ }));
   await waitFor(() => expect(slots()).toHaveLength(3));
+  await waitFor(() => expect(document.activeElement?.className).toBe('draw-remove'));
 });
 
 test('any figure says where it comes from', async () => {

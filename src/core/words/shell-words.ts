@@ -17,6 +17,7 @@ export const shellWords = {
   commandsNone: 'No command says that.',
   goTo: (place: string) => `Go to ${place}`,
   commandList: 'Show all commands',
+  searchHere: 'Search in this place',
   undo: 'Undo the last change of the plan',
   redo: 'Redo the change of the plan',
   close: 'Close',

@@ -18,7 +18,10 @@ type Pressed = Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 
 /** The pressed key as it is written in the table, e.g. `Ctrl+Shift+Z`. */
 export function keysOf(event: Pressed): string {
   const key = event.key.length === 1 ? event.key.toUpperCase() : event.key;
-  const parts = [event.ctrlKey || event.metaKey ? 'Ctrl' : '', event.altKey ? 'Alt' : '', event.shiftKey ? 'Shift' : '', key];
+  // Where a sign stands on the keyboard differs: with or without Shift it is the same sign.
+  const sign = event.key.length === 1 && !/[\p{L}\d]/u.test(event.key);
+  const shift = event.shiftKey && !sign ? 'Shift' : '';
+  const parts = [event.ctrlKey || event.metaKey ? 'Ctrl' : '', event.altKey ? 'Alt' : '', shift, key];
   return parts.filter((part) => part !== '').join('+');
 }
 

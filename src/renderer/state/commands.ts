@@ -14,6 +14,8 @@ export const commandListOpen = signal(false);
 
 const always = (): boolean => true;
 const inRoute = (): boolean => place.value === 'routes' && openRoute.value.at === 'open';
+/** The search of the place the person is in. */
+const searchField = (): HTMLInputElement | null => document.querySelector('#work input[type=search]');
 /** An edit is undone where it can be seen: the Shelf's own lines are undone in its ledger. */
 const seesPlan = (): boolean => place.value === 'plan';
 const inPlan = (): boolean => place.value === 'plan' && result.value !== null;
@@ -37,6 +39,13 @@ export const COMMANDS: readonly Command[] = [
       commandListOpen.value = true;
     },
     inFields: true,
+  },
+  {
+    name: 'place.search',
+    words: shellWords.searchHere,
+    keys: '/',
+    when: () => searchField() !== null,
+    do: () => searchField()?.focus(),
   },
   { name: 'plan.undo', words: shellWords.undo, keys: 'Ctrl+Z', when: () => seesPlan() && canUndo.value, do: undoPlan },
   { name: 'plan.redo', words: shellWords.redo, keys: 'Ctrl+Shift+Z', when: () => seesPlan() && canRedo.value, do: redoPlan },

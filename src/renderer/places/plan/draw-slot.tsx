@@ -47,7 +47,12 @@ export function DrawSlot({ draw, top }: { readonly draw: Draw; readonly top: num
           class="draw-remove"
           aria-label={words.remove(name)}
           title={words.remove(name)}
-          onClick={() => removeDraw(draw.id)}
+          onClick={(event) => {
+            const draws = event.currentTarget.closest('.plan');
+            removeDraw(draw.id);
+            // The button is gone with its draw: the keys go on with the first draw left, or with adding one.
+            setTimeout(() => draws?.querySelector<HTMLElement>('.draw-remove, .target-foot > .text-button')?.focus());
+          }}
         >
           <svg viewBox="0 0 12 12" aria-hidden="true">
             <path d="M2.5 2.5 9.5 9.5M9.5 2.5 2.5 9.5" />
