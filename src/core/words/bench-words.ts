@@ -19,7 +19,7 @@ export const benchWords = {
 
   batches: {
     title: 'Batches',
-    note: 'choose what this session does',
+    note: 'for this session',
     all: 'all',
     none: 'none',
     choose: 'Choose',

@@ -15,8 +15,8 @@ export function BatchPicker({ result }: { readonly result: PlanResult }) {
     <section class="bench-batches" aria-labelledby="batches-title">
       <header class="part-head">
         <h1 id="batches-title">{words.title}</h1>
-        <span class="part-note" role="group" aria-label={words.choose}>
-          {words.note} ·{' '}
+        <span class="part-note">{words.note}</span>
+        <span class="bench-choose small" role="group" aria-label={words.choose}>
           <button type="button" class="text-button" aria-label={words.chooseAll} onClick={() => choose(all)}>
             {words.all}
           </button>{' '}
