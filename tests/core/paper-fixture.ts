@@ -102,6 +102,8 @@ export function stageVolume(stage: Stage, millilitres: number, nominal: number, 
     most: 2 / 3,
     apparatus: '',
     newVessel: false,
+    stirred: null,
+    least: 0.2,
     ...more,
   };
 }
@@ -135,6 +137,8 @@ export function step(
       basisMoles: figure(0.1, 'mol'),
       productGrams: figure(18, 'g'),
       stages: [],
+      shortestAddition: null,
+      lostGrams: null,
     },
     gases: [],
     notices: [],
@@ -331,6 +335,8 @@ const benzoin = step(
       basisGrams: figure(36.2, 'g'),
       basisMoles: figure(0.3411, 'mol'),
       productGrams: figure(19.92, 'g'),
+      shortestAddition: null,
+      lostGrams: null,
       stages: [
         stageVolume('reaction', 118, 250, { apparatus: '250 mL flask, condenser' }),
         stageVolume('work-up', 118, 250, { apparatus: 'Büchner funnel' }),
@@ -432,6 +438,8 @@ const benzil = step(
       basisGrams: figure(9.96, 'g'),
       basisMoles: figure(0.0469, 'mol'),
       productGrams: figure(9.08, 'g'),
+      shortestAddition: null,
+      lostGrams: null,
       stages: [
         stageVolume('reaction', 48, 100, { most: 0.5, apparatus: '100 mL flask, condenser, gas to scrubber' }),
         stageVolume('quench', 198, 400, {

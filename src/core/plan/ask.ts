@@ -25,6 +25,8 @@ export const Ask = z.strictObject({
   draws: z.array(Draw).check(z.maxLength(200)),
   /** Yields frozen for this plan, by step id; the route's own where a step is not named. */
   yields: z.optional(z.record(Key, StepYield)),
+  /** Number of batches chosen by hand, by step id; worked out where a step is not named. */
+  batches: z.optional(z.record(Key, z.int().check(z.gte(1), z.lte(1000)))),
   /** Bottles not to be used for this plan. */
   holdBack: z.optional(z.array(z.string().check(z.maxLength(80))).check(z.maxLength(1000))),
   /** Whether stock of intermediates and products is counted; true where it is not given. */

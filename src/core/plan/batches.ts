@@ -1,11 +1,26 @@
-import { computed, type Figure } from '../quantity/figure.ts';
-import { STAGES, type Stage, type Step } from '../route/route.ts';
-import type { BatchPlan, StageVolume } from './result.ts';
+import { computed, type Figure, entered } from '../quantity/figure.ts';
+import type { Step } from '../route/route.ts';
+import type { BatchPlan } from './result.ts';
 import { runStep, type StepInput } from './run-step.ts';
 import type { Settings } from './settings.ts';
+import { fillNeed, largestVessel, stirs } from './vessels.ts';
+
+/**
+ * How many batches a step is done in:
+ *
+ *     n = the smallest that keeps every batch inside   the person's own limit   contained basis ≤ limit
+ *                                                      cooling                  heat ≤ cooling power × longest addition
+ *                                                      fill                     every stage ≤ two thirds (one half) of the
+ *                                                                               largest vessel, and a vessel in which what
+ *                                                                               is stirred reaches one fifth
+ *
+ * Batches are equal. A number chosen by hand is taken as it is, and what it breaks is said.
+ */
 
 /** More batches than this are not proposed: the person is told to choose another vessel. */
 const MOST_BATCHES = 1000;
+/** So many more batches are tried to find a vessel that is neither too full nor too empty. */
+const MOST_TRIES = 20;
 
 export interface BatchCount {
   readonly count: number;
@@ -18,90 +33,80 @@ export interface BatchCount {
 type Unbatched = Omit<StepInput, 'batches'>;
 
 /**
- * The smallest number of equal batches that keeps each inside the person's own limit and the largest vessel's
- * allowed fill in every stage.
+ * The smallest number of equal batches that keeps each inside every limit.
+ * @param basisGrams contained basis of the whole step, g; @param atLeast batches only grow while starts are solved;
+ * @param byHand the number the person chose.
  */
-export function batchCount(input: Unbatched, basisGrams: number, settings: Settings, atLeast: number): BatchCount {
-  const limit = input.step.batchLimit;
-  const byLimit = limit ? Math.ceil(basisGrams / limit.grams - 1e-9) : 1;
-  const start = Math.max(1, byLimit, atLeast);
-  let count = Math.min(start, MOST_BATCHES);
-  let need = fillNeed(input, count, settings);
+export function batchCount(
+  input: Unbatched,
+  basisGrams: number,
+  settings: Settings,
+  atLeast: number,
+  byHand?: number,
+): BatchCount {
+  if (byHand !== undefined) {
+    return { count: byHand, why: 'by hand', reason: '', tooFull: needOf(input, byHand, settings) > 1 + 1e-9 };
+  }
+  const { batchLimit } = input.step;
+  const byLimit = batchLimit ? whole(basisGrams / batchLimit.grams) : 1;
+  const byCooling = whole(coolingNeed(input.step, input.basisMoles.value, settings) ?? 0);
+  let count = Math.min(Math.max(1, byLimit, byCooling, atLeast), MOST_BATCHES);
+  let need = needOf(input, count, settings);
   while (need > 1 + 1e-9 && count < MOST_BATCHES) {
-    count = Math.min(MOST_BATCHES, Math.max(count + 1, Math.ceil(count * need - 1e-9)));
-    need = fillNeed(input, count, settings);
+    count = Math.min(MOST_BATCHES, Math.max(count + 1, whole(count * need)));
+    need = needOf(input, count, settings);
   }
   const tooFull = need > 1 + 1e-9;
+  const stirring = tooFull ? count : stirrable(input, count, settings);
+  if (stirring > count) return { count: stirring, why: 'stirring', reason: '', tooFull };
   if (count === 1) return { count, why: 'one is enough', reason: '', tooFull };
-  if (limit && count <= byLimit) return { count, why: 'own limit', reason: limit.reason, tooFull };
+  if (batchLimit && count <= byLimit) return { count, why: 'own limit', reason: batchLimit.reason, tooFull };
+  if (count <= byCooling) return { count, why: 'cooling', reason: '', tooFull };
   return { count, why: 'vessel', reason: largestVessel(settings).name, tooFull };
 }
 
-/** Fullest stage of one batch over what the largest vessel may hold; at most 1 where it fits. */
-function fillNeed(input: Unbatched, batches: number, settings: Settings): number {
-  const { peaks } = runStep({ ...input, batches });
-  const nominal = largestVessel(settings).nominal;
-  return [...peaks].reduce(
-    (most, [stage, volume]) => Math.max(most, volume / batches / (nominal * mostFill(input.step, stage, settings))),
-    0,
-  );
+function needOf(input: Unbatched, batches: number, settings: Settings): number {
+  return fillNeed(input.step, runStep({ ...input, batches }).peaks, batches, settings);
 }
 
-/** Volume, vessel and fill of every stage of one batch. A vessel is kept until a stage starts in a new one. */
-export function stageVolumes(
-  step: Step,
-  peaks: ReadonlyMap<Stage, number>,
-  batches: number,
-  basis: Figure,
-  settings: Settings,
-): readonly StageVolume[] {
-  const stages = STAGES.filter((stage) => peaks.has(stage));
-  return stages.map((stage) => {
-    const volume = (peaks.get(stage) ?? 0) / batches;
-    const vessel = vesselFor(vesselGroup(step, stages, stage), step, peaks, batches, settings);
-    return {
-      stage,
-      volume: computed(`volume in the vessel, ${stage}`, volume, 'mL', 'sum of what is in the vessel', [basis]),
-      vessel,
-      fill: vessel ? volume / vessel.nominal : null,
-      most: mostFill(step, stage, settings),
-      apparatus: step.stages?.[stage]?.apparatus ?? '',
-      newVessel: step.stages?.[stage]?.newVessel ?? false,
-    };
-  });
+/** The smallest number from `count` on whose batches find a vessel they can be stirred in; `count` where none does. */
+function stirrable(input: Unbatched, count: number, settings: Settings): number {
+  const run = runStep({ ...input, batches: count });
+  if (stirs(input.step, run, count, settings)) return count;
+  for (let more = count + 1; more <= Math.min(count + MOST_TRIES, MOST_BATCHES); more += 1) {
+    // Nearly proportional: what looks right is worked out again with its amounts per batch.
+    const looksRight = stirs(input.step, run, more, settings);
+    if (looksRight && stirs(input.step, runStep({ ...input, batches: more }), more, settings)) return more;
+  }
+  return count;
 }
 
-/** The stages that share this stage's vessel. */
-function vesselGroup(step: Step, stages: readonly Stage[], stage: Stage): readonly Stage[] {
-  const at = stages.indexOf(stage);
-  const isNew = (one: Stage): boolean => step.stages?.[one]?.newVessel ?? false;
-  let from = at;
-  while (from > 0 && !isNew(stages[from] as Stage)) from -= 1;
-  let to = at + 1;
-  while (to < stages.length && !isNew(stages[to] as Stage)) to += 1;
-  return stages.slice(from, to);
+/**
+ * Batches the cooling asks for, not rounded: heat of the step over what the bath takes away during the longest
+ * addition; null where the heat, the time or the cooling power is not known. A screening figure. Source: energy balance.
+ */
+export function coolingNeed(step: Step, basisMoles: number, settings: Settings): number | null {
+  const { heat } = step;
+  if (heat?.longestMinutes === undefined || settings.coolingWatts === undefined) return null;
+  return minutesFor(heat.kilojoulesPerMole * basisMoles, settings.coolingWatts) / heat.longestMinutes;
 }
 
-/** The smallest vessel that keeps each stage of the group at or under its largest fill; the largest where none does. */
-function vesselFor(
-  group: readonly Stage[],
-  step: Step,
-  peaks: ReadonlyMap<Stage, number>,
-  batches: number,
-  settings: Settings,
-): { name: string; nominal: number } | null {
-  const needed = group.reduce(
-    (most, stage) => Math.max(most, (peaks.get(stage) ?? 0) / batches / mostFill(step, stage, settings)),
-    0,
-  );
-  const bySize = [...settings.vessels].sort((a, b) => a.nominal - b.nominal);
-  return bySize.find((vessel) => vessel.nominal >= needed * (1 - 1e-9)) ?? bySize.at(-1) ?? null;
+/** Shortest addition of one batch that the bath keeps up with, min; null where heat or cooling power is not known. */
+export function shortestAddition(step: Step, basisMoles: Figure<'mol'>, settings: Settings): Figure<'min'> | null {
+  const { heat } = step;
+  if (!heat || settings.coolingWatts === undefined) return null;
+  const value = minutesFor(heat.kilojoulesPerMole * basisMoles.value, settings.coolingWatts);
+  return computed('shortest addition, one batch', value, 'min', 'heat given off ÷ cooling power; a screening figure', [
+    entered('heat given off', heat.kilojoulesPerMole, 'kJ/mol', heat.source ?? 'the step'),
+    basisMoles,
+    entered('cooling power', settings.coolingWatts, 'W', 'the laboratory’s list'),
+  ]);
 }
 
-function mostFill(step: Step, stage: Stage, settings: Settings): number {
-  return step.stages?.[stage]?.lively ? settings.fill.lively : settings.fill.most;
+function minutesFor(kilojoules: number, watts: number): number {
+  return (kilojoules * 1000) / watts / 60;
 }
 
-function largestVessel(settings: Settings): { name: string; nominal: number } {
-  return settings.vessels.reduce((largest, vessel) => (vessel.nominal > largest.nominal ? vessel : largest));
+function whole(need: number): number {
+  return Math.ceil(need - 1e-9);
 }

@@ -19,6 +19,8 @@ export interface Network {
   readonly recovered: readonly ReadonlyMap<string, number>[];
   /** By step: mol of a made material charged once in every batch. */
   readonly fixed: readonly ReadonlyMap<string, number>[];
+  /** By step: mol of product that stays behind in every batch. */
+  readonly lost: readonly number[];
   /** Indexes of steps in working order, loops together. */
   readonly groups: readonly (readonly number[])[];
 }
@@ -73,6 +75,9 @@ export function readNetwork(
     charged: made,
     recovered,
     fixed,
+    lost: steps.map(
+      (step) => (step.lossPerBatch?.grams ?? 0) / (facts.get(step.product)?.molarMass?.value ?? Number.POSITIVE_INFINITY),
+    ),
     groups: workingOrder(steps.length, users),
   };
   return { ok: true, network };

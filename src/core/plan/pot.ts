@@ -61,6 +61,11 @@ export function volumeOf(pot: Pot): number {
   return pot.reduce((sum, content) => sum + content.millilitres, 0);
 }
 
+/** Volume of the liquids in the vessel, mL. */
+export function liquidsOf(pot: Pot): number {
+  return pot.reduce((sum, content) => (content.liquid ? sum + content.millilitres : sum), 0);
+}
+
 /** Volume that counts in ratios, mL: all of it, or the solvents alone; fixed amounts per batch are left out. */
 export function ratioVolume(pot: Pot, which: 'all' | 'solvents'): number {
   return pot
@@ -91,7 +96,7 @@ function takes(what: string, content: Content): boolean {
 }
 
 function distilTo(pot: Pot, millilitres: number): Pot {
-  const liquids = pot.filter((content) => content.liquid).reduce((sum, content) => sum + content.millilitres, 0);
+  const liquids = liquidsOf(pot);
   if (liquids <= millilitres) return pot;
   const kept = millilitres / liquids;
   return pot.map((content) => (content.liquid ? { ...content, millilitres: content.millilitres * kept } : content));

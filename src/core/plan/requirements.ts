@@ -57,12 +57,18 @@ export function requirements(input: RequirementInput): Requirements {
     count,
     use: (i, j) => perProduct(i, netUse(network, j, productOf(i))),
     need: network.steps.map((step, i) =>
-      perProduct(i, wanted(input, step.product, 0) + fixedUse(input, step.product) - stocked(input, step.product, 0)),
+      perProduct(
+        i,
+        wanted(input, step.product, 0) + fixedUse(input, step.product) + lostIn(input, i) - stocked(input, step.product, 0),
+      ),
     ),
     scale: network.steps.map((step, i) =>
-      perProduct(i, wanted(input, step.product, 0) + fixedUse(input, step.product) + stocked(input, step.product, 0)),
+      perProduct(
+        i,
+        wanted(input, step.product, 0) + fixedUse(input, step.product) + lostIn(input, i) + stocked(input, step.product, 0),
+      ),
     ),
-    floor: network.steps.map((step, i) => perProduct(i, assayFloor(input, step.product))),
+    floor: network.steps.map((step, i) => perProduct(i, assayFloor(input, step.product) + lostIn(input, i))),
     groups: [...network.groups].reverse(),
   });
   if (!solved.ok) {
@@ -103,6 +109,11 @@ function stocked(input: RequirementInput, material: string, leastAssay: number):
 
 function fixedUse(input: RequirementInput, material: string): number {
   return input.network.fixed.reduce((sum, fixed, j) => sum + (fixed.get(material) ?? 0) * (input.batches[j] ?? 0), 0);
+}
+
+/** Product of step i that stays behind over all its batches, mol. */
+export function lostIn({ network, batches }: Pick<RequirementInput, 'network' | 'batches'>, i: number): number {
+  return (network.lost[i] ?? 0) * (batches[i] ?? 0);
 }
 
 /** Draws that ask for a purity can only be met from stock that has it: what is short at any purity must be made. */
@@ -146,7 +157,10 @@ function requirementFigures(
     ...needFigures(input, product, starts, built),
     ...input.stock.filter((one) => one.material === product).map((one) => one.moles),
   ];
-  const toMake = computed(`${name} to make`, start * (made[i] ?? 0), 'mol', 'draws + uses − stock', factors);
+  const lost = lostFigures(input, i);
+  const gross = start * (made[i] ?? 0);
+  const how = lost.length === 0 ? 'draws + uses − stock' : 'draws + uses + what stays behind in each batch − stock';
+  const toMake = computed(`${name} to make`, gross, 'mol', how, [...factors, ...lost]);
   const yieldFigure = input.yields[i] as Figure<'%'>;
   const ratio = entered(
     `product per mol of basis, ${step?.title ?? ''}`,
@@ -165,7 +179,27 @@ function requirementFigures(
     basisMoles,
     ratio,
   ]);
-  return { active: start > 0, basisMoles, productMoles: toMake, theoryMoles };
+  const productMoles =
+    lost.length === 0 || start === 0
+      ? toMake
+      : computed(`${name} that comes out`, gross - lostIn(input, i), 'mol', 'made − what stays behind in each batch', [
+          toMake,
+          ...lost,
+        ]);
+  return { active: start > 0, basisMoles, productMoles, theoryMoles };
+}
+
+/** What stays behind in a step's batches, as a figure; none where nothing is entered. */
+function lostFigures(input: RequirementInput, i: number): readonly Figure[] {
+  const loss = input.network.lost[i] ?? 0;
+  if (loss === 0) return [];
+  const title = input.network.steps[i]?.title ?? '';
+  return [
+    computed(`stays behind in ${title}`, lostIn(input, i), 'mol', 'loss per batch × batches', [
+      entered('loss per batch', loss, 'mol', 'the step'),
+      entered('batches', input.batches[i] ?? 0, '', 'the plan'),
+    ]),
+  ];
 }
 
 /** Figures of everything that asks for a material: draws, and what the steps use of it. */

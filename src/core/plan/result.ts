@@ -86,13 +86,17 @@ export interface EquationPlan {
 
 export interface BatchPlan {
   readonly count: number;
-  readonly why: 'one is enough' | 'own limit' | 'vessel';
+  readonly why: 'one is enough' | 'own limit' | 'cooling' | 'vessel' | 'stirring' | 'by hand';
   readonly reason: string;
   /** Contained basis in each batch. */
   readonly basisGrams: Figure<'g'>;
   readonly basisMoles: Figure<'mol'>;
   readonly productGrams: Figure<'g'>;
   readonly stages: readonly StageVolume[];
+  /** Shortest addition the cooling keeps up with; null where heat or cooling power is not known. */
+  readonly shortestAddition: Figure<'min'> | null;
+  /** Product that stays behind in each batch; null where none is entered. */
+  readonly lostGrams: Figure<'g'> | null;
 }
 
 export interface StageVolume {
@@ -100,10 +104,14 @@ export interface StageVolume {
   /** Largest volume in the vessel during the stage, one batch. */
   readonly volume: Figure<'mL'>;
   readonly vessel: { readonly name: string; readonly nominal: number } | null;
+  /** Smallest volume that is stirred during the stage, one batch; null where nothing is. */
+  readonly stirred: Figure<'mL'> | null;
   /** volume ÷ nominal. */
   readonly fill: number | null;
   /** Largest fill allowed here. */
   readonly most: number;
+  /** Smallest fill that can be stirred. */
+  readonly least: number;
   readonly apparatus: string;
   readonly newVessel: boolean;
 }

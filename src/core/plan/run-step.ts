@@ -5,7 +5,7 @@ import type { Reference } from '../reference.ts';
 import type { Charge, PlainRule, Stage, Step } from '../route/route.ts';
 import type { Why } from '../words/why.ts';
 import { type Amount, amountOf, type Governed } from './amounts.ts';
-import { addToPot, EMPTY_POT, type Pot, ratioVolume, removeFromPot, volumeOf } from './pot.ts';
+import { addToPot, EMPTY_POT, liquidsOf, type Pot, ratioVolume, removeFromPot, volumeOf } from './pot.ts';
 
 export interface StepInput {
   readonly step: Step;
@@ -32,6 +32,8 @@ export interface StepRun {
   readonly charges: readonly ChargeRun[];
   /** Largest volume in the vessel during each stage, mL, all batches together. */
   readonly peaks: ReadonlyMap<Stage, number>;
+  /** Smallest volume that is stirred during each stage, mL, all batches together; stages where nothing is stirred are left out. */
+  readonly stirred: ReadonlyMap<Stage, number>;
   /** True where a volume rests on an assumed density. */
   readonly estimated: boolean;
 }
@@ -44,18 +46,37 @@ export function runStep(input: StepInput): StepRun {
   const charges: ChargeRun[] = [];
   const peaks = new Map<Stage, number>();
   const basisGrams = basisMass(input);
+  const stirred = new Map<Stage, number>();
   let pot: Pot = EMPTY_POT;
+  let fluid = false;
   for (const operation of input.step.operations) {
+    const before = volumeOf(pot);
+    // What starts in a new vessel is poured in as it comes: its first operation may well be the other way round.
+    const poured = !peaks.has(operation.stage) && input.step.stages?.[operation.stage]?.newVessel === true;
+    if (fluid && !poured && isStirred(operation)) {
+      stirred.set(operation.stage, Math.min(stirred.get(operation.stage) ?? before, before));
+    }
     if (operation.do === 'charge') {
       const run = runCharge(operation, input, basisGrams, pot);
       charges.push(run);
       pot = withCharge(pot, run, input);
+      if (run.liquid && volumeOf(pot) > before) fluid = true;
     }
     const volume = volumeOf(pot);
     peaks.set(operation.stage, Math.max(peaks.get(operation.stage) ?? 0, volume));
-    if (operation.do === 'removal') pot = removeFromPot(pot, operation, basisGrams?.value ?? 0);
+    if (operation.do !== 'removal') continue;
+    const liquids = liquidsOf(pot);
+    pot = removeFromPot(pot, operation, basisGrams?.value ?? 0);
+    // A cake or a residue is not stirred until liquid comes in again.
+    if (liquidsOf(pot) < liquids / 2) fluid = false;
   }
-  return { charges, peaks, estimated: pot.some((content) => content.estimated) };
+  return { charges, peaks, stirred, estimated: pot.some((content) => content.estimated) };
+}
+
+/** What lies in the vessel is stirred while it is held, and while something is added slowly or in portions. */
+function isStirred(operation: Step['operations'][number]): boolean {
+  if (operation.do !== 'charge') return operation.do === 'hold';
+  return operation.overMinutes !== undefined || (operation.portions ?? 1) > 1 || operation.rule.kind === 'until';
 }
 
 function runCharge(charge: Charge, input: StepInput, basisGrams: Figure<'g'> | null, pot: Pot): ChargeRun {

@@ -33,6 +33,8 @@ export const Settings = z.strictObject({
   vessels: z.array(Vessel).check(z.minLength(1), z.maxLength(200)),
   /** Largest fill as a fraction of nominal; the second where a stage foams, gases or is strongly exothermic. */
   fill: z.strictObject({ most: Positive, lively: Positive, least: Positive }),
+  /** Heat the usual cooling bath takes away from a batch, W; not checked where it is not known. */
+  coolingWatts: z.optional(Positive),
   /** Accepted range where a charge names none, ± %. */
   tolerance: z.strictObject({ reagentPercent: Positive, solventPercent: Positive }),
   /** How far a bottle's strength may be from the one asked for and still be taken as it, relative %. */

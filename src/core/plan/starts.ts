@@ -45,7 +45,7 @@ export function startSteps(
       countBatches(step, required.steps[i] as Requirement, counts[i]?.count ?? 1, input, facts),
     );
     const running = required.steps.map((step, i) => (step.active ? (counts[i]?.count ?? 1) : 0));
-    const settled = network.fixed.every((fixed, i) => fixed.size === 0 || running[i] === batches[i]);
+    const settled = network.fixed.every((fixed, i) => (fixed.size === 0 && network.lost[i] === 0) || running[i] === batches[i]);
     if (settled || round >= MOST_ROUNDS) {
       const handovers = shareOut(network, required.steps, wants, stock, running);
       return { ok: true, starts: { steps: required.steps, yields, counts, handovers } };
@@ -62,7 +62,7 @@ function countBatches(
   facts: ReadonlyMap<string, Facts>,
 ): BatchCount {
   const run = { step, facts, reference: input.reference, basisMoles: requirement.basisMoles };
-  return batchCount(run, basisMass(run)?.value ?? 0, input.settings, atLeast);
+  return batchCount(run, basisMass(run)?.value ?? 0, input.settings, atLeast, input.ask.batches?.[step.id]);
 }
 
 /** The yield a plan uses: frozen with the ask, else the route's; the likeliest value of a range. */

@@ -1,9 +1,9 @@
 import { cautionsOf, type FreedGas } from '../bench/cautions.ts';
 import { gasLitres } from '../bench/gas.ts';
-import { computed, type Figure, sourced } from '../quantity/figure.ts';
+import { computed, type Figure, entered, sourced } from '../quantity/figure.ts';
 import { NEAT } from '../matter/form.ts';
 import type { Notice } from '../words/notice.ts';
-import { type BatchCount, stageVolumes } from './batches.ts';
+import { type BatchCount, coolingNeed, shortestAddition } from './batches.ts';
 import { chargePlan } from './charge-plan.ts';
 import { balanceOf } from './equation.ts';
 import type { Requirement } from './requirements.ts';
@@ -11,6 +11,7 @@ import type { Supplied } from './supply.ts';
 import type { BatchPlan, ChargePlan, OperationPlan, StepPlan } from './result.ts';
 import { basisMass, type ChargeRun, factsFor, runStep, type StepInput, type StepRun } from './run-step.ts';
 import type { Settings } from './settings.ts';
+import { stageVolumes } from './vessels.ts';
 
 export interface StepPlanInput {
   readonly input: StepInput;
@@ -110,6 +111,7 @@ function operationPlans(
 function batchPlan(one: StepPlanInput, run: StepRun, basisGrams: Figure<'g'> | null): BatchPlan {
   const { count, why, reason } = one.count;
   const { requirement, input, settings } = one;
+  const loss = input.step.lossPerBatch;
   const grams = basisGrams ?? noMass(requirement.basisMoles);
   const product = massOf(input.step.product, requirement.productMoles, input);
   const batch = <U extends Figure['unit']>(whole: Figure<U>): Figure<U> =>
@@ -121,7 +123,9 @@ function batchPlan(one: StepPlanInput, run: StepRun, basisGrams: Figure<'g'> | n
     basisGrams: batch(grams),
     basisMoles: batch(requirement.basisMoles),
     productGrams: batch(product),
-    stages: stageVolumes(input.step, run.peaks, count, requirement.basisMoles, settings),
+    stages: stageVolumes(input.step, run, count, requirement.basisMoles, settings),
+    shortestAddition: shortestAddition(input.step, batch(requirement.basisMoles), settings),
+    lostGrams: loss ? entered('stays behind in each batch', loss.grams, 'g', loss.reason) : null,
   };
 }
 
@@ -291,6 +295,7 @@ function vesselNotices(one: StepPlanInput, batches: BatchPlan): readonly Notice[
     values: { stage: stage.stage, vessel: stage.vessel?.name ?? '', percent: (stage.fill ?? 0) * 100, most: stage.most * 100 },
     at: { step: step.id },
   }));
+  notices.push(...stirringNotices(step.id, batches), ...coolingNotices(one, batches));
   const limit = step.batchLimit;
   if (limit && !Number.isFinite(batches.basisGrams.value)) {
     notices.push({
@@ -309,4 +314,28 @@ function vesselNotices(one: StepPlanInput, batches: BatchPlan): readonly Notice[
     });
   }
   return notices;
+}
+
+/** What is stirred must reach the stirrer: where one vessel is too small for the most and too large for the least, that is said. */
+function stirringNotices(step: string, batches: BatchPlan): readonly Notice[] {
+  return batches.stages.flatMap(({ stage, stirred, vessel, least }): readonly Notice[] => {
+    if (!stirred || !vessel || stirred.value >= least * vessel.nominal * (1 - 1e-9)) return [];
+    const values = {
+      stage,
+      vessel: vessel.name,
+      amount: stirred.value,
+      unit: 'mL',
+      percent: (stirred.value / vessel.nominal) * 100,
+    };
+    return [{ level: 'caution', code: 'too little to stir', values: { ...values, least: least * 100 }, at: { step } }];
+  });
+}
+
+/** More heat in a batch than the bath takes away during the longest addition. */
+function coolingNotices(one: StepPlanInput, batches: BatchPlan): readonly Notice[] {
+  const { step } = one.input;
+  const need = coolingNeed(step, batches.basisMoles.value, one.settings);
+  if (need === null || need <= 1 + 1e-9 || !batches.shortestAddition) return [];
+  const values = { minutes: batches.shortestAddition.value, longest: step.heat?.longestMinutes ?? 0 };
+  return [{ level: 'caution', code: 'more heat than cooling', values, at: { step: step.id } }];
 }

@@ -24,6 +24,7 @@ export type Unit =
   | 'K'
   | 'J/(g·K)'
   | 'min'
+  | 'W'
   | '%'
   | 'L'
   | '';

@@ -163,6 +163,12 @@ export const Step = z.strictObject({
   stages: z.optional(z.partialRecord(Stage, StageSetting)),
   /** The person's own limit for one batch, g of contained basis, with the reason. */
   batchLimit: z.optional(z.strictObject({ grams: Positive, reason: ShortText })),
+  /** Product that stays behind in every batch, g contained: the film in the flask. Beside the yield, which is proportional. */
+  lossPerBatch: z.optional(z.strictObject({ grams: Positive, reason: ShortText })),
+  /** Heat given off, kJ per mol of basis, and the longest the addition that frees it may take, min. */
+  heat: z.optional(
+    z.strictObject({ kilojoulesPerMole: Positive, longestMinutes: z.optional(Positive), source: z.optional(ShortText) }),
+  ),
   conditions: z.optional(LongText),
   protection: z.optional(z.array(ShortText).check(z.maxLength(20))),
   note: z.optional(LongText),

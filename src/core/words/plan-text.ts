@@ -59,7 +59,10 @@ function batchText(step: StepPlan): string {
   const { count, basisGrams, stages } = step.batches;
   const vessels = [...new Set(stages.flatMap((stage) => (stage.vessel ? [stage.vessel.name] : [])))].join(', then ');
   const batches = count === 1 ? 'one batch' : `${count} batches of ${shown(basisGrams)}`;
-  return vessels === '' ? batches : `${batches} in ${vessels}`;
+  const { lostGrams, shortestAddition } = step.batches;
+  const lost = lostGrams ? `; ${shown(lostGrams)} of product stays behind in each` : '';
+  const slow = shortestAddition ? `; addition over ${shown(shortestAddition)} at least for the cooling (a screening figure)` : '';
+  return `${vessels === '' ? batches : `${batches} in ${vessels}`}${lost}${slow}`;
 }
 
 function chargeRow(charge: ChargePlan, step: StepPlan, result: PlanResult): readonly string[] {

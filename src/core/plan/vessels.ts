@@ -1,0 +1,95 @@
+import { computed, type Figure } from '../quantity/figure.ts';
+import { STAGES, type Stage, type Step } from '../route/route.ts';
+import type { StageVolume } from './result.ts';
+import type { StepRun } from './run-step.ts';
+import type { Settings } from './settings.ts';
+
+type Vessel = Settings['vessels'][number];
+type Volumes = Pick<StepRun, 'peaks' | 'stirred'>;
+
+/** Fullest stage of one batch over what the largest vessel may hold; at most 1 where it fits. Volumes are of all batches. */
+export function fillNeed(step: Step, peaks: ReadonlyMap<Stage, number>, batches: number, settings: Settings): number {
+  const { nominal } = largestVessel(settings);
+  return [...peaks].reduce(
+    (most, [stage, volume]) => Math.max(most, volume / batches / (nominal * mostFill(step, stage, settings))),
+    0,
+  );
+}
+
+/** Whether what is stirred in one batch reaches the smallest fill of the vessel it lies in. Volumes are of all batches. */
+export function stirs(step: Step, run: Volumes, batches: number, settings: Settings): boolean {
+  const stages = STAGES.filter((stage) => run.peaks.has(stage));
+  return stages.every((stage) => {
+    const stirred = run.stirred.get(stage);
+    if (stirred === undefined) return true;
+    const vessel = vesselFor(vesselGroup(step, stages, stage), step, run.peaks, batches, settings);
+    return vessel === null || stirred / batches >= settings.fill.least * vessel.nominal * (1 - 1e-9);
+  });
+}
+
+/** Volume, vessel and fill of every stage of one batch. A vessel is kept until a stage starts in a new one. */
+export function stageVolumes(
+  step: Step,
+  run: Volumes,
+  batches: number,
+  basis: Figure,
+  settings: Settings,
+): readonly StageVolume[] {
+  const { peaks, stirred } = run;
+  const stages = STAGES.filter((stage) => peaks.has(stage));
+  return stages.map((stage) => {
+    const volume = (peaks.get(stage) ?? 0) / batches;
+    const vessel = vesselFor(vesselGroup(step, stages, stage), step, peaks, batches, settings);
+    const least = stirred.get(stage);
+    return {
+      stage,
+      volume: computed(`volume in the vessel, ${stage}`, volume, 'mL', 'sum of what is in the vessel', [basis]),
+      stirred:
+        least === undefined
+          ? null
+          : computed(`smallest volume stirred, ${stage}`, least / batches, 'mL', 'sum of what is in the vessel', [basis]),
+      vessel,
+      fill: vessel ? volume / vessel.nominal : null,
+      most: mostFill(step, stage, settings),
+      least: settings.fill.least,
+      apparatus: step.stages?.[stage]?.apparatus ?? '',
+      newVessel: step.stages?.[stage]?.newVessel ?? false,
+    };
+  });
+}
+
+/** The stages that share this stage's vessel. */
+function vesselGroup(step: Step, stages: readonly Stage[], stage: Stage): readonly Stage[] {
+  const at = stages.indexOf(stage);
+  const isNew = (one: Stage): boolean => step.stages?.[one]?.newVessel ?? false;
+  let from = at;
+  while (from > 0 && !isNew(stages[from] as Stage)) from -= 1;
+  let to = at + 1;
+  while (to < stages.length && !isNew(stages[to] as Stage)) to += 1;
+  return stages.slice(from, to);
+}
+
+/** The smallest vessel that keeps each stage of the group at or under its largest fill; the largest where none does. */
+function vesselFor(
+  group: readonly Stage[],
+  step: Step,
+  peaks: ReadonlyMap<Stage, number>,
+  batches: number,
+  settings: Settings,
+): Vessel | null {
+  const needed = group.reduce(
+    (most, stage) => Math.max(most, (peaks.get(stage) ?? 0) / batches / mostFill(step, stage, settings)),
+    0,
+  );
+  const bySize = settings.vessels.toSorted((a, b) => a.nominal - b.nominal);
+  return bySize.find((vessel) => vessel.nominal >= needed * (1 - 1e-9)) ?? bySize.at(-1) ?? null;
+}
+
+function mostFill(step: Step, stage: Stage, settings: Settings): number {
+  return step.stages?.[stage]?.lively ? settings.fill.lively : settings.fill.most;
+}
+
+/** The vessel with the largest nominal volume. */
+export function largestVessel(settings: Settings): Vessel {
+  return settings.vessels.reduce((largest, vessel) => (vessel.nominal > largest.nominal ? vessel : largest));
+}
