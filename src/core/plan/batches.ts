@@ -11,16 +11,16 @@ import { fillNeed, largestVessel, stirs } from './vessels.ts';
  *     n = the smallest that keeps every batch inside   the person's own limit   contained basis ≤ limit
  *                                                      cooling                  heat ≤ cooling power × longest addition
  *                                                      fill                     every stage ≤ two thirds (one half) of the
- *                                                                               largest vessel, and a vessel in which what
- *                                                                               is stirred reaches one fifth
+ *                                                                               largest vessel
  *
- * Batches are equal. A number chosen by hand is taken as it is, and what it breaks is said.
+ * Batches are equal. A number chosen by hand is taken as it is, and what it breaks is said. What is stirred should reach
+ * one fifth of its vessel: where it does not, that is said with the number that would do, and no work is doubled unasked.
  */
 
 /** More batches than this are not proposed: the person is told to choose another vessel. */
 const MOST_BATCHES = 1000;
 /** So many more batches are tried to find a vessel that is neither too full nor too empty. */
-const MOST_TRIES = 20;
+const MOST_TRIES = 5;
 
 export interface BatchCount {
   readonly count: number;
@@ -57,8 +57,6 @@ export function batchCount(
     need = needOf(input, count, settings);
   }
   const tooFull = need > 1 + 1e-9;
-  const stirring = tooFull ? count : stirrable(input, count, settings);
-  if (stirring > count) return { count: stirring, why: 'stirring', reason: '', tooFull };
   if (count === 1) return { count, why: 'one is enough', reason: '', tooFull };
   if (batchLimit && count <= byLimit) return { count, why: 'own limit', reason: batchLimit.reason, tooFull };
   if (count <= byCooling) return { count, why: 'cooling', reason: '', tooFull };
@@ -69,16 +67,15 @@ function needOf(input: Unbatched, batches: number, settings: Settings): number {
   return fillNeed(input.step, runStep({ ...input, batches }).peaks, batches, settings);
 }
 
-/** The smallest number from `count` on whose batches find a vessel they can be stirred in; `count` where none does. */
-function stirrable(input: Unbatched, count: number, settings: Settings): number {
-  const run = runStep({ ...input, batches: count });
-  if (stirs(input.step, run, count, settings)) return count;
-  for (let more = count + 1; more <= Math.min(count + MOST_TRIES, MOST_BATCHES); more += 1) {
-    // Nearly proportional: what looks right is worked out again with its amounts per batch.
-    const looksRight = stirs(input.step, run, more, settings);
-    if (looksRight && stirs(input.step, runStep({ ...input, batches: more }), more, settings)) return more;
+/**
+ * The smallest number of batches from `count` on that find a vessel they can be stirred in; null where none is near. A
+ * smaller batch may fit a smaller vessel that it fills better.
+ */
+export function stirrableCount(input: Unbatched, count: number, settings: Settings): number | null {
+  for (let more = count; more <= Math.min(count + MOST_TRIES, MOST_BATCHES); more += 1) {
+    if (stirs(input.step, runStep({ ...input, batches: more }), more, settings)) return more;
   }
-  return count;
+  return null;
 }
 
 /**

@@ -86,7 +86,7 @@ export interface EquationPlan {
 
 export interface BatchPlan {
   readonly count: number;
-  readonly why: 'one is enough' | 'own limit' | 'cooling' | 'vessel' | 'stirring' | 'by hand';
+  readonly why: 'one is enough' | 'own limit' | 'cooling' | 'vessel' | 'by hand';
   readonly reason: string;
   /** Contained basis in each batch. */
   readonly basisGrams: Figure<'g'>;

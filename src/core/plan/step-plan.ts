@@ -3,7 +3,7 @@ import { gasLitres } from '../bench/gas.ts';
 import { computed, type Figure, entered, sourced } from '../quantity/figure.ts';
 import { NEAT } from '../matter/form.ts';
 import type { Notice } from '../words/notice.ts';
-import { type BatchCount, coolingNeed, shortestAddition } from './batches.ts';
+import { type BatchCount, coolingNeed, shortestAddition, stirrableCount } from './batches.ts';
 import { chargePlan } from './charge-plan.ts';
 import { balanceOf } from './equation.ts';
 import type { Requirement } from './requirements.ts';
@@ -295,7 +295,7 @@ function vesselNotices(one: StepPlanInput, batches: BatchPlan): readonly Notice[
     values: { stage: stage.stage, vessel: stage.vessel?.name ?? '', percent: (stage.fill ?? 0) * 100, most: stage.most * 100 },
     at: { step: step.id },
   }));
-  notices.push(...stirringNotices(step.id, batches), ...coolingNotices(one, batches));
+  notices.push(...stirringNotices(one, batches), ...coolingNotices(one, batches));
   const limit = step.batchLimit;
   if (limit && !Number.isFinite(batches.basisGrams.value)) {
     notices.push({
@@ -317,17 +317,17 @@ function vesselNotices(one: StepPlanInput, batches: BatchPlan): readonly Notice[
 }
 
 /** What is stirred must reach the stirrer: where one vessel is too small for the most and too large for the least, that is said. */
-function stirringNotices(step: string, batches: BatchPlan): readonly Notice[] {
-  return batches.stages.flatMap(({ stage, stirred, vessel, least }): readonly Notice[] => {
-    if (!stirred || !vessel || stirred.value >= least * vessel.nominal * (1 - 1e-9)) return [];
-    const values = {
-      stage,
-      vessel: vessel.name,
-      amount: stirred.value,
-      unit: 'mL',
-      percent: (stirred.value / vessel.nominal) * 100,
-    };
-    return [{ level: 'caution', code: 'too little to stir', values: { ...values, least: least * 100 }, at: { step } }];
+function stirringNotices({ input, settings }: StepPlanInput, batches: BatchPlan): readonly Notice[] {
+  const poor = batches.stages.filter(
+    ({ stirred, vessel, least }) => stirred && vessel && stirred.value < least * vessel.nominal * (1 - 1e-9),
+  );
+  if (poor.length === 0) return [];
+  const better = stirrableCount(input, batches.count, settings) ?? 0;
+  return poor.flatMap(({ stage, stirred, vessel, least }): readonly Notice[] => {
+    if (!stirred || !vessel) return [];
+    const filled = { percent: (stirred.value / vessel.nominal) * 100, least: least * 100 };
+    const values = { stage, vessel: vessel.name, amount: stirred.value, unit: 'mL', ...filled, better };
+    return [{ level: 'caution', code: 'too little to stir', values, at: { step: input.step.id } }];
   });
 }
 

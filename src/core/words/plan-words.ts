@@ -182,9 +182,13 @@ export const planWords = {
       'own limit': 'own limit',
       vessel: 'the largest vessel',
       cooling: 'the cooling',
-      stirring: 'each can be stirred',
       'by hand': 'chosen by hand',
     },
+    fewer: 'One batch fewer',
+    more: 'One batch more',
+    workOut: 'work it out',
+    stays: 'of product stays behind in each',
+    addition: 'at least, the addition of one batch, for the cooling: a screening figure',
     filled: (vessel: string, percent: number, most: number) => `${vessel}, filled to ${percent} % (${most} % at most)`,
     noVessel: (volume: string) => `no vessel for ${volume}`,
     flask: (percent: number) => `Flask filled to ${percent} per cent`,
@@ -222,6 +226,7 @@ export const planWords = {
     add: 'a draw added',
     remove: 'a draw taken away',
     yield: (step: string) => `yield of ${step}`,
+    batches: (step: string) => `batches of ${step}`,
   },
 
   commands: {

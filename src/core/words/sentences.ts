@@ -90,7 +90,7 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'too full': (v) =>
     `The ${text(v, 'stage')} would fill the ${text(v, 'vessel')} to ${percent(v, 'percent')}; ${percent(v, 'most')} at most. A larger vessel or more batches are needed.`,
   'too little to stir': (v) =>
-    `${text(v, 'stage')}: ${amount(v)} would fill the ${text(v, 'vessel')} to ${percent(v, 'percent')} only, and ${percent(v, 'least')} can be stirred. What comes later needs a vessel of this size: start in a smaller one, or work with a stirrer that reaches down.`,
+    `${text(v, 'stage')}: ${amount(v)} fill the ${text(v, 'vessel')} to ${percent(v, 'percent')} only, and less than ${percent(v, 'least')} is hard to stir. ${Number(v.better) > 0 ? `In ${text(v, 'better')} batches smaller vessels do; or` : 'What comes later needs a vessel of this size:'} start in a smaller one, or use a stirrer that reaches down.`,
   'more heat than cooling': (v) =>
     `A batch gives off more heat than the cooling bath takes away in ${text(v, 'longest')} minutes: at least ${formatSignificant(Number(v.minutes), 2)} minutes are needed (a screening figure). Smaller batches, or better cooling.`,
   'over own limit': (v) => `A batch is larger than the limit of ${text(v, 'grams')} g (${text(v, 'reason')}).`,

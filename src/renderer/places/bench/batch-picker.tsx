@@ -2,8 +2,10 @@ import type { PlanResult, StepPlan } from '../../../core/plan/result.ts';
 import { nameOf } from '../../../core/paper/context.ts';
 import { formatAmount } from '../../../core/quantity/format.ts';
 import type { Figure } from '../../../core/quantity/figure.ts';
+import { planWords } from '../../../core/words/plan-words.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
 import { decimalMark } from '../../parts/locale.ts';
+import { Laboratory } from './laboratory.tsx';
 import { batchKey, chosen, everyBatch } from './bench-store.ts';
 
 const words = benchWords.batches;
@@ -28,6 +30,7 @@ export function BatchPicker({ result }: { readonly result: PlanResult }) {
       {result.steps.map((step) => (
         <StepBatches key={step.id} step={step} result={result} />
       ))}
+      <Laboratory />
     </section>
   );
 }
@@ -51,7 +54,8 @@ function StepBatches({ step, result }: { readonly step: StepPlan; readonly resul
       {step.active && (
         <>
           <p class="soft small">
-            {batches.count === 1 ? words.one : words.several(batches.count, batches.reason)} · {vesselWords(step)}
+            {batches.count === 1 ? words.one : words.several(batches.count, batches.reason || planWords.batches.why[batches.why])}{' '}
+            · {vesselWords(step)}
           </p>
           {Array.from({ length: batches.count }, (_, at) => at + 1).map((batch) => {
             const key = batchKey(step.id, batch);

@@ -101,3 +101,12 @@ export function planField(field: FieldOfPlan) {
     planUndo: true,
   } as const;
 }
+
+/** Chooses the number of a step's batches by hand; null: it is worked out again. */
+export function setBatches(step: string, title: string, count: number | null): void {
+  editPlan(planWords.edits.batches(title), (ask) => {
+    const { [step]: _, ...others } = ask.batches ?? {};
+    return { ...ask, batches: count === null ? others : { ...others, [step]: count } };
+  });
+  commitEdit();
+}

@@ -3,6 +3,7 @@ import { formatAmount } from '../../../core/quantity/format.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { decimalMark } from '../../parts/locale.ts';
+import { setBatches } from './edits.ts';
 import { Flask } from './flask.tsx';
 
 /** Under the operations: batches with the flask, what is known of the heat, the gases that come off. */
@@ -17,14 +18,27 @@ export function StepFoot({ step, result }: { readonly step: StepPlan; readonly r
           <span class="step-foot-of"> {planWords.batches.of} </span>
           <Amount figure={step.batches.basisGrams} />
         </h2>
-        <p>{step.batches.reason || planWords.batches.why[step.batches.why]}</p>
+        <BatchChoice step={step} />
+        {step.batches.lostGrams && (
+          <p>
+            <Amount figure={step.batches.lostGrams} /> {planWords.batches.stays}
+          </p>
+        )}
         {step.batches.stages.map((stage) => (
           <p key={stage.stage}>{stageWords(stage)}</p>
         ))}
       </section>
       <section>
-        <h2>{planWords.batches.heatUnknown}</h2>
-        <p>{planWords.batches.heatText}</p>
+        {step.batches.shortestAddition ? (
+          <p>
+            <Amount figure={step.batches.shortestAddition} /> {planWords.batches.addition}
+          </p>
+        ) : (
+          <>
+            <h2>{planWords.batches.heatUnknown}</h2>
+            <p>{planWords.batches.heatText}</p>
+          </>
+        )}
         {step.gases.map((gas) => (
           <div key={gas.material}>
             <h2>
@@ -35,6 +49,42 @@ export function StepFoot({ step, result }: { readonly step: StepPlan; readonly r
         ))}
       </section>
     </div>
+  );
+}
+
+/** Why there are so many batches, and the number chosen by hand. */
+function BatchChoice({ step }: { readonly step: StepPlan }) {
+  const words = planWords.batches;
+  const { count, why, reason } = step.batches;
+  return (
+    <p class="batch-choice">
+      {reason || words.why[why]}{' '}
+      <button
+        type="button"
+        class="step-button"
+        aria-label={words.fewer}
+        title={words.fewer}
+        disabled={count === 1}
+        onClick={() => setBatches(step.id, step.title, count - 1)}
+      >
+        −
+      </button>
+      <button
+        type="button"
+        class="step-button"
+        aria-label={words.more}
+        title={words.more}
+        disabled={count >= 1000}
+        onClick={() => setBatches(step.id, step.title, count + 1)}
+      >
+        +
+      </button>
+      {why === 'by hand' && (
+        <button type="button" class="text-button" onClick={() => setBatches(step.id, step.title, null)}>
+          {words.workOut}
+        </button>
+      )}
+    </p>
   );
 }
 
