@@ -1,9 +1,9 @@
 import { NEAT } from '../../src/core/matter/form.ts';
 import type { PaperContext } from '../../src/core/paper/context.ts';
 import type {
-  BottleShare,
   ChargePlan,
   FetchLine,
+  LineShare,
   MakeUp,
   MaterialPlan,
   OperationPlan,
@@ -46,8 +46,8 @@ export function take(by: Take['by'], target: number, unit: Take['unit'], decimal
   };
 }
 
-export function bottle(lot: string, place: string, amount: number, unit: 'g' | 'mL'): BottleShare {
-  return { bottle: `bottle ${lot}`, lot, place, amount, unit };
+export function bottle(lot: string, place: string, amount: number, unit: 'g' | 'mL'): LineShare {
+  return { bottle: `bottle ${lot}`, lot, place, amount, unit, worth: amount };
 }
 
 export function charge(id: string, stage: Stage, material: string, perBatch: Take, more: Partial<ChargePlan> = {}): ChargePlan {
@@ -354,7 +354,7 @@ const benzil = step(
       isBasis: true,
       formWords: 'solid, dry',
       grams: figure(19.92, 'g'),
-      supply: { kind: 'step', step: 'benzoin', bottles: [] },
+      supply: { kind: 'step', step: 'benzoin', madeMoles: 0.0939, bottles: [] },
       moles: figure(0.0939, 'mol'),
       perGramBasis: figure(1, 'g/g'),
     }),
@@ -462,7 +462,7 @@ const dienone = step('dienone', 3, 'Condensation to the dienone', [
   charge('basis', 'reaction', 'benzil', take('mass', 11.94, 'g', 2), {
     isBasis: true,
     formWords: 'solid',
-    supply: { kind: 'step', step: 'benzil', bottles: [bottle('21-B', 'Shelf C2', 6, 'g')] },
+    supply: { kind: 'step', step: 'benzil', madeMoles: 0.0283, bottles: [bottle('21-B', 'Shelf C2', 6, 'g')] },
     moles: figure(0.0568, 'mol'),
     perGramBasis: figure(1, 'g/g'),
   }),
@@ -497,7 +497,7 @@ const quinoxaline = step('quinoxaline', 4, 'Quinoxaline', [
   charge('basis', 'reaction', 'benzil', take('mass', 10.04, 'g', 2), {
     isBasis: true,
     formWords: 'solid',
-    supply: { kind: 'step', step: 'benzil', bottles: [] },
+    supply: { kind: 'step', step: 'benzil', madeMoles: 0.0478, bottles: [] },
     moles: figure(0.0478, 'mol'),
   }),
   charge('diamine', 'reaction', 'diamine', take('mass', 5.22, 'g', 2), {
@@ -539,7 +539,7 @@ export const DEMO: PlanResult = plan([benzoin, benzil, dienone, quinoxaline], {
       formWords: '68 % w/w',
       place: 'Acids cabinet',
       bottles: [bottle('N-117', 'Acids cabinet', 50, 'mL'), bottle('N-118', 'Acids cabinet', 29.8, 'mL')],
-      uses: [{ step: 'benzil', operation: 'acid' }],
+      uses: [{ step: 'benzil', operation: 'acid', amount: 79.8 }],
     }),
     fetchLine('ethanol', 'ethanol', 253.1, 'mL', {
       formWords: '96 % v/v',
@@ -549,9 +549,9 @@ export const DEMO: PlanResult = plan([benzoin, benzil, dienone, quinoxaline], {
       short: figure(3.1, 'mL'),
       bottles: [bottle('E-40', 'Solvents', 250, 'mL')],
       uses: [
-        { step: 'benzoin', operation: 'ethanol' },
-        { step: 'benzil', operation: 'ethanol' },
-        { step: 'dienone', operation: 'ethanol' },
+        { step: 'benzoin', operation: 'ethanol', amount: 54.3 },
+        { step: 'benzil', operation: 'ethanol', amount: 79.8 },
+        { step: 'dienone', operation: 'ethanol', amount: 119 },
       ],
     }),
     fetchLine('benzaldehyde', 'benzaldehyde', 36.94, 'g', {
@@ -561,7 +561,7 @@ export const DEMO: PlanResult = plan([benzoin, benzil, dienone, quinoxaline], {
       passedOver: [{ bottle: 'bottle B-08', lot: 'B-08', why: 'out of date' }],
       short: figure(36.94, 'g'),
       onHand: figure(0, 'g'),
-      uses: [{ step: 'benzoin', operation: 'basis' }],
+      uses: [{ step: 'benzoin', operation: 'basis', amount: 36.94 }],
     }),
     fetchLine('naoh', 'sodium hydroxide', 14.2, 'mL', {
       formWords: '3 mol/L',
@@ -569,19 +569,19 @@ export const DEMO: PlanResult = plan([benzoin, benzil, dienone, quinoxaline], {
       onHand: figure(0, 'mL'),
       status: 'make up',
       makeUp: 'lye',
-      uses: [{ step: 'benzoin', operation: 'lye' }],
+      uses: [{ step: 'benzoin', operation: 'lye', amount: 14.2 }],
     }),
     fetchLine('koh', 'potassium hydroxide', 1.7, 'g', {
       formWords: 'pellets, 85 %',
       place: 'Bases',
       bottles: [bottle('K-9', 'Bases', 1.7, 'g')],
-      uses: [{ step: 'dienone', operation: 'koh' }],
+      uses: [{ step: 'dienone', operation: 'koh', amount: 1.7 }],
     }),
     fetchLine('water', 'water', 310, 'mL', {
       status: 'tap',
       uses: [
-        { step: 'benzoin', operation: 'water' },
-        { step: 'benzil', operation: 'ice' },
+        { step: 'benzoin', operation: 'water', amount: 11.5 },
+        { step: 'benzil', operation: 'ice', amount: 298 },
       ],
     }),
   ],

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { buyingPaper } from '../../src/core/paper/buying-list.ts';
-import { sharesOfBatch } from '../../src/core/paper/charge-sources.ts';
+import { sharesOfBatch } from '../../src/core/paper/batch-shares.ts';
 import type { ChosenBatch } from '../../src/core/paper/context.ts';
 import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
 import { type ChargeEntry, type Entry, Paper, type WeighingSheet } from '../../src/core/paper/paper.ts';
@@ -190,7 +190,20 @@ describe('a charge on the sheet', () => {
     expect(chargeOf('benzil', 'basis').sources[0]?.words).toBe('dish of step 1');
     expect(chargeOf('benzil', 'ice').sources[0]?.words).toBe('tap or ice machine');
     expect(chargeOf('benzoin', 'lye').sources[0]?.words).toBe('make-up M1');
-    expect(chargeOf('dienone', 'ethanol').sources[0]?.words).toBe('not on the shelf');
+    const bare = { ...DEMO, fetch: DEMO.fetch.map((line) => (line.id === 'ethanol' ? { ...line, bottles: [] } : line)) };
+    const short = charges(weighingSheet('dienone', 1, context(bare))).find((charge) => charge.id === 'ethanol');
+    expect(short?.sources[0]?.words).toBe('not on the shelf');
+  });
+
+  test('a sheet names the bottle that its session can have, though the whole plan runs short of it', () => {
+    const alone = charges(weighingSheet('dienone', 1, context(DEMO))).find((charge) => charge.id === 'ethanol');
+    expect(alone?.sources).toEqual([{ words: 'lot E-40 · Solvents', amount: '' }]);
+    const sheet = weighingPaper(everyBatch(DEMO), context(DEMO)).sheets.find((one) => one.step === 'dienone');
+    const last = sheet && charges(sheet).find((charge) => charge.id === 'ethanol');
+    expect(last?.sources).toEqual([
+      { words: 'lot E-40 · Solvents', amount: '116\u00a0mL' },
+      { words: 'the rest: not on the shelf', amount: '' },
+    ]);
   });
 
   test('a decimal comma where the desktop writes one', () => {
@@ -273,7 +286,7 @@ describe('fetch list', () => {
         .places.flatMap((place) => place.lines)
         .find((line) => line.material === 'ethanol');
     expect(lineIn([{ step: 'benzil', batch: 1 }])).toMatchObject({ status: 'enough here; short for the whole plan', mark: 'ok' });
-    expect(lineIn([{ step: 'dienone', batch: 1 }])).toMatchObject({ status: 'short', mark: 'act' });
+    expect(lineIn([{ step: 'dienone', batch: 1 }])).toMatchObject({ mark: 'ok', lots: ['lot E-40'] });
     expect(lineIn(everyBatch(DEMO))).toMatchObject({ status: 'short', mark: 'act' });
   });
 

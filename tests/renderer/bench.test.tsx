@@ -68,6 +68,19 @@ const idle = (result: PlanResult): PlanResult => ({
   steps: result.steps.map((step) => (step.id === 'benzoin' ? { ...step, active: false } : step)),
 });
 
+/** The same with the benzoin on the shelf. */
+const stocked = (result: PlanResult): PlanResult => ({
+  ...result,
+  steps: result.steps.map((one) => ({
+    ...one,
+    operations: one.operations.map((operation) =>
+      operation.kind === 'charge' && operation.supply.kind === 'step'
+        ? { ...operation, supply: { kind: 'bottles', bottles: [] } }
+        : operation,
+    ),
+  })),
+});
+
 // First in the file: once a paper has been opened, this window is on its way and takes nothing back.
 test('coming back from a paper finds the batches that were chosen, once', () => {
   sessionStorage.setItem('backweigh bench', 'null');
@@ -108,9 +121,18 @@ describe('choosing batches', () => {
 describe('stock check', () => {
   test('says for the session, not for the plan, whether everything is at hand', () => {
     chosen.value = new Set([batchKey('benzil', 1)]);
-    render(<StockCheck result={DEMO} />);
+    render(<StockCheck result={stocked(DEMO)} />);
     expect(screen.getByRole('status').textContent).toBe('Everything is at hand.');
     expect(screen.getByText('short for the whole plan')).toBeTruthy();
+  });
+
+  test('what an earlier step has still to make is not at hand; the step and what it lacks are named', () => {
+    chosen.value = new Set([batchKey('benzil', 1)]);
+    render(<StockCheck result={DEMO} />);
+    expect(screen.getByRole('status').textContent).toBe('One of 4 lines needs something first.');
+    expect(screen.getByText('not made yet')).toBeTruthy();
+    expect(screen.getByText('step 1 first')).toBeTruthy();
+    expect(screen.getByText('its benzaldehyde: out of date')).toBeTruthy();
   });
 
   test('counts what needs something first', () => {

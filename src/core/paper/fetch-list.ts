@@ -1,11 +1,10 @@
-import type { BottleShare, FetchLine, PlanResult } from '../plan/result.ts';
+import type { BottleShare, FetchLine } from '../plan/result.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, share } from './amounts.ts';
-import { sharesOfBatch } from './charge-sources.ts';
 import { type ChosenBatch, type PaperContext, stepOf, warningsOf } from './context.ts';
 import { makeUpEntry } from './make-up-entry.ts';
 import type { FetchLineEntry, FetchPaper } from './paper.ts';
-import { sessionLines, sessionShares, sessionStatus } from './session.ts';
+import { type SessionLine, sessionOf, type SessionStatus } from './session.ts';
 
 /**
  * What to carry to the bench for the chosen batches, grouped by place, and what to make up first.
@@ -13,18 +12,17 @@ import { sessionLines, sessionShares, sessionStatus } from './session.ts';
  */
 export function fetchPaper(chosen: readonly ChosenBatch[], context: PaperContext): FetchPaper {
   const { result, say } = context;
-  const shares = sessionShares(result, chosen);
-  const lines = sessionLines(result).filter((line) => (shares.line.get(line.id) ?? 0) > 0);
+  const session = sessionOf(result, chosen);
   let number = 0;
-  const places = byPlace(lines).map(([place, group]) => ({
+  const places = byPlace(session.lines).map(([place, group]) => ({
     place,
     lines: group.map((line) => {
       number += 1;
-      return fetchEntry(line, number, shares.line.get(line.id) ?? 0, chosen, context);
+      return fetchEntry(line, number, chosen, context);
     }),
   }));
   const mine = (material: string | undefined) =>
-    lines.some((line) => line.material === material && sessionStatus(result, line, chosen) === line.status);
+    session.lines.some(({ line, status }) => line.material === material && status === line.status);
   return {
     backweigh: 'paper',
     version: 1,
@@ -40,7 +38,7 @@ export function fetchPaper(chosen: readonly ChosenBatch[], context: PaperContext
       say,
     ),
     makeUps: result.makeUps.flatMap((makeUp) => {
-      const factor = shares.makeUp.get(makeUp.id) ?? 0;
+      const factor = session.makeUp.get(makeUp.id) ?? 0;
       return factor > 0 ? [makeUpEntry(makeUp, factor, '', context)] : [];
     }),
     places,
@@ -49,10 +47,10 @@ export function fetchPaper(chosen: readonly ChosenBatch[], context: PaperContext
 }
 
 /** Places in alphabetical order; what comes from a step, the tap or nowhere last. */
-function byPlace(lines: readonly FetchLine[]): [string, FetchLine[]][] {
-  const groups = new Map<string, FetchLine[]>();
+function byPlace(lines: readonly SessionLine[]): [string, SessionLine[]][] {
+  const groups = new Map<string, SessionLine[]>();
   for (const line of lines) {
-    const place = placeOf(line);
+    const place = placeOf(line.line);
     groups.set(place, [...(groups.get(place) ?? []), line]);
   }
   const last: string[] = [words.fetch.noPlace, words.fetch.notOnShelf, words.fetch.fromSteps, words.fetch.tap];
@@ -76,18 +74,15 @@ const MARKS = {
   short: 'act',
   'out of date': 'act',
   'unknown strength': 'act',
-} as const satisfies Record<FetchLine['status'], FetchLineEntry['mark']>;
+  'not made yet': 'act',
+} as const satisfies Record<SessionStatus, FetchLineEntry['mark']>;
 
-function fetchEntry(
-  line: FetchLine,
-  number: number,
-  factor: number,
-  chosen: readonly ChosenBatch[],
-  context: PaperContext,
-): FetchLineEntry {
+function fetchEntry(mine: SessionLine, number: number, chosen: readonly ChosenBatch[], context: PaperContext): FetchLineEntry {
   const { mark, result } = context;
-  const status = sessionStatus(result, line, chosen);
-  const peak = line.peak.value > line.need.value * (1 + 1e-9) ? words.fetch.peak(amountText(share(line.peak, factor), mark)) : '';
+  const { line, part, peakPart, status, bottles } = mine;
+  const need = share(line.need, part);
+  const inHand = share(line.peak, peakPart);
+  const atOnce = inHand && need && inHand.value > need.value * (1 + 1e-9) ? inHand : null;
   const steps = new Set(
     line.uses.filter((use) => chosen.some((one) => one.step === use.step)).map((use) => stepOf(result, use.step).number),
   );
@@ -95,32 +90,24 @@ function fetchEntry(
     number,
     material: line.name,
     form: line.formWords,
-    lots: lotsOf(line, sharesOf(line, factor, chosen, result), mark),
-    need: amountText(share(line.need, factor), mark),
-    peak,
+    lots: lotsOf(line, bottles, mark),
+    need: amountText(need, mark),
+    peak: atOnce ? words.fetch.peak(amountText(atOnce, mark)) : '',
     onHand: line.status === 'tap' || line.status === 'from a step' ? '' : amountText(line.onHand, mark),
-    status:
-      status === line.status ? words.statuses[status] : words.fetch.hereOnly(words.statuses[status], words.statuses[line.status]),
+    status: statusText(mine),
     mark: MARKS[status],
     uses: words.fetch.uses([...steps].sort((a, b) => a - b)),
   };
 }
 
-/** What the chosen batches take of each bottle, as their weighing sheets say; the line's own share where they do not. */
-function sharesOf(line: FetchLine, factor: number, chosen: readonly ChosenBatch[], result: PlanResult): readonly BottleShare[] {
-  const shares = new Map<string, BottleShare>();
-  for (const { step, batch } of chosen) {
-    const { operations, batches } = stepOf(result, step);
-    for (const charge of operations) {
-      if (charge.kind !== 'charge' || charge.supply.kind !== 'bottles') continue;
-      if (!line.uses.some((use) => use.step === step && use.operation === charge.id)) continue;
-      for (const share of sharesOfBatch(charge.supply.bottles, { batch, batches: batches.count })) {
-        shares.set(share.bottle, { ...share, amount: share.amount + (shares.get(share.bottle)?.amount ?? 0) });
-      }
-    }
-  }
-  if (shares.size > 0) return [...shares.values()];
-  return line.bottles.map((bottle) => ({ ...bottle, amount: bottle.amount * factor }));
+function statusText({ line, status, first, lacks }: SessionLine): string {
+  if (status === line.status) return words.statuses[status];
+  if (status === 'not made yet')
+    return words.notMadeYet(
+      first,
+      lacks.map((one) => words.lacking(one.name, one.status)),
+    );
+  return words.fetch.hereOnly(words.statuses[status], words.statuses[line.status]);
 }
 
 function lotsOf(line: FetchLine, shares: readonly BottleShare[], mark: PaperContext['mark']): string[] {

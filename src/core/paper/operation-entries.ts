@@ -8,9 +8,10 @@ import type { ChargePlace } from './charge-sources.ts';
 import { nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
 import { vesselText } from './vessel-words.ts';
 import type { HoldEntry, RemovalEntry, StageBlock, Warning } from './paper.ts';
+import type { Session } from './session.ts';
 
 /** Operations in the order done, in blocks of the same stage; charges numbered 1 … n through the whole sheet. */
-export function stageBlocks(step: StepPlan, batch: number, context: PaperContext): StageBlock[] {
+export function stageBlocks(step: StepPlan, batch: number, session: Session, context: PaperContext): StageBlock[] {
   const blocks: StageBlock[] = [];
   const batches = step.batches.count;
   let stage: Stage | null = null;
@@ -25,7 +26,7 @@ export function stageBlocks(step: StepPlan, batch: number, context: PaperContext
     }
     if (operation.kind === 'charge') {
       number += 1;
-      const place: ChargePlace = { step, number, batch, batches };
+      const place: ChargePlace = { step, number, batch, batches, session };
       entries.push(chargeEntry(operation, place, context));
     } else if (operation.kind === 'hold') entries.push(holdEntry(operation, step, context));
     else entries.push(removalEntry(operation, step, context));

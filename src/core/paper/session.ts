@@ -1,88 +1,186 @@
-import type { ChargePlan, FetchLine, PlanResult, Status, StepPlan } from '../plan/result.ts';
+import type { BottleShare, ChargePlan, FetchLine, PlanResult, Status, StepPlan } from '../plan/result.ts';
+import { sharesOfBatch } from './batch-shares.ts';
 import { type ChosenBatch, stepOf } from './context.ts';
+import { chargesOf, type Waiting, waitingCharges } from './session-makers.ts';
 import { stepLines } from './step-lines.ts';
 
-/** Which part of each fetch line and of each make-up the chosen batches need, 0 … 1. */
-export interface SessionShares {
-  readonly line: ReadonlyMap<string, number>;
+/** A line's state for a session: as in the plan, or waiting for a step that the session does not do. */
+export type SessionStatus = Status | 'not made yet';
+
+/** What the chosen batches ask of one line. */
+export interface SessionLine extends Waiting {
+  readonly line: FetchLine;
+  /** Which part of the line's amounts is theirs, 0 … 1; the same for what must be in hand at once. */
+  readonly part: number;
+  readonly peakPart: number;
+  readonly status: SessionStatus;
+  /** What they take of each bottle. */
+  readonly bottles: readonly BottleShare[];
+}
+
+/** What one batch takes from bottles for one charge; `whole` where that is all it needs. */
+export interface BatchTaken {
+  readonly bottles: readonly BottleShare[];
+  readonly whole: boolean;
+}
+
+/** The chosen batches against the shelf. */
+export interface Session {
+  readonly lines: readonly SessionLine[];
+  /** Which part of each make-up they need, 0 … 1, by its id. */
   readonly makeUp: ReadonlyMap<string, number>;
+  readonly taken: (charge: ChargePlan, step: StepPlan, batch: number) => BatchTaken;
 }
 
 /**
- * Batches of a step are equal, so a session needs chosen/count of each of its charges; a fetch line shared by several
- * steps needs the mean of those parts, weighted by what each charge takes of it.
+ * What a session needs, and whether it is there. Where the plan's bottles cover a line, each batch has the plan's share
+ * of them, so that the sessions of a plan add up to it. Where they do not, these batches have what is there to
+ * themselves: that the rest of the plan runs short is not charged to them.
  * @throws RangeError where a chosen step is not in the plan.
  */
-export function sessionShares(result: PlanResult, chosen: readonly ChosenBatch[]): SessionShares {
-  const parts = new Map<string, number>();
-  for (const id of new Set(chosen.map((one) => one.step))) {
-    const step = stepOf(result, id);
-    const batches = new Set(chosen.filter((one) => one.step === id).map((one) => one.batch));
-    parts.set(id, Math.min(1, batches.size / step.batches.count));
-  }
-  const charges = result.steps.flatMap((step) => chargesOf(step).map((charge) => ({ step: step.id, charge })));
+export function sessionOf(result: PlanResult, chosen: readonly ChosenBatch[]): Session {
+  for (const one of chosen) stepOf(result, one.step);
+  const charges = new Map(
+    result.steps.flatMap((step) => {
+      const batches = batchesOf(step, chosen);
+      return chargesOf(step).map((charge) => [`${step.id}/${charge.id}`, { step, charge, batches }] as const);
+    }),
+  );
+  const waiting = waitingCharges(result, (step) => batchesOf(step, chosen).length / step.batches.count);
+  const alone = new Map<string, BatchTaken>();
+  const lines = [...result.fetch, ...stepLines(result)].flatMap((line): readonly SessionLine[] => {
+    const users = line.uses.flatMap((use): User[] => {
+      const user = charges.get(`${use.step}/${use.operation}`);
+      return user ? [{ ...user, amount: use.amount }] : [];
+    });
+    const part = partOf(users, () => 1);
+    if (part === 0) return [];
+    if (line.short !== null) shareAlone(line, users, alone);
+    const peakPart = partOf(users, (charge) => charge.atMost ?? 1);
+    return [{ line, part, peakPart, ...stateOf(line, users, alone, waiting), bottles: bottlesOf(line, part, users, alone) }];
+  });
   return {
-    line: new Map(sessionLines(result).map((line) => [line.id, partOf(usersOf(line, charges), parts)])),
-    makeUp: new Map(
-      result.makeUps.map((makeUp) => [
-        makeUp.id,
-        partOf(
-          charges.filter(({ charge }) => charge.supply.kind === 'make up' && charge.supply.makeUp === makeUp.id),
-          parts,
-        ),
-      ]),
-    ),
+    lines,
+    makeUp: new Map(result.makeUps.map((makeUp) => [makeUp.id, makeUpPart([...charges.values()], makeUp.id)])),
+    taken: (charge, step, batch) => alone.get(keyOf(step, charge, batch)) ?? planned(charge, step, batch),
   };
 }
 
-/** Every line a session may fetch: the shelf's, then what earlier steps hand over. */
-export function sessionLines(result: PlanResult): readonly FetchLine[] {
-  return [...result.fetch, ...stepLines(result)];
-}
-
-/**
- * The state of a line for the chosen batches alone: a bottle may be too small for the whole plan and still hold what
- * these batches take of it.
- */
-export function sessionStatus(result: PlanResult, line: FetchLine, chosen: readonly ChosenBatch[]): Status {
-  if (line.short === null) return line.status;
-  const steps = new Set(chosen.map((one) => one.step));
-  const charges = result.steps.flatMap((step) => chargesOf(step).map((charge) => ({ step: step.id, charge })));
-  const users = usersOf(line, charges).filter(({ step }) => steps.has(step));
-  if (users.length === 0 || users.some(({ charge }) => charge.supply.kind === 'short')) return line.status;
-  return users.some(({ charge }) => charge.supply.kind === 'make up') ? 'make up' : 'enough';
-}
-
-interface User {
-  readonly step: string;
+/** A charge, and those of its step's batches that are chosen. */
+interface Charged {
+  readonly step: StepPlan;
   readonly charge: ChargePlan;
+  readonly batches: readonly number[];
 }
 
-function chargesOf(step: StepPlan): ChargePlan[] {
-  return step.operations.filter((operation) => operation.kind === 'charge');
+/** The same, with what the whole step takes of a line, in the line's unit; null where it is not known. */
+interface User extends Charged {
+  readonly amount: number | null;
 }
 
-function usersOf(line: FetchLine, charges: readonly User[]): User[] {
-  return line.uses.flatMap((use) => charges.filter((one) => one.step === use.step && one.charge.id === use.operation));
+/** A remainder below this part of a batch's need is rounding, not a shortage. */
+const NOTHING = 1e-9;
+
+const keyOf = (step: StepPlan, charge: ChargePlan, batch: number): string => `${step.id}/${charge.id}/${batch}`;
+const chosenPart = ({ step, batches }: Charged): number => batches.length / step.batches.count;
+
+function batchesOf(step: StepPlan, chosen: readonly ChosenBatch[]): readonly number[] {
+  const own = new Set(chosen.filter((one) => one.step === step.id).map((one) => one.batch));
+  return Array.from({ length: step.batches.count }, (_, at) => at + 1).filter((batch) => own.has(batch));
 }
 
-/** Weighted by grams, else millilitres, else moles: the first that every user knows; plain mean where none is known. */
-function partOf(users: readonly User[], parts: ReadonlyMap<string, number>): number {
-  if (users.length === 0) return 0;
-  const measures: readonly ((charge: ChargePlan) => number | undefined)[] = [
-    (charge) => charge.grams?.value,
-    (charge) => charge.millilitres?.value,
-    (charge) => charge.moles?.value,
-    () => 1,
-  ];
-  const measure = measures.find((of) => users.every(({ charge }) => Number.isFinite(of(charge)))) ?? (() => 1);
+/** Batches of a step are equal: the chosen part of each charge, weighted by what it takes where that is known. */
+function partOf(users: readonly User[], times: (charge: ChargePlan) => number): number {
   let whole = 0;
   let mine = 0;
-  for (const { step, charge } of users) {
-    const amount = measure(charge) ?? 0;
+  for (const user of users) {
+    const amount = (user.amount ?? 0) * times(user.charge);
     whole += amount;
-    mine += amount * (parts.get(step) ?? 0);
+    mine += amount * chosenPart(user);
   }
-  if (whole > 0) return mine / whole;
-  return Math.max(...users.map(({ step }) => parts.get(step) ?? 0));
+  return whole > 0 ? mine / whole : Math.max(0, ...users.map(chosenPart));
+}
+
+/** Hands what is on the shelf of a line to the chosen batches alone, one after the other. */
+function shareAlone(line: FetchLine, users: readonly User[], alone: Map<string, BatchTaken>): void {
+  const left = line.bottles.map((bottle) => bottle.worth);
+  for (const { step, charge, batches, amount } of users) {
+    const needed = amount === null ? null : amount / step.batches.count;
+    for (const batch of batches) {
+      let open = needed ?? Number.POSITIVE_INFINITY;
+      const bottles: BottleShare[] = [];
+      for (const [index, bottle] of line.bottles.entries()) {
+        const there = left[index] ?? 0;
+        const worth = Math.min(open, there);
+        if (needed === null || worth <= needed * NOTHING) continue;
+        left[index] = there - worth;
+        open -= worth;
+        bottles.push({ ...bottle, amount: (bottle.amount * worth) / bottle.worth });
+      }
+      alone.set(keyOf(step, charge, batch), { bottles, whole: needed !== null && open <= needed * NOTHING });
+    }
+  }
+}
+
+/** The plan's own share of its bottles for one batch. */
+function planned(charge: ChargePlan, step: StepPlan, batch: number): BatchTaken {
+  const { supply } = charge;
+  if (supply.kind === 'utility') return { bottles: [], whole: true };
+  return {
+    bottles: sharesOfBatch(supply.bottles, { batch, batches: step.batches.count }),
+    whole: supply.kind === 'bottles',
+  };
+}
+
+function stateOf(
+  line: FetchLine,
+  users: readonly User[],
+  alone: ReadonlyMap<string, BatchTaken>,
+  waiting: ReadonlyMap<string, Waiting>,
+): Pick<SessionLine, 'status' | 'first' | 'lacks'> {
+  const ready = { first: [], lacks: [] };
+  if (line.status === 'from a step') {
+    const waits = users.flatMap(({ step, charge }) => waiting.get(`${step.id}/${charge.id}`) ?? [])[0];
+    return waits ? { status: 'not made yet', ...waits } : { status: line.status, ...ready };
+  }
+  const covered = users.every(({ step, charge, batches }) =>
+    batches.every((batch) => alone.get(keyOf(step, charge, batch))?.whole === true),
+  );
+  return { status: line.short !== null && covered ? 'enough' : line.status, ...ready };
+}
+
+/** What the chosen batches take of each bottle, as their weighing sheets say; the line's own part where they do not. */
+function bottlesOf(
+  line: FetchLine,
+  part: number,
+  users: readonly User[],
+  alone: ReadonlyMap<string, BatchTaken>,
+): readonly BottleShare[] {
+  const sums = new Map<string, BottleShare>();
+  const own = new Set(line.bottles.map((bottle) => bottle.bottle));
+  for (const { step, charge, batches } of users) {
+    for (const batch of batches) {
+      const taken = alone.get(keyOf(step, charge, batch)) ?? planned(charge, step, batch);
+      for (const share of taken.bottles) {
+        if (!own.has(share.bottle)) continue;
+        sums.set(share.bottle, { ...share, amount: share.amount + (sums.get(share.bottle)?.amount ?? 0) });
+      }
+    }
+  }
+  return sums.size > 0 ? [...sums.values()] : line.bottles.map((bottle) => ({ ...bottle, amount: bottle.amount * part }));
+}
+
+/** Weighted by grams, else millilitres, else moles: the first that every user of the make-up knows. */
+function makeUpPart(charges: readonly Charged[], makeUp: string): number {
+  const users = charges.filter(({ charge }) => charge.supply.kind === 'make up' && charge.supply.makeUp === makeUp);
+  const measures = [
+    (charge: ChargePlan) => charge.grams?.value,
+    (charge: ChargePlan) => charge.millilitres?.value,
+    (charge: ChargePlan) => charge.moles?.value,
+  ];
+  const measure = measures.find((of) => users.every(({ charge }) => Number.isFinite(of(charge))));
+  return partOf(
+    users.map((user) => ({ ...user, amount: measure?.(user.charge) ?? null })),
+    () => 1,
+  );
 }

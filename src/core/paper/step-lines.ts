@@ -50,6 +50,6 @@ function lineOf(charge: ChargePlan, step: string, result: PlanResult): FetchLine
     bottles: [],
     passedOver: [],
     makeUp: null,
-    uses: [{ step, operation: charge.id }],
+    uses: [{ step, operation: charge.id, amount: need.value }],
   };
 }

@@ -6,6 +6,7 @@ import { type ChosenBatch, nameOf, type PaperContext, stepOf, warningsOf } from 
 import { makeUpEntry } from './make-up-entry.ts';
 import { stageBlocks } from './operation-entries.ts';
 import type { MakeUpEntry, WeighingPaper, WeighingSheet } from './paper.ts';
+import { type Session, sessionOf } from './session.ts';
 import { vesselBox } from './vessel-words.ts';
 
 /**
@@ -14,14 +15,14 @@ import { vesselBox } from './vessel-words.ts';
  */
 export function weighingPaper(chosen: readonly ChosenBatch[], context: PaperContext): WeighingPaper {
   const { result } = context;
+  const session = sessionOf(result, chosen);
   const sheets = result.steps.flatMap((step) =>
     chosen
       .filter((one) => one.step === step.id)
       .map((one) => one.batch)
       .sort((a, b) => a - b)
-      .map((batch) => weighingSheet(step.id, batch, context)),
+      .map((batch) => weighingSheet(step.id, batch, context, session)),
   );
-  for (const one of chosen) stepOf(result, one.step);
   const ids = sheets.map((sheet) => sheet.id).join(', ');
   return {
     backweigh: 'paper',
@@ -38,11 +39,16 @@ export function weighingPaper(chosen: readonly ChosenBatch[], context: PaperCont
 }
 
 /**
- * What the sheet of one batch says (21 CFR 211.188 and ICH Q7 6.5 list what a batch record holds).
+ * What the sheet of one batch says, in its session or alone (21 CFR 211.188 and ICH Q7 6.5 list what a batch record holds).
  * @param batch 1 … the number of batches of the step.
  * @throws RangeError where the step or the batch is not in the plan.
  */
-export function weighingSheet(stepId: string, batch: number, context: PaperContext): WeighingSheet {
+export function weighingSheet(
+  stepId: string,
+  batch: number,
+  context: PaperContext,
+  session: Session = sessionOf(context.result, [{ step: stepId, batch }]),
+): WeighingSheet {
   const { result, mark, say } = context;
   const step = stepOf(result, stepId);
   const batches = step.batches.count;
@@ -51,7 +57,7 @@ export function weighingSheet(stepId: string, batch: number, context: PaperConte
   }
   const theory = step.product.theory.value / batches;
   const theoryText = amountText(share(step.product.theory, 1 / batches), mark);
-  const stages = stageBlocks(step, batch, context);
+  const stages = stageBlocks(step, batch, session, context);
   return {
     id: `${step.number}-${batch}`,
     step: step.id,

@@ -134,7 +134,8 @@ export type Supply =
   | { readonly kind: 'bottles'; readonly bottles: readonly BottleShare[] }
   /** Made up, with what is there of it already. */
   | { readonly kind: 'make up'; readonly makeUp: string; readonly bottles: readonly BottleShare[] }
-  | { readonly kind: 'step'; readonly step: string; readonly bottles: readonly BottleShare[] }
+  /** From the step that makes it, contained moles of that, and what is on the shelf of it. */
+  | { readonly kind: 'step'; readonly step: string; readonly madeMoles: number; readonly bottles: readonly BottleShare[] }
   | { readonly kind: 'utility' }
   /** Not covered: what of it is on the shelf, and why the rest is not. */
   | { readonly kind: 'short'; readonly status: Status; readonly bottles: readonly BottleShare[] };
@@ -146,6 +147,20 @@ export interface BottleShare {
   /** As supplied, in the bottle's unit. */
   readonly amount: number;
   readonly unit: 'g' | 'mL';
+}
+
+/** A share of a bottle on a fetch line. */
+export interface LineShare extends BottleShare {
+  /** What it is worth in the line's own form and unit, corrected for assay and strength. */
+  readonly worth: number;
+}
+
+/** One charge's call on a fetch line. */
+export interface LineUse {
+  readonly step: string;
+  readonly operation: string;
+  /** What the whole step takes, in the line's form and unit, the estimate of an "until"; null where it is not known. */
+  readonly amount: number | null;
 }
 
 export interface ChargePlan {
@@ -234,7 +249,7 @@ export interface FetchLine {
   readonly short: Figure<'g' | 'mL'> | null;
   readonly status: Status;
   readonly place: string;
-  readonly bottles: readonly BottleShare[];
+  readonly bottles: readonly LineShare[];
   /** Bottles that would serve but for a reason, e.g. past their date. */
   readonly passedOver: readonly {
     readonly bottle: string;
@@ -242,7 +257,7 @@ export interface FetchLine {
     readonly why: 'out of date' | 'unknown strength' | 'held back' | 'assay too low';
   }[];
   readonly makeUp: string | null;
-  readonly uses: readonly { readonly step: string; readonly operation: string }[];
+  readonly uses: readonly LineUse[];
 }
 
 /** A solution made from a stronger bottle: by mass, with the volume that results. */

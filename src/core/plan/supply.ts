@@ -7,7 +7,7 @@ import type { Fetched } from '../shelf/fetch.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 import { formWords } from '../words/form-words.ts';
 import type { Network } from './network.ts';
-import type { BottleShare, FetchLine, Supply } from './result.ts';
+import type { BottleShare, FetchLine, LineUse, Supply } from './result.ts';
 import type { ChargeRun } from './run-step.ts';
 import type { Handover } from './share-out.ts';
 
@@ -77,7 +77,11 @@ export function supplies(input: SupplyInput): (step: number, operation: string) 
     if (madeUp !== undefined) return { supply: { kind: 'make up', makeUp: madeUp, bottles }, form: asked, taken: null };
     const uncovered = input.fetched.uncovered.get(key);
     if (uncovered)
-      return { supply: { kind: 'short', status: uncovered, bottles }, form: own[0]?.bottle.form ?? asked, taken: null };
+      return {
+        supply: { kind: 'short', status: uncovered.status, bottles },
+        form: own[0]?.bottle.form ?? uncovered.form,
+        taken: null,
+      };
     const form = own[0]?.bottle.form ?? asked;
     const alike = own.every((share) => formWords(share.bottle.form) === formWords(form));
     return { supply: { kind: 'bottles', bottles }, form, taken: alike ? null : sumOf(bottles) };
@@ -102,9 +106,9 @@ function madeSupply(input: SupplyInput, index: number, material: string, maker: 
     const alike = forms.every((one) => formWords(one) === formWords(form));
     return { supply: { kind: 'bottles', bottles }, form, taken: alike ? null : sumOf(bottles) };
   }
-  const supply: Supply = { kind: 'step', step: input.network.steps[maker]?.id ?? '', bottles };
-  const stock = sumOf(bottles);
   const facts = input.facts.get(material);
+  const supply: Supply = { kind: 'step', step: input.network.steps[maker]?.id ?? '', madeMoles: made, bottles };
+  const stock = sumOf(bottles);
   if (!stock || stock.unit !== 'g' || !facts?.molarMass) return { supply, form: asked, taken: null };
   const assay = asked.kind === 'neat' ? (asked.assayPercent ?? 100) / 100 : 1;
   return { supply, form: asked, taken: { amount: stock.amount + (made * facts.molarMass.value) / assay, unit: 'g' } };
@@ -150,18 +154,25 @@ export function stockLines(input: SupplyInput): readonly FetchLine[] {
         short: null,
         status: 'enough',
         place: bottle.place ?? '',
-        bottles: [bottleShare(bottle, amount)],
+        bottles: [{ ...bottleShare(bottle, amount), worth: amount }],
         passedOver: [],
         makeUp: null,
-        uses: handovers.flatMap((one) => (one.to.kind === 'step' ? usesOf(input.network, one.to.step, first.material) : [])),
+        uses: handovers.flatMap((one) => (one.to.kind === 'step' ? usesOf(input, one, one.to.step) : [])),
       },
     ];
   });
 }
 
-function usesOf(network: Network, index: number, material: string): readonly { step: string; operation: string }[] {
-  const step = network.steps[index];
-  return (step?.operations ?? []).flatMap((operation) =>
-    operation.do === 'charge' && operation.material === material ? [{ step: step?.id ?? '', operation: operation.id }] : [],
+/** The charges a bottle of an intermediate goes to, in equal parts: a session takes a step's charges together. */
+function usesOf(input: SupplyInput, handover: Handover, index: number): readonly LineUse[] {
+  const step = input.network.steps[index];
+  const charges = (step?.operations ?? []).filter(
+    (operation) => operation.do === 'charge' && operation.material === handover.material,
   );
+  const amount = stockShare(handover, input.bottles)[0]?.amount ?? null;
+  return charges.map((charge) => ({
+    step: step?.id ?? '',
+    operation: charge.id,
+    amount: amount === null ? null : amount / charges.length,
+  }));
 }

@@ -1,7 +1,7 @@
 import { grouped } from '../grouped.ts';
 import { natureOf } from '../bench/nature.ts';
 import { type Form, solventOf } from '../matter/form.ts';
-import type { BottleShare, FetchLine, MakeUp, Status } from '../plan/result.ts';
+import type { FetchLine, LineShare, MakeUp, Status } from '../plan/result.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
 import { formWords } from '../words/form-words.ts';
@@ -31,8 +31,8 @@ export interface Fetched {
   readonly shares: readonly Share[];
   /** "step/operation" of charges that a make-up supplies, with its id. */
   readonly madeUp: ReadonlyMap<string, string>;
-  /** "step/operation" of charges that are not covered, with the word for it. */
-  readonly uncovered: ReadonlyMap<string, Status>;
+  /** "step/operation" of charges that are not covered, with the word for it, and the form it would be taken in. */
+  readonly uncovered: ReadonlyMap<string, { readonly status: Status; readonly form: Form }>;
 }
 
 /** Everything a plan needs from the shelf: what covers it, what can be made up, what is short and why. */
@@ -47,7 +47,7 @@ export function fetchLines(input: FetchInput): Fetched {
   const lines: FetchLine[] = [];
   const makeUps: MakeUp[] = [];
   const madeUp = new Map<string, string>();
-  const uncovered = new Map<string, Status>();
+  const uncovered = new Map<string, { status: Status; form: Form }>();
   for (const line of direct) {
     const missing = line.allocation.missing.some((part) => part > 0);
     const made = missing ? makeUp(line.demands, line.allocation.missing, line.stronger, input.remaining, input.reference) : null;
@@ -58,7 +58,7 @@ export function fetchLines(input: FetchInput): Fetched {
       if ((line.allocation.missing[index] ?? 0) === 0) return;
       const charge = `${demand.step}/${demand.operation}`;
       if (made) madeUp.set(charge, made.id);
-      else uncovered.set(charge, fetched.status);
+      else uncovered.set(charge, { status: fetched.status, form: line.serving[0]?.form ?? demand.form });
     });
   }
   return { lines, makeUps, madeUp, uncovered, shares: direct.flatMap((line) => line.allocation.shares) };
@@ -134,15 +134,16 @@ function fetchLine(line: Direct, made: MakeUp | null, input: FetchInput, returne
   const unit = (covered ? bottle?.unit : undefined) ?? unitOf(line.demands, input.reference);
   const peak = total(`${first.facts.name} in hand`, line.demands, form, unit, input.reference, (demand) => demand.atMost);
   const net = netNeed(line.demands, form, unit, input, returned);
+  const gross = total(`${first.facts.name} charged`, line.demands, form, unit, input.reference, () => 1);
   const onHand = computed(
     `${first.facts.name} on hand`,
-    line.onHand * peak.value,
+    line.onHand * gross.value,
     unit,
     'usable bottles, corrected for assay and strength',
-    [peak],
+    [gross],
   );
   const missing = peak.value - onHand.value;
-  const bottles = sharesByBottle(line.allocation.shares);
+  const bottles = sharesByBottle(line, form, unit, input.reference);
   const status = statusOf(line, made, input);
   const isShort = status !== 'enough' && status !== 'make up';
   return {
@@ -161,7 +162,11 @@ function fetchLine(line: Direct, made: MakeUp | null, input: FetchInput, returne
     bottles,
     passedOver: line.passedOver.map(({ bottle, why }) => ({ bottle: bottle.id, lot: bottle.lot ?? '', why })),
     makeUp: made?.id ?? null,
-    uses: line.demands.map(({ step, operation }) => ({ step, operation })),
+    uses: line.demands.map((demand) => ({
+      step: demand.step,
+      operation: demand.operation,
+      amount: inUnit(demand, form, unit, input.reference),
+    })),
   };
 }
 
@@ -225,16 +230,22 @@ function netNeed(
   return computed(net.label, net.value - taken, unit, 'charges − what comes back', [net, back]);
 }
 
-function sharesByBottle(shares: readonly Share[]): readonly BottleShare[] {
-  const sums = new Map<string, BottleShare>();
-  for (const { bottle, amount } of shares) {
-    const before = sums.get(bottle.id)?.amount ?? 0;
+/** What all charges of a line take of each bottle, and what that is worth in the line's form and unit. */
+function sharesByBottle(line: Direct, form: Form, unit: 'g' | 'mL', reference: Reference): readonly LineShare[] {
+  const asking = new Map(line.demands.map((demand) => [`${demand.step}/${demand.operation}`, demand]));
+  const sums = new Map<string, LineShare>();
+  for (const { bottle, amount, step, operation } of line.allocation.shares) {
+    const before = sums.get(bottle.id);
+    const demand = asking.get(`${step}/${operation}`);
+    const whole = demand ? inUnit(demand, bottle.form, bottle.unit, reference) : null;
+    const wanted = demand ? inUnit(demand, form, unit, reference) : null;
     sums.set(bottle.id, {
       bottle: bottle.id,
       lot: bottle.lot ?? '',
       place: bottle.place ?? '',
-      amount: before + amount,
+      amount: (before?.amount ?? 0) + amount,
       unit: bottle.unit,
+      worth: (before?.worth ?? 0) + (whole === null || whole === 0 || wanted === null ? 0 : (amount / whole) * wanted),
     });
   }
   return [...sums.values()];

@@ -54,6 +54,8 @@ export const benchWords = {
     },
     makeUp: (label: string) => `make-up ${label}`,
     whole: (state: string) => `${state} for the whole plan`,
+    first: (steps: readonly number[]) => `${steps.length === 1 ? 'step' : 'steps'} ${steps.join(', ')} first`,
+    lacks: (material: string, state: string) => `its ${material}: ${state}`,
   },
 
   papers: {

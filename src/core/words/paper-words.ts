@@ -7,6 +7,16 @@ const NB = '\u00a0';
 /** Ends a text as a sentence, once. */
 const ended = (text: string): string => (/[.!?]$/.test(text.trim()) ? text.trim() : `${text.trim()}.`);
 
+const paperStatuses = {
+  enough: 'enough',
+  'make up': 'make up',
+  short: 'short',
+  'out of date': 'out of date',
+  'unknown strength': 'unknown strength',
+  'from a step': 'from a step',
+  tap: 'tap',
+} as const satisfies Record<Status, string>;
+
 /** What the builders of papers say; what is printed around their data stands in paper-page-words.ts. */
 export const paperWords = {
   stages: {
@@ -100,6 +110,11 @@ export const paperWords = {
   makeUpGives: (amount: string) => `gives ${amount}`,
   makeUpShare: (whole: string) => `enough for this batch; the fetch list makes the whole ${whole} at once`,
 
+  /** What a session waits for: the steps to do before it, and what those lack. */
+  notMadeYet: (first: readonly number[], lacks: readonly string[]) =>
+    `not made yet: ${first.length === 1 ? 'step' : 'steps'}${NB}${first.join(', ')} first${lacks.length === 0 ? '' : `, which ${first.length === 1 ? 'lacks' : 'lack'} ${lacks.join(', ')}`}`,
+  lacking: (material: string, status: Status) => `${material} (${paperStatuses[status]})`,
+
   fetch: {
     title: (plan: string) => `Fetch list for ${plan}`,
     session: (parts: string) => `for ${parts}`,
@@ -125,13 +140,5 @@ export const paperWords = {
       'assay too low': 'the assay of a bottle is too low',
     },
   },
-  statuses: {
-    enough: 'enough',
-    'make up': 'make up',
-    short: 'short',
-    'out of date': 'out of date',
-    'unknown strength': 'unknown strength',
-    'from a step': 'from a step',
-    tap: 'tap',
-  },
+  statuses: { ...paperStatuses, 'not made yet': 'not made yet' },
 } as const;

@@ -1,7 +1,7 @@
 import { amountText, share } from '../../../core/paper/amounts.ts';
 import { makeUpLabel } from '../../../core/paper/charge-sources.ts';
-import { sessionLines, sessionShares, sessionStatus } from '../../../core/paper/session.ts';
-import type { FetchLine, PlanResult } from '../../../core/plan/result.ts';
+import { type SessionLine, sessionOf, type SessionStatus } from '../../../core/paper/session.ts';
+import type { PlanResult } from '../../../core/plan/result.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
 import { paperWords } from '../../../core/words/paper-words.ts';
 import { Amount } from '../../parts/amount.tsx';
@@ -16,8 +16,7 @@ const words = benchWords.check;
 /** What the chosen batches take from the shelf, by place, and whether it is there. */
 export function StockCheck({ result }: { readonly result: PlanResult }) {
   const batches = chosenBatches(result);
-  const shares = sessionShares(result, batches);
-  const lines = sessionLines(result).filter((line) => (shares.line.get(line.id) ?? 0) > 0);
+  const { lines } = sessionOf(result, batches);
   return (
     <section class="bench-check" aria-labelledby="check-title">
       <header class="part-head">
@@ -28,7 +27,7 @@ export function StockCheck({ result }: { readonly result: PlanResult }) {
       {lines.length > 0 && (
         <>
           <p class="bench-verdict" role="status">
-            {verdict(lines.map((line) => sessionStatus(result, line, batches)))}
+            {verdict(lines.map((line) => line.status))}
           </p>
           <table class="stock-table">
             <thead>
@@ -47,13 +46,7 @@ export function StockCheck({ result }: { readonly result: PlanResult }) {
                   </th>
                 </tr>
                 {group.map((line) => (
-                  <Line
-                    key={line.id}
-                    line={line}
-                    part={shares.line.get(line.id) ?? 0}
-                    status={sessionStatus(result, line, batches)}
-                    result={result}
-                  />
+                  <Line key={line.line.id} mine={line} result={result} />
                 ))}
               </tbody>
             ))}
@@ -65,30 +58,28 @@ export function StockCheck({ result }: { readonly result: PlanResult }) {
 }
 
 /** States in which nothing is left to do before the session. */
-const READY: ReadonlySet<FetchLine['status']> = new Set<FetchLine['status']>(['enough', 'tap', 'from a step']);
+const READY: ReadonlySet<SessionStatus> = new Set<SessionStatus>(['enough', 'tap', 'from a step']);
 
-function verdict(states: readonly FetchLine['status'][]): string {
+function verdict(states: readonly SessionStatus[]): string {
   const open = states.filter((status) => !READY.has(status)).length;
   return open === 0 ? words.ready : words.missing(open, states.length);
 }
 
-function byPlace(lines: readonly FetchLine[]): readonly (readonly [string, readonly FetchLine[]])[] {
+function byPlace(lines: readonly SessionLine[]): readonly (readonly [string, readonly SessionLine[]])[] {
   const { fetch } = paperWords;
-  const place = (line: FetchLine): string =>
+  const place = ({ line }: SessionLine): string =>
     line.bottles[0]?.place || line.place || (line.status === 'from a step' ? fetch.fromSteps : fetch.noPlace);
   const last = (name: string): number => Number(name === fetch.fromSteps || name === fetch.noPlace);
   return [...Map.groupBy(lines, place)].sort(([a], [b]) => last(a) - last(b) || a.localeCompare(b));
 }
 
 interface LineProps {
-  readonly line: FetchLine;
-  readonly part: number;
-  /** For the chosen batches alone. */
-  readonly status: FetchLine['status'];
+  readonly mine: SessionLine;
   readonly result: PlanResult;
 }
 
-function Line({ line, part, status, result }: LineProps) {
+function Line({ mine, result }: LineProps) {
+  const { line, part, status } = mine;
   const whole = part > 1 - 1e-9;
   const take = amountText(share(line.need, part), decimalMark).split('\u00a0');
   return (
@@ -116,9 +107,25 @@ function Line({ line, part, status, result }: LineProps) {
       <td class="numeric">{line.status === 'tap' || line.status === 'from a step' ? '' : <Amount figure={line.onHand} />}</td>
       <td>
         <Status status={status} words={paperWords.statuses[status]} />
-        {status !== line.status && <small class="soft">{words.whole(paperWords.statuses[line.status])}</small>}
+        <Beside mine={mine} />
       </td>
     </tr>
+  );
+}
+
+/** What else to know of a state: what has to be done first, or that the whole plan stands otherwise. */
+function Beside({ mine: { line, status, first, lacks } }: Pick<LineProps, 'mine'>) {
+  if (status === line.status) return null;
+  if (status !== 'not made yet') return <small class="soft">{words.whole(paperWords.statuses[line.status])}</small>;
+  return (
+    <>
+      <small class="soft">{words.first(first)}</small>
+      {lacks.map((one) => (
+        <small key={one.id} class="soft">
+          {words.lacks(one.name, paperWords.statuses[one.status])}
+        </small>
+      ))}
+    </>
   );
 }
 
