@@ -63,6 +63,26 @@ describe('the ledger of a bottle', () => {
     expect(await call('shelf.undo', { id, line: 1 })).toMatchObject({ ok: false, code: 'refused' });
   });
 
+  test('a measured amount stands: what was before it cannot be undone on its own, what came after it can', async () => {
+    const { call, must } = openBook({ empty: true });
+    const { id } = await must('shelf.add', newBottle({ amount: 100 }));
+    const move = (kind: 'used' | 'adjusted', change: number) => must('shelf.move', { id, kind, change, reason: 'weighed' });
+    const use = await move('used', -10);
+    const measured = await move('adjusted', -40);
+    const later = await move('used', -5);
+    const refused = await call('shelf.undo', { id, line: use.line });
+    expect(refused).toMatchObject({ ok: false, code: 'refused' });
+    expect(JSON.stringify(refused)).toContain('What was really in the bottle was measured on');
+    expect(await call('shelf.undo', { id, line: 1 })).toMatchObject({ ok: false, code: 'refused' });
+    expect((await must('shelf.undo', { id, line: later.line })).left).toBe(50);
+    // Without the measurement the ledger is arithmetic again.
+    const taken = await must('shelf.undo', { id, line: measured.line });
+    expect((await must('shelf.undo', { id, line: use.line })).left).toBe(100);
+    // Brought back now, the measurement would say 60, not the 50 that were measured.
+    expect(await call('shelf.undo', { id, line: taken.line })).toMatchObject({ ok: false, code: 'refused' });
+    expect((await must('shelf.bottle', { id })).bottle.left).toBe(100);
+  });
+
   test('the line of another bottle cannot be undone', async () => {
     const { call, must } = openBook({ empty: true });
     const one = await must('shelf.add', newBottle());

@@ -345,6 +345,18 @@ describe('the place', () => {
     await waitFor(() => expect(calls.findLast((one) => one.name === 'shelf.undo')?.input).toEqual({ id: 'B05', line: 1 }));
   });
 
+  test('a line before a measured amount has no Undo, and the ledger says why', async () => {
+    const ledger = [line(1, 'received', 250), line(2, 'used', -50), line(3, 'adjusted', -10), line(4, 'used', -5)];
+    answers['shelf.bottle'] = () => ({ bottle: ACID, ledger });
+    render(<ShelfPlace />);
+    panel.value = { show: 'bottle', id: 'B05' };
+    expect(await screen.findByLabelText('Undo: used −5 mL')).toBeTruthy();
+    expect(screen.getByLabelText('Undo: adjusted −10 mL')).toBeTruthy();
+    expect(screen.queryByLabelText('Undo: used −50 mL')).toBeNull();
+    expect(screen.getAllByText('measured since')).toHaveLength(2);
+    expect(screen.getByText(/those lines stay/)).toBeTruthy();
+  });
+
   test('a new bottle with wrong fields is not sent, and the fields say why', async () => {
     render(<ShelfPlace />);
     panel.value = { show: 'new' };

@@ -31,6 +31,8 @@ export const mainWords = {
     `The bottle holds ${left} ${unit}: ${taken} ${unit} cannot be taken out of it.`,
   tooFull: 'The bottle would hold more than a bottle can be entered with.',
   undoneAlready: (line: number) => `Ledger line ${line} is already undone.`,
+  measuredSince: (day: string) =>
+    `What was really in the bottle was measured on ${day}, and that counts everything before it in. Undo that measurement first, or adjust the bottle again.`,
   bottleExists: (id: string) => `a bottle ${id} is already on the shelf`,
   bottleTwice: (id: string) => `the bottle ${id} is in the file twice`,
   materialMissing: (key: string) => `the file names no material "${key}"`,

@@ -131,6 +131,9 @@ export const shelfWords = {
     undoLine: (what: string, change: string) => `Undo: ${what} ${change}`,
     bringBack: 'Bring back',
     wasUndone: 'undone later',
+    countedIn: 'measured since',
+    countedInNote:
+      'An adjusted amount was measured, and counts every line before it in: those lines stay. To change one, undo the measurement first, or adjust again.',
     empty: 'Nothing has been recorded yet.',
   },
 

@@ -1,4 +1,5 @@
 import type { LedgerKind, LedgerLine } from '../../core/port/shelf.ts';
+import { brokenMeasurement } from '../../core/shelf/measured.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { fromSmallest, LARGEST_AMOUNT, type AmountUnit } from './amounts.ts';
 import type { Database } from './database.ts';
@@ -44,6 +45,8 @@ export function undoLine(database: Database, bottle: number, line: number, at: s
   );
   if (!found) throw new Refusal('not found', mainWords.noLine(line));
   if (found.undone === 1) throw new Refusal('conflict', mainWords.undoneAlready(line));
+  const measured = brokenMeasurement(readLedger(database, bottle), line);
+  if (measured) throw new Refusal('refused', mainWords.measuredSince(measured.at.slice(0, 10)));
   return appendLine(database, { bottle, kind: 'undone', change: -found.change, reason: found.reason, at, undoes: line });
 }
 

@@ -1,5 +1,6 @@
 import { useSignal } from '@preact/signals';
 import type { BottleRow, LedgerLine } from '../../../core/port/shelf.ts';
+import { brokenMeasurement } from '../../../core/shelf/measured.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { Amount } from '../../parts/amount.tsx';
@@ -23,6 +24,7 @@ export function LedgerTable({ bottle, ledger, onUndone }: LedgerTableProps) {
     wrong.value = answer.ok ? '' : shelfWords.files.failed(troubleWords(answer));
     if (answer.ok) onUndone();
   };
+  const countedIn = new Set(ledger.filter((line) => brokenMeasurement(ledger, line.id) !== null).map((line) => line.id));
   return (
     <section aria-labelledby="ledger-title">
       <h2 id="ledger-title">{words.title}</h2>
@@ -45,11 +47,19 @@ export function LedgerTable({ bottle, ledger, onUndone }: LedgerTableProps) {
           </thead>
           <tbody>
             {withRunning(ledger).map(({ line, left }) => (
-              <Line key={line.id} line={line} left={left} unit={bottle.unit} onUndo={() => void undo(line.id)} />
+              <Line
+                key={line.id}
+                line={line}
+                left={left}
+                unit={bottle.unit}
+                countedIn={countedIn.has(line.id)}
+                onUndo={() => void undo(line.id)}
+              />
             ))}
           </tbody>
         </table>
       )}
+      {countedIn.size > 0 && <p class="soft small">{words.countedInNote}</p>}
     </section>
   );
 }
@@ -71,10 +81,12 @@ interface LineProps {
   readonly line: LedgerLine;
   readonly left: number;
   readonly unit: 'g' | 'mL';
+  /** A measurement after it counts it in, so it cannot be undone on its own. */
+  readonly countedIn: boolean;
   readonly onUndo: () => void;
 }
 
-function Line({ line, left, unit, onUndo }: LineProps) {
+function Line({ line, left, unit, countedIn, onUndo }: LineProps) {
   const change = `${line.change < 0 ? '−' : '+'}${shown(Math.abs(line.change), unit)}`;
   const what = words.kinds[line.kind];
   const act = line.kind === 'undone' ? words.bringBack : words.undo;
@@ -95,7 +107,8 @@ function Line({ line, left, unit, onUndo }: LineProps) {
         <LedgerAmount value={left} unit={unit} sign="" />
       </td>
       <td>
-        {!line.undone && (
+        {!line.undone && countedIn && <small class="soft ledger-counted">{words.countedIn}</small>}
+        {!line.undone && !countedIn && (
           <button type="button" class="text-button" aria-label={words.undoLine(what, change)} onClick={onUndo}>
             {act}
           </button>
