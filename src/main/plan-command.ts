@@ -16,6 +16,7 @@ import { readDraw } from '../core/route/read-draw.ts';
 import { type FileReading, readFile } from '../core/route/read-file.ts';
 import { readRoute } from '../core/route/read-route.ts';
 import type { Route } from '../core/route/route.ts';
+import { shelfDoubts } from '../core/shelf/shelf-doubts.ts';
 import { readShelf } from '../core/shelf/read-shelf.ts';
 import { EMPTY_SHELF } from '../core/shelf/shelf.ts';
 import { commandWords } from '../core/words/command-words.ts';
@@ -57,7 +58,7 @@ async function run(argv: readonly string[]): Promise<number> {
   const shelf = values.shelf === undefined ? EMPTY_SHELF : load(values.shelf, readShelf);
   const reference = indexReference(readReferenceRows());
   await doubt(file, route.materials, reference);
-  if (values.shelf !== undefined) await doubt(values.shelf, shelf.materials, reference);
+  if (values.shelf !== undefined) await doubt(values.shelf, shelf.materials, reference, shelfDoubts(shelf, reference));
   const ask = askOf(values.plan, values.draw ?? [], route);
   const settings = load(new URL('../../resources/tables/laboratory.json', import.meta.url), (text) =>
     readFile(text, Settings, () => []),
@@ -97,8 +98,13 @@ function load<T>(path: string | URL, read: (text: string) => FileReading<T>): T 
 }
 
 /** Holds a file's materials against structures and the built-in table. */
-async function doubt(file: string, materials: Readonly<Record<string, Material>>, reference: Reference): Promise<void> {
-  const problems = await materialDoubts(materials, reference);
+async function doubt(
+  file: string,
+  materials: Readonly<Record<string, Material>>,
+  reference: Reference,
+  further: readonly FileProblem[] = [],
+): Promise<void> {
+  const problems = [...(await materialDoubts(materials, reference)), ...further];
   if (problems.length > 0) throw new Wrong(commandWords.problems(file, problems.map(problemText)));
 }
 

@@ -4,6 +4,7 @@ import { factsOf } from '../../src/core/matter/facts.ts';
 import type { Form, PlainBasis, StrengthBasis } from '../../src/core/matter/form.ts';
 import { interpolateMonotone } from '../../src/core/matter/interpolate.ts';
 import { gramsPerMillilitre, molPerMillilitre, strengthOn } from '../../src/core/matter/solution.ts';
+import { strengthDoubt } from '../../src/core/matter/strength-doubt.ts';
 import { dilute } from '../../src/core/matter/mixing.ts';
 import { reference } from '../reference/tables.ts';
 
@@ -130,5 +131,46 @@ describe('dilution by mass', () => {
   });
   test('thinning to a greater strength is refused', () => {
     expect(() => dilute(1, 0.5, 0.6)).toThrow('0 < to < from');
+  });
+});
+
+describe('a strength above the pure material', () => {
+  const peroxide = { name: 'hydrogen peroxide', cas: '7722-84-1', formula: 'H2O2' };
+  const doubt = (material: Parameters<typeof strengthDoubt>[0], form: Form) => strengthDoubt(material, form, reference);
+
+  test.each([
+    [130, '% w/w', 100],
+    [101, '% v/v', 100],
+    // By hand: 1.45 g/mL (table) × 1000 ÷ 34.01 g/mol = 42.6 mol/L; 1450 g/L; 145 % w/v.
+    [50, 'mol/L', 42.6],
+    [1500, 'g/L', 1450],
+    [150, '% w/v', 145],
+  ] as const)('%d %s of hydrogen peroxide: at most %d', (value, basis, most) => {
+    expect(doubt(peroxide, solution(value, basis))?.most).toBeCloseTo(most, 1);
+    expect(doubt(peroxide, solution(most * 0.999, basis))).toBeNull();
+  });
+
+  test('a normality is held against its moles', () => {
+    const sulfuric = { name: 'sulfuric acid', cas: '7664-93-9', formula: 'H2SO4' };
+    const eq = (value: number): Form => ({ kind: 'solution', strength: { value, basis: 'eq/L', equivalentsPerMole: 2 } });
+    // 18.7 mol/L is the pure acid (1.83 g/mL ÷ 98.08 g/mol).
+    expect(doubt(sulfuric, eq(36))).toBeNull();
+    expect(doubt(sulfuric, eq(40))?.most).toBeCloseTo(37.4, 0);
+  });
+
+  test('no more grams in a millilitre than the bottle weighs', () => {
+    const acid = { name: 'an acid', formula: 'C2H4O2' };
+    const form = { ...solution(1200, 'g/L'), density: { gramsPerMillilitre: 1.05, celsius: 20 } };
+    expect(doubt(acid, form)).toMatchObject({ density: 1.05 });
+    expect(doubt(acid, solution(1200, 'g/L'))).toBeNull();
+  });
+
+  test('every usual strength of the table is let pass, and mol/kg has no end', () => {
+    for (const row of reference.rows.usualStrengths) {
+      const typed = /^([\d.]+) (.+)$/.exec(row.strength);
+      const form = { ...solution(Number(typed?.[1]), typed?.[2] as StrengthBasis), solvent: row.solvent };
+      expect([row.strength, doubt({ name: row.cas, cas: row.cas }, form)]).toEqual([row.strength, null]);
+    }
+    expect(doubt(peroxide, solution(5000, 'mol/kg'))).toBeNull();
   });
 });

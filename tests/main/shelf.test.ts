@@ -232,6 +232,36 @@ describe('shelf files', () => {
     expect(keeper.database().get('SELECT count(*) AS count FROM ledger')).toEqual(before);
   });
 
+  test('a strength above the pure material is refused: in a file at its place, and for a single bottle', async () => {
+    const { call, keeper } = openBook({ empty: true });
+    const peroxide = { name: 'hydrogen peroxide', cas: '7722-84-1', formula: 'H2O2' };
+    const form = (value: number, basis: '% w/w' | 'mol/L') => ({ kind: 'solution' as const, strength: { value, basis } });
+    const file = {
+      backweigh: 'shelf',
+      version: 1,
+      materials: { peroxide },
+      bottles: [
+        { id: 'P1', material: 'peroxide', form: form(30, '% w/w'), left: 500, unit: 'mL' },
+        { id: 'P2', material: 'peroxide', form: form(130, '% w/w'), left: 500, unit: 'mL' },
+        { id: 'P3', material: 'peroxide', form: form(50, 'mol/L'), left: 500, unit: 'mL' },
+      ],
+    };
+    const refused = await call('shelf.import', { text: JSON.stringify(file) });
+    expect(refused).toMatchObject({
+      ok: false,
+      problems: [
+        { at: '/bottles/1/form/strength/value', words: 'a strength needs to be at most 100 % w/w (got 130 % w/w)' },
+        {
+          at: '/bottles/2/form/strength/value',
+          words: 'a strength needs to be at most that of the pure material, about 42.6 mol/L at 1.45 g/mL (got 50 mol/L)',
+        },
+      ],
+    });
+    const one = await call('shelf.add', newBottle({ material: peroxide, form: form(130, '% w/w'), unit: 'mL' }));
+    expect(one).toMatchObject({ ok: false, code: 'invalid input' });
+    expect(keeper.database().get('SELECT count(*) AS count FROM bottle')).toEqual({ count: 0 });
+  });
+
   test('a structure that does not fit its formula is refused at its place, and nothing is taken in', async () => {
     const { call, keeper } = openBook({ empty: true });
     const shelf = (smiles: string) => ({

@@ -212,6 +212,7 @@ describe('a new bottle as typed', () => {
     [{ strength: '68 %' }, 'strength', 3],
     [{ strength: '' }, 'strength', 0],
     [{ strength: '25 g' }, 'strength', 0],
+    [{ strength: '130 % w/w' }, 'strength', 0],
     [{ name: ' ' }, 'name', 0],
     [{ cas: '7697-37-3' }, 'cas', 8],
     [{ cas: 'CAS?' }, 'cas', 0],

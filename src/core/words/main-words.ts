@@ -33,6 +33,7 @@ export const mainWords = {
   undoneAlready: (line: number) => `Ledger line ${line} is already undone.`,
   measuredSince: (day: string) =>
     `What was really in the bottle was measured on ${day}, and that counts everything before it in. Undo that measurement first, or adjust the bottle again.`,
+  wrong: (why: string) => `${why.slice(0, 1).toUpperCase()}${why.slice(1)}.`,
   bottleExists: (id: string) => `a bottle ${id} is already on the shelf`,
   bottleTwice: (id: string) => `the bottle ${id} is in the file twice`,
   materialMissing: (key: string) => `the file names no material "${key}"`,

@@ -1,4 +1,5 @@
 import type { CasDoubt } from '../matter/cas.ts';
+import type { StrengthDoubt } from '../matter/strength-doubt.ts';
 
 /** What the built-in tables have to say against a material. */
 export const materialWords = {
@@ -6,6 +7,10 @@ export const materialWords = {
     'named' in against
       ? `this CAS number belongs to ${owner.name}; that of ${against.named.name} is ${against.named.cas}`
       : `this CAS number belongs to ${owner.name}, ${owner.formula}; the formula says ${against.formula}`,
+  strengthDoubt: ({ value, most, basis, density }: StrengthDoubt) =>
+    density === null
+      ? `a strength needs to be at most ${most} ${basis} (got ${value} ${basis})`
+      : `a strength needs to be at most that of the pure material, about ${Number(most.toPrecision(3))} ${basis} at ${Number(density.toPrecision(4))} g/mL (got ${value} ${basis})`,
   hazard: {
     shape: 'a hazard statement such as H225, H302+H312 or EUH066 is expected here',
     unknown: (code: string) => `${code} is neither in the CLP list (Annex III, to ATP 22) nor in UN GHS Rev. 10`,

@@ -1,6 +1,9 @@
 import type { LedgerKind } from '../../core/port/shelf.ts';
+import { strengthDoubt } from '../../core/matter/strength-doubt.ts';
+import { shelfDoubts } from '../../core/shelf/shelf-doubts.ts';
 import { readShelf } from '../../core/shelf/read-shelf.ts';
 import { mainWords } from '../../core/words/main-words.ts';
+import { materialWords } from '../../core/words/material-words.ts';
 import { toSmallest, type AmountUnit } from '../store/amounts.ts';
 import { listBottles } from '../store/bottle-list.ts';
 import { bottleRow, changeBottle, nextCode, putBottle, readBottle } from '../store/bottles.ts';
@@ -8,7 +11,7 @@ import { amountLeft, appendLine, readLedger, undoLine } from '../store/ledger.ts
 import { Refusal } from '../store/refusal.ts';
 import { shelfAsFile, shelfSnapshot, takeInShelf } from '../store/shelf-file.ts';
 import type { Procedures } from './context.ts';
-import { fileContent } from './read-file.ts';
+import { fileContent, indexed } from './read-file.ts';
 
 type ShelfName = Extract<keyof Procedures, `shelf.${string}`>;
 
@@ -20,8 +23,10 @@ export const shelfProcedures: Procedures<ShelfName> = {
     return { bottle: bottleRow(record), ledger: readLedger(keeper.database(), record.id) };
   },
 
-  'shelf.add': ({ keeper, clock }, { material, amount, ...rest }) => {
+  'shelf.add': ({ keeper, clock, reference }, { material, amount, ...rest }) => {
     const database = keeper.database();
+    const doubt = strengthDoubt(material, rest.form, indexed(reference()));
+    if (doubt) throw new Refusal('invalid input', mainWords.wrong(materialWords.strengthDoubt(doubt)));
     return database.write(() => {
       const id = nextCode(database);
       const bottle = { ...rest, id, holds: material, left: amount, received: clock.today() };
@@ -58,7 +63,7 @@ export const shelfProcedures: Procedures<ShelfName> = {
   'shelf.snapshot': ({ keeper }, { materials }) => shelfSnapshot(keeper.database(), materials),
 
   'shelf.import': async ({ keeper, clock, reference }, { text }) => {
-    const shelf = await fileContent(readShelf(text), reference);
+    const shelf = await fileContent(readShelf(text), reference, shelfDoubts);
     const database = keeper.database();
     return {
       bottles: database.write(() => takeInShelf(database, shelf, mainWords.importedFromFile, clock.now())),

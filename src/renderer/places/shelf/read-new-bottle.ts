@@ -2,6 +2,7 @@ import { casDoubt, hasRightCheckDigit, tidyCas } from '../../../core/matter/cas.
 import type { Form } from '../../../core/matter/form.ts';
 import { parseFormula } from '../../../core/matter/formula.ts';
 import type { Material } from '../../../core/matter/material.ts';
+import { strengthDoubt } from '../../../core/matter/strength-doubt.ts';
 import type { ProcedureInput } from '../../../core/port/port.ts';
 import { parseQuantity } from '../../../core/quantity/parse.ts';
 import type { Reference } from '../../../core/reference.ts';
@@ -40,6 +41,8 @@ export function readNewBottle(draft: Draft, filled: Filled, reference: Reference
   const problems: { -readonly [F in DraftField]?: Problem } = {};
   const material = readMaterial(draft, filled, reference, problems);
   const form = readForm(draft, problems);
+  const doubt = form && strengthDoubt(material, form, reference);
+  if (doubt) problems.strength = { at: 0, words: materialWords.strengthDoubt(doubt) };
   const amount = readAmount(draft.amount, problems);
   for (const [field, most] of Object.entries(LONGEST) as [DraftField, number][]) {
     if (draft[field].trim().length > most) problems[field] = { at: most, words: words.tooLong(most) };
