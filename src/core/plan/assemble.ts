@@ -17,7 +17,7 @@ import { runStep, type StepInput } from './run-step.ts';
 import type { Handover } from './share-out.ts';
 import type { Starts } from './starts.ts';
 import { stepPlan } from './step-plan.ts';
-import { demandsOf, stockLines, supplies } from './supply.ts';
+import { demandsOf, stockLines, supplies, type SupplyInput } from './supply.ts';
 import type { Reading } from './wants.ts';
 
 /** Puts a solved network together with the shelf: steps, fetch list, make-ups, flow and notices. */
@@ -53,7 +53,9 @@ export function assemble(
     strengthMatchPercent: input.settings.strengthMatchPercent,
     reference: input.reference,
   });
-  const supplyOf = supplies({ network, fetched, handovers: solved.handovers, facts, bottles: byId });
+  const charged = new Map([...runs].map(([i, run]) => [i, run.charges]));
+  const from: SupplyInput = { network, fetched, handovers: solved.handovers, runs: charged, facts, bottles: byId };
+  const supplyOf = supplies(from);
   const steps = order.map(
     (i, place): StepPlan =>
       stepPlan({
@@ -66,7 +68,7 @@ export function assemble(
         settings: input.settings,
       }),
   );
-  const fetch = [...fetched.lines, ...stockLines({ network, fetched, handovers: solved.handovers, facts, bottles: byId })];
+  const fetch = [...fetched.lines, ...stockLines(from)];
   return {
     name: input.ask.name,
     route: input.route.name,

@@ -1,9 +1,10 @@
-import { type Form, NEAT } from '../matter/form.ts';
+import { NEAT } from '../matter/form.ts';
 import type { Operation, Route } from '../route/route.ts';
 
 /**
- * The route with every charge of an intermediate in the form its step isolates it: where a product's assay is stated
- * and the charge names no form of its own, that assay is the charge's. Mass ratios then count what is contained.
+ * The route with every neat charge of an intermediate in the form its step isolates it: the product's stated assay, or
+ * uncorrected, taken as 100 %, whatever the charge itself says. Grams taken are then the grams that were made, and mass
+ * ratios count what is contained.
  */
 export function withProductForms(route: Route): Route {
   const known = prepared.get(route) ?? prepare(route);
@@ -15,22 +16,13 @@ export function withProductForms(route: Route): Route {
 const prepared = new WeakMap<Route, Route>();
 
 function prepare(route: Route): Route {
-  const assays = new Map(
-    route.steps.flatMap((step) =>
-      step.productAssayPercent === undefined ? [] : [[step.product, step.productAssayPercent] as const],
-    ),
-  );
-  if (assays.size === 0) return route;
+  const assays = new Map(route.steps.map((step) => [step.product, step.productAssayPercent]));
   const inForm = (operation: Operation): Operation => {
-    if (operation.do !== 'charge') return operation;
+    if (operation.do !== 'charge' || !assays.has(operation.material)) return operation;
+    const form = operation.form ?? NEAT;
     const assayPercent = assays.get(operation.material);
-    return assayPercent !== undefined && isPlain(operation.form ?? NEAT)
-      ? { ...operation, form: { kind: 'neat', assayPercent } }
-      : operation;
+    if (form.kind !== 'neat' || form.assayPercent === assayPercent) return operation;
+    return { ...operation, form: assayPercent === undefined ? NEAT : { kind: 'neat', assayPercent } };
   };
   return { ...route, steps: route.steps.map((step) => ({ ...step, operations: step.operations.map(inForm) })) };
-}
-
-function isPlain(form: Form): boolean {
-  return form.kind === 'neat' && form.assayPercent === undefined;
 }

@@ -6,6 +6,7 @@ import type { Demand } from '../shelf/demand.ts';
 import type { Fetched } from '../shelf/fetch.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 import { formWords } from '../words/form-words.ts';
+import type { Charge } from '../route/route.ts';
 import type { Network } from './network.ts';
 import type { BottleShare, FetchLine, LineUse, Supply } from './result.ts';
 import type { ChargeRun } from './run-step.ts';
@@ -46,6 +47,8 @@ export interface SupplyInput {
   readonly network: Network;
   readonly fetched: Fetched;
   readonly handovers: readonly Handover[];
+  /** What each active step charges. */
+  readonly runs: ReadonlyMap<number, readonly ChargeRun[]>;
   readonly facts: ReadonlyMap<string, Facts>;
   readonly bottles: ReadonlyMap<string, Bottle>;
 }
@@ -69,7 +72,7 @@ export function supplies(input: SupplyInput): (step: number, operation: string) 
     const asked = charge.form ?? NEAT;
     const maker = input.network.makerOf.get(charge.material);
     if (input.facts.get(charge.material)?.utility) return { supply: { kind: 'utility' }, form: asked, taken: null };
-    if (maker !== undefined) return madeSupply(input, index, charge.material, maker, asked);
+    if (maker !== undefined) return madeSupply(input, index, charge, maker, asked);
     const key = `${step.id}/${operation}`;
     const own = shares.get(key) ?? [];
     const bottles = own.map((share) => bottleShare(share.bottle, share.amount));
@@ -95,11 +98,12 @@ function sumOf(shares: readonly BottleShare[]): Supplied['taken'] {
   return { amount: shares.reduce((sum, share) => sum + share.amount, 0), unit };
 }
 
-/** An intermediate: from the step that makes it, from stock, or both. */
-function madeSupply(input: SupplyInput, index: number, material: string, maker: number, asked: Form): Supplied {
+/** An intermediate: from the step that makes it, from stock, or both; this charge's part of what the step is handed. */
+function madeSupply(input: SupplyInput, index: number, { id, material }: Charge, maker: number, asked: Form): Supplied {
   const own = input.handovers.filter((one) => one.material === material && one.to.kind === 'step' && one.to.step === index);
-  const bottles = own.flatMap((one) => stockShare(one, input.bottles));
-  const made = own.reduce((sum, one) => (one.from.kind === 'step' ? sum + one.moles : sum), 0);
+  const part = partOf(input, index, material, id);
+  const bottles = own.flatMap((one) => stockShare(one, input.bottles, part));
+  const made = own.reduce((sum, one) => (one.from.kind === 'step' ? sum + one.moles * part : sum), 0);
   const forms = bottles.flatMap((share) => input.bottles.get(share.bottle)?.form ?? []);
   if (made === 0 && bottles.length > 0) {
     const form = forms[0] ?? asked;
@@ -114,11 +118,20 @@ function madeSupply(input: SupplyInput, index: number, material: string, maker: 
   return { supply, form: asked, taken: { amount: stock.amount + (made * facts.molarMass.value) / assay, unit: 'g' } };
 }
 
-function stockShare(handover: Handover, bottles: ReadonlyMap<string, Bottle>): readonly BottleShare[] {
+/** Which part of a material that a step is handed goes to one of its charges, by moles; equal parts where those are unknown. */
+function partOf(input: SupplyInput, index: number, material: string, id: string): number {
+  const charges = (input.runs.get(index) ?? []).filter((run) => run.charge.material === material);
+  const moles = charges.map((run) => (run.amount?.moles.ok ? run.amount.moles.figure.value : Number.NaN));
+  const whole = moles.reduce((sum, one) => sum + one, 0);
+  const at = charges.findIndex((run) => run.charge.id === id);
+  return whole > 0 ? (moles[at] ?? 0) / whole : 1 / Math.max(1, charges.length);
+}
+
+function stockShare(handover: Handover, bottles: ReadonlyMap<string, Bottle>, part = 1): readonly BottleShare[] {
   if (handover.from.kind !== 'stock') return [];
   const bottle = bottles.get(handover.from.stock.bottle);
   const whole = handover.from.stock.moles.value;
-  return bottle && whole > 0 ? [bottleShare(bottle, (bottle.left * handover.moles) / whole)] : [];
+  return bottle && whole > 0 ? [bottleShare(bottle, (bottle.left * handover.moles * part) / whole)] : [];
 }
 
 function bottleShare(bottle: Bottle, amount: number): BottleShare {
@@ -163,16 +176,13 @@ export function stockLines(input: SupplyInput): readonly FetchLine[] {
   });
 }
 
-/** The charges a bottle of an intermediate goes to, in equal parts: a session takes a step's charges together. */
+/** The charges of a step that a bottle of an intermediate goes to. */
 function usesOf(input: SupplyInput, handover: Handover, index: number): readonly LineUse[] {
+  const { material } = handover;
   const step = input.network.steps[index];
-  const charges = (step?.operations ?? []).filter(
-    (operation) => operation.do === 'charge' && operation.material === handover.material,
-  );
-  const amount = stockShare(handover, input.bottles)[0]?.amount ?? null;
-  return charges.map((charge) => ({
-    step: step?.id ?? '',
-    operation: charge.id,
-    amount: amount === null ? null : amount / charges.length,
-  }));
+  return (step?.operations ?? []).flatMap((operation): readonly LineUse[] => {
+    if (!step || operation.do !== 'charge' || operation.material !== material) return [];
+    const [share] = stockShare(handover, input.bottles, partOf(input, index, material, operation.id));
+    return [{ step: step.id, operation: operation.id, amount: share?.amount ?? null }];
+  });
 }
