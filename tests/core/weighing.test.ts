@@ -127,6 +127,16 @@ describe('in a plan', () => {
     expect(said?.at).toMatchObject({ step: '1', material: 'cat' });
     expect(chargeOf(result, '1', 'cat').perBatch.stock?.take.value).toBeGreaterThan(0.041);
   });
+  test('equivalents count against the basis as it is weighed', () => {
+    const result = made(0.05);
+    const basis = chargeOf(result, '1', 'a').perBatch;
+    expect(basis.equivalents).toBeCloseTo(1, 12);
+    const scale = basis.target / (basis.exact?.value ?? Number.NaN);
+    expect(Math.abs(scale - 1)).toBeGreaterThan(1e-4);
+    const other = chargeOf(result, '1', 'cat').perBatch;
+    const rounded = other.target / (other.exact?.value ?? Number.NaN);
+    expect(other.equivalents).toBeCloseTo((0.001 * rounded) / scale, 12);
+  });
   test('and nothing where it is weighable', () => {
     expect(made(1000).notices.map((notice) => notice.code)).not.toContain('weigh as a stock solution');
   });

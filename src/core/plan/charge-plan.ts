@@ -19,6 +19,8 @@ export interface ChargeInput {
   readonly step: StepInput;
   /** Contained basis of the whole step, g; null where its molar mass is not known. */
   readonly basisGrams: Figure<'g'> | null;
+  /** The basis as it is weighed over the basis as it is worked out: rounding to its balance. */
+  readonly basisScale: number;
   readonly batches: number;
   readonly supply: Supply;
   /** As supplied and in all, where the lots differ in form; null where `form` tells it. */
@@ -56,7 +58,7 @@ export function chargePlan(input: ChargeInput): ChargePlan {
         tolerancePercent: tolerance,
         portions,
         moles: moles ? moles.value / batches : null,
-        basisMoles: step.basisMoles.value / batches,
+        basisMoles: (step.basisMoles.value * input.basisScale) / batches,
         settings,
         measureTolerances: reference.rows.measureTolerances,
       })

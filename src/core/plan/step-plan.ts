@@ -3,7 +3,7 @@ import { gasLitres } from '../bench/gas.ts';
 import { computed, type Figure, entered, sourced } from '../quantity/figure.ts';
 import { NEAT } from '../matter/form.ts';
 import type { Notice } from '../words/notice.ts';
-import { type BatchCount, coolingNeed, shortestAddition, stirrableCount } from './batches.ts';
+import { type BatchCount, shortestAddition } from './batches.ts';
 import { chargePlan } from './charge-plan.ts';
 import { balanceOf } from './equation.ts';
 import type { Requirement } from './requirements.ts';
@@ -11,6 +11,7 @@ import type { Supplied } from './supply.ts';
 import type { BatchPlan, ChargePlan, OperationPlan, StepPlan } from './result.ts';
 import { basisMass, type ChargeRun, factsFor, runStep, type StepInput, type StepRun } from './run-step.ts';
 import type { Settings } from './settings.ts';
+import { vesselNotices } from './vessel-notices.ts';
 import { stageVolumes } from './vessels.ts';
 
 export interface StepPlanInput {
@@ -87,24 +88,31 @@ function operationPlans(
   basisGrams: Figure<'g'> | null,
   cautions: ReadonlyMap<string, readonly Notice[]>,
 ): readonly OperationPlan[] {
+  const { settings, input, count } = one;
   const runs = new Map(run.charges.map((charge) => [charge.charge.id, charge]));
-  return one.input.step.operations.map((operation): OperationPlan => {
+  const planned = (charge: ChargeRun, basisScale: number): ChargePlan =>
+    chargePlan({
+      run: charge,
+      step: input,
+      basisGrams,
+      basisScale,
+      batches: count.count,
+      before: cautions.get(charge.charge.id) ?? [],
+      settings,
+      reference: input.reference,
+      ...one.supplyOf(charge.charge.id),
+    });
+  // The basis is rounded to what its balance shows, and every equivalent counts against that.
+  const basis = run.charges.find((charge) => charge.charge.rule.kind === 'basis');
+  const taken = basis ? planned(basis, 1).perBatch : null;
+  const basisScale = taken?.exact && taken.exact.value > 0 && taken.target > 0 ? taken.target / taken.exact.value : 1;
+  return input.step.operations.map((operation): OperationPlan => {
     const before = cautions.get(operation.id) ?? [];
     if (operation.do === 'hold') return { kind: 'hold', hold: operation, before };
     if (operation.do === 'removal') return { kind: 'removal', removal: operation, before };
     const charge = runs.get(operation.id);
-    if (!charge) throw new Error(`run of step ${one.input.step.id} needs the charge ${operation.id}`);
-    const { settings, input, count } = one;
-    return chargePlan({
-      run: charge,
-      step: input,
-      basisGrams,
-      batches: count.count,
-      before,
-      settings,
-      reference: input.reference,
-      ...one.supplyOf(operation.id),
-    });
+    if (!charge) throw new Error(`run of step ${input.step.id} needs the charge ${operation.id}`);
+    return planned(charge, basisScale);
   });
 }
 
@@ -284,58 +292,4 @@ function tooLittle(charge: ChargePlan, exact: Figure<'g' | 'mL'>, at: Notice['at
   const { dissolve, total, take } = stock;
   const made = { dissolve: dissolve.value, total: total.value, take: take.value, solvent: total.value - dissolve.value };
   return { level: 'caution', code: 'weigh as a stock solution', values: { ...values, ...made }, at };
-}
-
-function vesselNotices(one: StepPlanInput, batches: BatchPlan): readonly Notice[] {
-  const { step } = one.input;
-  const full = batches.stages.filter((stage) => stage.fill !== null && stage.fill > stage.most * (1 + 1e-9));
-  const notices: Notice[] = full.map((stage) => ({
-    level: 'caution',
-    code: 'too full',
-    values: { stage: stage.stage, vessel: stage.vessel?.name ?? '', percent: (stage.fill ?? 0) * 100, most: stage.most * 100 },
-    at: { step: step.id },
-  }));
-  notices.push(...stirringNotices(one, batches), ...coolingNotices(one, batches));
-  const limit = step.batchLimit;
-  if (limit && !Number.isFinite(batches.basisGrams.value)) {
-    notices.push({
-      level: 'caution',
-      code: 'limit not checked',
-      values: { grams: limit.grams, reason: limit.reason },
-      at: { step: step.id },
-    });
-  }
-  if (limit && batches.basisGrams.value > limit.grams * (1 + 1e-9)) {
-    notices.push({
-      level: 'caution',
-      code: 'over own limit',
-      values: { grams: limit.grams, reason: limit.reason },
-      at: { step: step.id },
-    });
-  }
-  return notices;
-}
-
-/** What is stirred must reach the stirrer: where one vessel is too small for the most and too large for the least, that is said. */
-function stirringNotices({ input, settings }: StepPlanInput, batches: BatchPlan): readonly Notice[] {
-  const poor = batches.stages.filter(
-    ({ stirred, vessel, least }) => stirred && vessel && stirred.value < least * vessel.nominal * (1 - 1e-9),
-  );
-  if (poor.length === 0) return [];
-  const better = stirrableCount(input, batches.count, settings) ?? 0;
-  return poor.flatMap(({ stage, stirred, vessel, least }): readonly Notice[] => {
-    if (!stirred || !vessel) return [];
-    const filled = { percent: (stirred.value / vessel.nominal) * 100, least: least * 100 };
-    const values = { stage, vessel: vessel.name, amount: stirred.value, unit: 'mL', ...filled, better };
-    return [{ level: 'caution', code: 'too little to stir', values, at: { step: input.step.id } }];
-  });
-}
-
-/** More heat in a batch than the bath takes away during the longest addition. */
-function coolingNotices(one: StepPlanInput, batches: BatchPlan): readonly Notice[] {
-  const { step } = one.input;
-  const need = coolingNeed(step, batches.basisMoles.value, one.settings);
-  if (need === null || need <= 1 + 1e-9 || !batches.shortestAddition) return [];
-  const values = { minutes: batches.shortestAddition.value, longest: step.heat?.longestMinutes ?? 0 };
-  return [{ level: 'caution', code: 'more heat than cooling', values, at: { step: step.id } }];
 }

@@ -2,6 +2,7 @@
 export const labWords = {
   title: 'The laboratory’s list',
   note: 'what it has, and the limits it keeps; every plan follows',
+  command: 'Edit the laboratory’s list: vessels, balances, measures, limits',
   open: 'Vessels, balances, measures and limits',
   vessels: 'Vessels',
   balances: 'Balances',

@@ -1,8 +1,10 @@
 import { signal } from '@preact/signals';
+import { labWords } from '../../core/words/lab-words.ts';
 import { planWords } from '../../core/words/plan-words.ts';
 import { routesWords } from '../../core/words/routes-words.ts';
 import { shellWords } from '../../core/words/shell-words.ts';
 import type { Command } from './command.ts';
+import { showLab } from './lab-store.ts';
 import { goTo, PLACES, place } from './place.ts';
 import { result } from './plan-result.ts';
 import { canRedo, canUndo, redoPlan, undoPlan } from './plan-store.ts';
@@ -67,6 +69,7 @@ export const COMMANDS: readonly Command[] = [
     when: inRoute,
     do: () => void exportRoute(),
   },
+  { name: 'lab.show', words: labWords.command, when: () => result.value !== null, do: showLab },
   {
     name: 'plan.nextStep',
     words: planWords.commands.next,

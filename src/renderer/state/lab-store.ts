@@ -3,6 +3,7 @@ import type { Settings } from '../../core/plan/settings.ts';
 import { labWords } from '../../core/words/lab-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { call } from './connection.ts';
+import { goTo } from './place.ts';
 import { settings } from './workbook.ts';
 
 /** Edits of the laboratory's list. Each is at once in every plan, and kept when its field is left; each can be undone. */
@@ -17,6 +18,12 @@ let before: Settings | null = null;
 
 /** Whether the list stands open. */
 export const labOpen = signal(false);
+/** Goes to the list, open. */
+export function showLab(): void {
+  labOpen.value = true;
+  goTo('bench');
+}
+
 /** What went wrong when the list was kept; empty otherwise. */
 export const labTrouble = signal('');
 /** What undo would take back; null where there is nothing. */

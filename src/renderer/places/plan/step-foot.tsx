@@ -1,8 +1,10 @@
 import type { PlanResult, StageVolume, StepPlan } from '../../../core/plan/result.ts';
 import { formatAmount } from '../../../core/quantity/format.ts';
+import { labWords } from '../../../core/words/lab-words.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { decimalMark } from '../../parts/locale.ts';
+import { showLab } from '../../state/lab-store.ts';
 import { setBatches } from './edits.ts';
 import { Flask } from './flask.tsx';
 
@@ -27,6 +29,9 @@ export function StepFoot({ step, result }: { readonly step: StepPlan; readonly r
         {step.batches.stages.map((stage) => (
           <p key={stage.stage}>{stageWords(stage)}</p>
         ))}
+        <button type="button" class="text-button small" onClick={showLab}>
+          {labWords.open}
+        </button>
       </section>
       <section>
         {step.batches.shortestAddition ? (
