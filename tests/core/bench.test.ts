@@ -66,6 +66,7 @@ describe('what is weighed or measured', () => {
       basisMoles: 0.5,
       settings,
       measureTolerances: reference.rows.measureTolerances,
+      dissolves: true,
     });
 
   test('the coarsest balance that shows a tenth of the range; the finest where none does', () => {

@@ -85,7 +85,15 @@ describe('measures', () => {
   });
   test('says the standard, the class, the tolerance and that it is from memory', () => {
     const exact = entered('x', 40, 'mL', 'a test');
-    const more = { tolerancePercent: 5, portions: 1, moles: null, basisMoles: 1, settings, measureTolerances: rows };
+    const more = {
+      tolerancePercent: 5,
+      portions: 1,
+      moles: null,
+      basisMoles: 1,
+      settings,
+      measureTolerances: rows,
+      dissolves: true,
+    };
     expect(deviceWords(takeOf({ by: 'volume', exact, ...more }))).toBe(
       'cylinder 50 mL (ISO 4788, class A, ±0.5 mL, from memory)',
     );
@@ -100,7 +108,15 @@ test('rounding keeps moles within the stated rounding: half a reading a portion'
       fc.integer({ min: 1, max: 6 }),
       (value, by, portions) => {
         const exact = entered('x', value, by === 'mass' ? 'g' : 'mL', 'a test');
-        const more = { tolerancePercent: 2, portions, moles: value / 100, basisMoles: 1, settings, measureTolerances: rows };
+        const more = {
+          tolerancePercent: 2,
+          portions,
+          moles: value / 100,
+          basisMoles: 1,
+          settings,
+          measureTolerances: rows,
+          dissolves: true,
+        };
         const take = takeOf({ by, exact, ...more });
         const names = [...settings.balances, ...settings.measures];
         const reading = names.find((one) => one.name === take.device)?.readability ?? Number.NaN;
@@ -136,6 +152,16 @@ describe('in a plan', () => {
     const other = chargeOf(result, '1', 'cat').perBatch;
     const rounded = other.target / (other.exact?.value ?? Number.NaN);
     expect(other.equivalents).toBeCloseTo((0.001 * rounded) / scale, 12);
+  });
+  test('no stock solution of a solvent', () => {
+    const water = { name: 'water', formula: 'H2O', cas: '7732-18-5', utility: true };
+    const little = { do: 'charge', id: 'w', stage: 'reaction', material: 'water' } as const;
+    const more = [{ ...little, rule: { kind: 'volumes', millilitresPerGram: 1 } } as const];
+    const result = planOf(route({ a: 'C14H12O2', b: 'C14H10O2', water }, [step({ id: '1', basis: 'a', product: 'b', more })]), [
+      draw('b', 0.002),
+    ]);
+    const said = result.notices.filter((notice) => notice.at.operation === 'w').map((notice) => notice.code);
+    expect(said).toEqual(['too little to weigh']);
   });
   test('and nothing where it is weighable', () => {
     expect(made(1000).notices.map((notice) => notice.code)).not.toContain('weigh as a stock solution');

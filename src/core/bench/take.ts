@@ -19,6 +19,8 @@ export interface TakeInput {
   readonly settings: Settings;
   /** Tolerances of measures by standard and class. */
   readonly measureTolerances: readonly MeasureToleranceRow[];
+  /** Whether a stock solution of it makes sense: of a solvent it does not. */
+  readonly dissolves: boolean;
 }
 
 /** What a device shows, how it is called, and whether it is fine enough. */
@@ -54,7 +56,8 @@ export function takeOf(input: TakeInput): Take {
     tolerancePercent: tolerance * 100,
     moles,
     equivalents: moles === null || input.basisMoles === 0 ? null : moles / input.basisMoles,
-    stock: device.meets || input.by === 'volume' ? null : stockFor(exact, portions, tolerance, input.settings),
+    stock:
+      device.meets || input.by === 'volume' || !input.dissolves ? null : stockFor(exact, portions, tolerance, input.settings),
   };
 }
 

@@ -93,6 +93,7 @@ function weighed(exact: Figure<'g'>, { settings, mark }: MakeUpContext): Pick<Sa
     basisMoles: 0,
     settings,
     measureTolerances: [],
+    dissolves: false,
   });
   const range =
     take.low === null || take.high === null

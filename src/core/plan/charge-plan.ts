@@ -61,6 +61,7 @@ export function chargePlan(input: ChargeInput): ChargePlan {
         basisMoles: (step.basisMoles.value * input.basisScale) / batches,
         settings,
         measureTolerances: reference.rows.measureTolerances,
+        dissolves: !isSolvent(rule, facts.utility),
       })
     : unknownTake();
   return {
@@ -167,13 +168,17 @@ function measurable(millilitres: number, tolerancePercent: number | null, { sett
 
 /** Solvents, quenches and washes are forgiving; reagents are not. Common practice, no source. */
 function usualTolerance(rule: PlainRule, utility: boolean, settings: Settings): number {
-  const solvent =
+  return isSolvent(rule, utility) ? settings.tolerance.solventPercent : settings.tolerance.reagentPercent;
+}
+
+function isSolvent(rule: PlainRule, utility: boolean): boolean {
+  return (
     utility ||
     rule.kind === 'volumes' ||
     rule.kind === 'molar volume' ||
     rule.kind === 'to concentration' ||
-    rule.kind === 'make up to';
-  return solvent ? settings.tolerance.solventPercent : settings.tolerance.reagentPercent;
+    rule.kind === 'make up to'
+  );
 }
 
 function perGram(name: string, exact: Figure<'g' | 'mL'>, basisGrams: Figure<'g'>): Figure<'g/g' | 'mL/g'> {
