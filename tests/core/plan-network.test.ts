@@ -149,33 +149,12 @@ describe('loops', () => {
 
 describe('what is refused in words', () => {
   test.each([
-    ['two makers', [step({ id: '1', basis: 'a', product: 'b' }), step({ id: '2', basis: 'c', product: 'b' })], 'b'],
     ['not made', [step({ id: '1', basis: 'a', product: 'b' })], 'a'],
     ['zero yield', [step({ id: '1', basis: 'a', product: 'b', yieldPercent: 0 })], 'b'],
   ] as const)('%s', (code, steps, wanted) => {
     const result = planOf(route(materials, steps), [draw(wanted, 1)]);
     expect(result.solved).toBe(false);
     expect(result.notices.map((notice) => notice.code)).toContain(code);
-  });
-
-  test('two wanted products of one step', () => {
-    const both = step({
-      id: '1',
-      basis: 'a',
-      product: 'b',
-      extra: {
-        equation: {
-          uses: [{ material: 'a', coefficient: 1 }],
-          makes: [
-            { material: 'b', coefficient: 1 },
-            { material: 'c', coefficient: 1 },
-          ],
-        },
-      },
-    });
-    const result = planOf(route(materials, [both, step({ id: '2', basis: 'b', product: 'd' })]), [draw('d', 1), draw('c', 1)]);
-    expect(result.notices.map((notice) => notice.code)).toEqual(expect.arrayContaining(['two wanted products']));
-    expect(planOf(route(materials, [both]), [draw('b', 1)]).solved).toBe(true);
   });
 });
 

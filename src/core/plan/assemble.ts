@@ -10,7 +10,15 @@ import type { BatchCount } from './batches.ts';
 import { flowOf } from './flow.ts';
 import type { PlanInput } from './input.ts';
 import type { Network } from './network.ts';
-import { fetchNotices, loopNotices, purityNotices, recoveredNotices, wasteNotices } from './plan-notices.ts';
+import {
+  choiceNotices,
+  fetchNotices,
+  loopNotices,
+  purityNotices,
+  recoveredNotices,
+  secondNotices,
+  wasteNotices,
+} from './plan-notices.ts';
 import type { Requirement } from './requirements.ts';
 import type { MakeUp, MaterialPlan, PlanResult, StepPlan } from './result.ts';
 import { runStep, type StepInput } from './run-step.ts';
@@ -66,6 +74,7 @@ export function assemble(
         count: solved.counts[i] as BatchCount,
         supplyOf: (operation) => supplyOf(i, operation),
         settings: input.settings,
+        whyIdle: whyIdle(input, network, solved.steps, i),
       }),
   );
   const fetch = [...fetched.lines, ...stockLines(from)];
@@ -75,10 +84,11 @@ export function assemble(
     asOf: input.asOf,
     solved: true,
     draws: reading.draws,
-    materials: materialPlans(input.route, facts, network),
+    materials: materialPlans(input.route, facts, network, solved.steps),
     steps,
     flow: flowOf({ network, ask: input.ask, facts, requirements: solved.steps, handovers: solved.handovers }),
     fetch,
+    choices: solved.choices,
     makeUps: fetched.makeUps.map((made) => withCautions(made, byId, facts, input.reference)),
     notices: [
       ...early,
@@ -86,10 +96,21 @@ export function assemble(
       ...fetchNotices(fetch),
       ...wasteNotices(steps, stepInputs),
       ...recoveredNotices(network, solved.steps, facts),
-      ...purityNotices(network, input.ask.draws, facts),
+      ...purityNotices(network, solved.steps, input.ask.draws, facts),
       ...loopNotices(network, solved.steps, facts),
+      ...choiceNotices(network, solved.choices, facts),
+      ...secondNotices(network, solved.steps, facts),
     ],
   };
+}
+
+/** Why a step does not run: stock covers it, it was left out by hand, or another step makes the same. */
+function whyIdle(input: PlanInput, network: Network, steps: readonly Requirement[], i: number): StepPlan['whyIdle'] {
+  if (steps[i]?.active) return null;
+  const step = network.steps[i];
+  if (!step || input.ask.leaveOut?.includes(step.id)) return 'left out';
+  const others = network.makersOf.get(step.product) ?? [];
+  return others.some((other) => other !== i && steps[other]?.active) ? 'another makes it' : 'nothing to make';
 }
 
 /** A make-up with what must be known before it: the hazards of the stronger form, and the order of addition. */
@@ -125,7 +146,7 @@ function returnedMoles(
   const back = new Map<string, Figure<'mol'>>();
   network.steps.forEach((step, i) => {
     for (const recovery of step.recovers ?? []) {
-      if (!('molesPerMoleBasis' in recovery) || network.makerOf.has(recovery.material)) continue;
+      if (!('molesPerMoleBasis' in recovery) || network.makersOf.has(recovery.material)) continue;
       const start = steps[i]?.basisMoles;
       const before = back.get(recovery.material);
       const value = (before?.value ?? 0) + recovery.molesPerMoleBasis * (start?.value ?? 0);
@@ -149,11 +170,13 @@ export function materialPlans(
   route: Route,
   facts: ReadonlyMap<string, Facts>,
   network: Network | null,
+  requirements: readonly Requirement[] = [],
 ): Readonly<Record<string, MaterialPlan>> {
   return Object.fromEntries(
     Object.keys(route.materials).map((key) => {
       const one = facts.get(key) as Facts;
-      const maker = network?.makerOf.get(key);
+      const makers = network?.makersOf.get(key) ?? [];
+      const maker = makers.find((i) => requirements[i]?.active) ?? makers[0];
       const { name, formula, cas, smiles, state, utility, molarMass } = one;
       return [
         key,

@@ -37,15 +37,21 @@ function handoverBand(handover: Handover, input: FlowInput, place: ReadonlyMap<n
         : { kind: 'left over', material };
   const recycle = from.kind === 'step' && to.kind === 'step' && (place.get(to.step) ?? 0) <= (place.get(from.step) ?? 0);
   const because =
-    from.kind === 'stock' ? [from.stock.moles] : [input.requirements[from.step]?.productMoles].filter((one) => one !== undefined);
+    from.kind === 'stock' ? [from.stock.moles] : [madeFigure(input, from.step, material)].filter((one) => one !== undefined);
   return band(start, end, material, moles, because, recycle, input);
+}
+
+/** What a step makes of a material: its product, or a second one. */
+function madeFigure({ network, requirements }: FlowInput, step: number, material: string): Figure<'mol'> | undefined {
+  if (network.steps[step]?.product === material) return requirements[step]?.productMoles;
+  return requirements[step]?.seconds.find((one) => one.material === material)?.moles;
 }
 
 /** Bought bases: where the flow begins. */
 function boughtBands(input: FlowInput): readonly Band[] {
   return input.network.steps.flatMap((step, i) => {
     const requirement = input.requirements[i];
-    if (!requirement?.active || input.network.makerOf.has(step.basis)) return [];
+    if (!requirement?.active || input.network.makersOf.has(step.basis)) return [];
     const { basisMoles } = requirement;
     return [
       band(

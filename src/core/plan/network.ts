@@ -6,11 +6,22 @@ import type { Notice } from '../words/notice.ts';
 import { workingOrder } from './order.ts';
 import { runStep } from './run-step.ts';
 
-/** A route as a network: which step makes what, and what each uses per mole of its basis. */
+/** What a step makes that the plan counts on. */
+export interface Product {
+  readonly material: string;
+  /** By the equation, mol per mol of basis. */
+  readonly perMole: number;
+  /** % of that; null: the yield of the step. */
+  readonly yieldPercent: number | null;
+}
+
+/** A route as a network: which steps make what, and what each uses per mole of its basis. */
 export interface Network {
   readonly steps: readonly Step[];
-  /** Material → index of the one step that makes it. */
-  readonly makerOf: ReadonlyMap<string, number>;
+  /** Material → indexes of the steps that make it, in the order of the file; bought materials are not in it. */
+  readonly makersOf: ReadonlyMap<string, readonly number[]>;
+  /** By step: its product first, then second products that are wanted; none where the step is left out. */
+  readonly products: readonly (readonly Product[])[];
   /** Stoichiometric product per mol of basis (ν product ÷ ν basis), by step. */
   readonly stoichiometry: readonly number[];
   /** By step: mol charged per mol of basis, for every material made in the route; recoveries not yet taken off. */
@@ -30,57 +41,115 @@ export type NetworkReading =
   | { readonly ok: false; readonly notices: readonly Notice[] };
 
 /**
- * Builds the network of a route. Refused in words: two steps that make one material, a step with two wanted
- * products, an amount of an intermediate that cannot be turned into moles.
+ * Builds the network of a route. A material may have several makers and a step several wanted products: which of
+ * them run is chosen later. Refused in words: an amount of an intermediate that cannot be turned into moles.
+ * @param wanted materials that are drawn.
+ * @param leftOut steps the person does not want to run; what only they make is bought.
  */
 export function readNetwork(
   route: Route,
   wanted: ReadonlySet<string>,
+  leftOut: ReadonlySet<string>,
   facts: ReadonlyMap<string, Facts>,
   reference: Reference,
 ): NetworkReading {
-  const steps = route.steps;
-  const makerOf = new Map<string, number>();
-  const refusals: Notice[] = [];
-  steps.forEach((step, index) => {
-    const earlier = makerOf.get(step.product);
-    if (earlier === undefined) makerOf.set(step.product, index);
-    else
-      refusals.push(
-        refusal(
-          'two makers',
-          { material: nameOf(route, step.product), first: steps[earlier]?.title ?? '', second: step.title },
-          step,
-        ),
-      );
-  });
-  const charged = steps.map((step) => chargedPerMole(step, 0, facts, reference, makerOf));
-  charged.forEach((one, index) => {
-    for (const material of one.unknown)
-      refusals.push(refusal('use not in moles', { material: nameOf(route, material) }, steps[index]));
-  });
-  const recovered = steps.map((step, index) => recoveredPerMole(step, charged[index]?.all ?? new Map()));
-  refusals.push(...secondProducts(route, makerOf, wanted, charged, recovered));
-  if (refusals.length > 0) return { ok: false, notices: refusals };
-  const made = charged.map((one) => one.moles);
-  const fixed = steps.map((step) => fixedPerBatch(step, facts, reference, makerOf));
-  const users = (i: number): readonly number[] => {
-    const product = steps[i]?.product ?? '';
-    return steps.flatMap((_, j) => ((made[j]?.get(product) ?? 0) + (fixed[j]?.get(product) ?? 0) > 0 ? [j] : []));
-  };
-  const network: Network = {
+  const { steps } = route;
+  const runs = steps.map((step) => !leftOut.has(step.id));
+  const charged = steps.map((step) => chargedPerMole(step, 0, facts, reference));
+  const fixed = steps.map((step) => chargedPerMole(step, 1, facts, reference).all);
+  const recovered = steps.map((step, i) => recoveredPerMole(step, charged[i]?.all ?? NOTHING));
+  const firsts = new Set(steps.flatMap((step, i) => (runs[i] ? [step.product] : [])));
+  const used = new Set(steps.flatMap((_, i) => [...(charged[i]?.all.keys() ?? []), ...(fixed[i]?.keys() ?? [])]));
+  const products = steps.map((step, i) =>
+    runs[i]
+      ? productsOf({ step, wanted, used, firsts, charged: charged[i]?.all ?? NOTHING, recovered: recovered[i] ?? NOTHING })
+      : [],
+  );
+  const makersOf = makers(products);
+  const unclear = steps.flatMap((step, i) =>
+    (charged[i]?.unknown ?? [])
+      .filter((key) => runs[i] && makersOf.has(key))
+      .map(
+        (key): Notice => ({
+          level: 'error',
+          code: 'use not in moles',
+          values: { material: facts.get(key)?.name ?? key },
+          at: { step: step.id },
+        }),
+      ),
+  );
+  if (unclear.length > 0) return { ok: false, notices: unclear };
+  const ofMade = (all: ReadonlyMap<string, number>, i: number): ReadonlyMap<string, number> =>
+    new Map([...all].filter(([key]) => runs[i] && makersOf.has(key)));
+  const network = {
     steps,
-    makerOf,
+    makersOf,
+    products,
     stoichiometry: steps.map(stoichiometryOf),
-    charged: made,
+    charged: charged.map((one, i) => ofMade(one.all, i)),
     recovered,
-    fixed,
+    fixed: fixed.map(ofMade),
     lost: steps.map(
       (step) => (step.lossPerBatch?.grams ?? 0) / (facts.get(step.product)?.molarMass?.value ?? Number.POSITIVE_INFINITY),
     ),
-    groups: workingOrder(steps.length, users),
   };
-  return { ok: true, network };
+  return { ok: true, network: { ...network, groups: workingOrder(steps.length, (i) => usersOf(network, i)) } };
+}
+
+const NOTHING: ReadonlyMap<string, number> = new Map();
+const NONE_NAMED: ReadonlySet<string> = new Set();
+
+function makers(products: readonly (readonly Product[])[]): ReadonlyMap<string, readonly number[]> {
+  const found = new Map<string, number[]>();
+  products.forEach((list, i) => {
+    for (const { material } of list) found.set(material, [...(found.get(material) ?? []), i]);
+  });
+  return found;
+}
+
+/** Steps that charge something step i makes. */
+function usersOf(network: Pick<Network, 'steps' | 'products' | 'charged' | 'fixed'>, i: number): readonly number[] {
+  const made = network.products[i] ?? [];
+  return network.steps.flatMap((_, j) =>
+    made.some(({ material }) => (network.charged[j]?.get(material) ?? 0) + (network.fixed[j]?.get(material) ?? 0) > 0) ? [j] : [],
+  );
+}
+
+interface ProductsInput {
+  readonly step: Step;
+  /** Drawn; charged somewhere; the product of some step. */
+  readonly wanted: ReadonlySet<string>;
+  readonly used: ReadonlySet<string>;
+  readonly firsts: ReadonlySet<string>;
+  /** Per mol of this step's basis. */
+  readonly charged: ReadonlyMap<string, number>;
+  readonly recovered: ReadonlyMap<string, number>;
+}
+
+/**
+ * What a step makes: its product; a by-product that is drawn, or that the equation gives a yield of its own; and what
+ * comes back in larger amount than the step took of it.
+ */
+function productsOf({ step, wanted, used, firsts, charged, recovered }: ProductsInput): readonly Product[] {
+  const basis = step.equation.uses.find((term) => term.material === step.basis)?.coefficient ?? 1;
+  const second = step.equation.makes
+    .filter((term) => term.material !== step.product && (wanted.has(term.material) || used.has(term.material)))
+    .filter((term) => term.yieldPercent !== undefined || wanted.has(term.material))
+    .map(
+      (term): Product => ({
+        material: term.material,
+        perMole: term.coefficient / basis,
+        yieldPercent: term.yieldPercent ?? null,
+      }),
+    );
+  const named = new Set([step.product, ...second.map((one) => one.material)]);
+  const back = [...recovered].flatMap(([material, moles]): readonly Product[] => {
+    const beyond = moles - (charged.get(material) ?? 0);
+    const asked = wanted.has(material) || firsts.has(material);
+    const counts = !named.has(material) && asked && beyond > moles * 1e-12;
+    return counts ? [{ material, perMole: beyond, yieldPercent: 100 }] : [];
+  });
+  return [{ material: step.product, perMole: stoichiometryOf(step), yieldPercent: null }, ...second, ...back];
 }
 
 /**
@@ -88,7 +157,7 @@ export function readNetwork(
  * @returns the file's own order where no plan of the route can be worked out.
  */
 export function stepsInOrder(route: Route, facts: ReadonlyMap<string, Facts>, reference: Reference): readonly Step[] {
-  const read = readNetwork(route, new Set(), facts, reference);
+  const read = readNetwork(route, NONE_NAMED, NONE_NAMED, facts, reference);
   if (!read.ok) return route.steps;
   return read.network.groups.flat().flatMap((index) => route.steps[index] ?? []);
 }
@@ -101,9 +170,7 @@ export function stoichiometryOf(step: Step): number {
 }
 
 interface Charged {
-  /** Moles per mol of basis of materials made in the route. */
-  readonly moles: ReadonlyMap<string, number>;
-  /** The same for every material whose moles are known. */
+  /** Moles per mol of basis, or per batch, of every material whose moles are known. */
   readonly all: ReadonlyMap<string, number>;
   readonly unknown: readonly string[];
 }
@@ -111,33 +178,17 @@ interface Charged {
 const ONE_MOLE = entered('one mole of basis', 1, 'mol', 'the step');
 const NONE = entered('no basis', 0, 'mol', 'the step');
 
-function chargedPerMole(
-  step: Step,
-  batches: number,
-  facts: ReadonlyMap<string, Facts>,
-  reference: Reference,
-  makerOf: ReadonlyMap<string, number>,
-): Charged {
+/** What a step charges: for one mole of basis (`batches` 0), or once in a batch (`batches` 1). */
+function chargedPerMole(step: Step, batches: 0 | 1, facts: ReadonlyMap<string, Facts>, reference: Reference): Charged {
   const all = new Map<string, number>();
   const unknown = new Set<string>();
   for (const run of runStep({ step, facts, reference, basisMoles: batches > 0 ? NONE : ONE_MOLE, batches }).charges) {
-    const fixed = run.rule.kind === 'per batch';
-    if (fixed !== batches > 0) continue;
+    if ((run.rule.kind === 'per batch') !== batches > 0) continue;
     const key = run.charge.material;
     if (run.amount?.moles.ok) all.set(key, (all.get(key) ?? 0) + run.amount.moles.figure.value);
-    else if (makerOf.has(key)) unknown.add(key);
+    else unknown.add(key);
   }
-  const moles = new Map([...all].filter(([key]) => makerOf.has(key)));
-  return { moles, all, unknown: [...unknown] };
-}
-
-function fixedPerBatch(
-  step: Step,
-  facts: ReadonlyMap<string, Facts>,
-  reference: Reference,
-  makerOf: ReadonlyMap<string, number>,
-): ReadonlyMap<string, number> {
-  return chargedPerMole(step, 1, facts, reference, makerOf).moles;
+  return { all, unknown: [...unknown] };
 }
 
 function recoveredPerMole(step: Step, charged: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
@@ -150,40 +201,4 @@ function recoveredPerMole(step: Step, charged: ReadonlyMap<string, number>): Rea
     back.set(recovery.material, (back.get(recovery.material) ?? 0) + moles);
   }
   return back;
-}
-
-/**
- * Second products a plan would have to share out: a by-product that is drawn, or a made material that comes back
- * in larger amount than the step took of it.
- */
-function secondProducts(
-  route: Route,
-  makerOf: ReadonlyMap<string, number>,
-  wanted: ReadonlySet<string>,
-  charged: readonly Charged[],
-  recovered: readonly ReadonlyMap<string, number>[],
-): readonly Notice[] {
-  return route.steps.flatMap((step, index) => {
-    const byProducts = step.equation.makes.map((term) => term.material).filter((key) => key !== step.product && wanted.has(key));
-    const returned = [...(recovered[index] ?? [])]
-      .filter(
-        ([key, moles]) => (wanted.has(key) || makerOf.has(key)) && moles > (charged[index]?.all.get(key) ?? 0) * (1 + 1e-12),
-      )
-      .map(([key]) => key);
-    const names = (key: string): Notice['values'] => ({ first: nameOf(route, step.product), second: nameOf(route, key) });
-    const made = returned.filter((key) => makerOf.has(key) && !byProducts.includes(key));
-    const second = [...new Set([...byProducts, ...returned])].filter((key) => !made.includes(key));
-    return [
-      ...second.map((key) => refusal('two wanted products', names(key), step)),
-      ...made.map((key) => refusal('made and given back', names(key), step)),
-    ];
-  });
-}
-
-function refusal(code: string, values: Notice['values'], step: Step | undefined): Notice {
-  return { level: 'error', code, values, at: step ? { step: step.id } : {} };
-}
-
-function nameOf(route: Route, key: string): string {
-  return route.materials[key]?.name ?? key;
 }

@@ -6,7 +6,8 @@ import type { Notice } from '../words/notice.ts';
 import type { Draw } from './ask.ts';
 import type { Network } from './network.ts';
 import type { Requirement } from './requirements.ts';
-import type { FetchLine, StepPlan } from './result.ts';
+import { formatSignificant } from '../quantity/format.ts';
+import type { Choice, FetchLine, StepPlan } from './result.ts';
 import type { StepInput } from './run-step.ts';
 
 /** What the shelf lacks, line by line. */
@@ -61,6 +62,47 @@ export function loopNotices(
   });
 }
 
+/** Which of several makers runs, with what the plan would cost with another. */
+export function choiceNotices(
+  network: Network,
+  choices: readonly Choice[],
+  facts: ReadonlyMap<string, Facts>,
+): readonly Notice[] {
+  return choices.flatMap(({ material, by, makers }): readonly Notice[] => {
+    const title = (step: string): string => `“${network.steps.find((one) => one.id === step)?.title ?? step}”`;
+    const running = makers.filter((maker) => maker.runs);
+    if (running.length === 0) return [];
+    const costs = makers.map(({ step, cost }) => `${title(step)}: ${cost === null ? 'cannot' : costWords(cost, by)}`);
+    const values = {
+      material: facts.get(material)?.name ?? material,
+      runs: running.map((maker) => title(maker.step)).join(' and '),
+      by: by === 'price' ? 'cost' : 'mass',
+      others: `With one maker alone: ${costs.join('; ')}.`,
+    };
+    return [{ level: 'assumption', code: 'maker chosen', values, at: { material, step: running[0]?.step ?? '' } }];
+  });
+}
+
+function costWords(cost: number, by: Choice['by']): string {
+  return by === 'price' ? formatSignificant(cost, 3) : `${formatSignificant(cost, 3)} g`;
+}
+
+/** Second products whose own yield the equation does not give. */
+export function secondNotices(
+  network: Network,
+  steps: readonly Requirement[],
+  facts: ReadonlyMap<string, Facts>,
+): readonly Notice[] {
+  return network.steps.flatMap((step, i) =>
+    (network.products[i] ?? []).slice(1).flatMap(({ material, yieldPercent }): readonly Notice[] => {
+      if (yieldPercent !== null || !steps[i]?.active) return [];
+      const name = (key: string): string => facts.get(key)?.name ?? key;
+      const values = { material: name(material), product: name(step.product) };
+      return [{ level: 'assumption', code: 'second at the same yield', values, at: { step: step.id, material } }];
+    }),
+  );
+}
+
 /** Formulas that cannot be read, with the character. */
 export function formulaNotices(route: Route, facts: ReadonlyMap<string, Facts>): readonly Notice[] {
   return Object.entries(route.materials).flatMap(([key, material]): readonly Notice[] => {
@@ -88,7 +130,7 @@ export function recoveredNotices(
     [...(network.recovered[i] ?? [])].flatMap(([material, perMole]): readonly Notice[] => {
       const moles = perMole * (steps[i]?.basisMoles.value ?? 0);
       const one = facts.get(material);
-      if (!network.makerOf.has(material) || moles <= 0 || !one?.molarMass) return [];
+      if (!network.makersOf.has(material) || moles <= 0 || !one?.molarMass) return [];
       const values = { step: `“${step.title}”`, material: one.name, amount: moles * one.molarMass.value, unit: 'g' };
       return [{ level: 'assumption', code: 'back in hand', values, at: { step: step.id, material } }];
     }),
@@ -96,11 +138,20 @@ export function recoveredNotices(
 }
 
 /** Draws that ask for more purity than the step that makes them isolates. */
-export function purityNotices(network: Network, draws: readonly Draw[], facts: ReadonlyMap<string, Facts>): readonly Notice[] {
+export function purityNotices(
+  network: Network,
+  starts: readonly Requirement[],
+  draws: readonly Draw[],
+  facts: ReadonlyMap<string, Facts>,
+): readonly Notice[] {
   return draws.flatMap((draw): readonly Notice[] => {
-    const made = network.steps[network.makerOf.get(draw.material) ?? -1]?.productAssayPercent;
     const wanted = draw.leastAssayPercent ?? 0;
-    if (made === undefined || made >= wanted) return [];
+    const makers = (network.makersOf.get(draw.material) ?? []).filter((i) => starts[i]?.active);
+    const made = makers
+      .map((i) => network.steps[i])
+      .map((step) => (step?.product === draw.material ? step.productAssayPercent : undefined))
+      .find((assay) => assay !== undefined && assay < wanted);
+    if (made === undefined) return [];
     return [
       {
         level: 'error',

@@ -25,11 +25,11 @@ export function plan(given: PlanInput): PlanResult {
   const bottles = bottlesByMaterial(input);
   const reading = readWants(input, facts);
   const wanted = new Set(input.ask.draws.map((draw) => draw.material));
-  const network = readNetwork(input.route, wanted, facts, input.reference);
+  const network = readNetwork(input.route, wanted, new Set(input.ask.leaveOut ?? []), facts, input.reference);
   const early = [...formulaNotices(input.route, facts), ...reading.notices];
   if (!network.ok) return unsolved(input, facts, reading.draws, [...early, ...network.notices], null);
   const unmade = input.ask.draws.filter(
-    (draw) => input.route.materials[draw.material] && !network.network.makerOf.has(draw.material),
+    (draw) => input.route.materials[draw.material] && !network.network.makersOf.has(draw.material),
   );
   const refused = [
     ...early,
@@ -66,6 +66,7 @@ function unsolved(
     flow: { bands: [], pathStoichiometry: {} },
     fetch: [],
     makeUps: [],
+    choices: [],
     notices,
   };
 }

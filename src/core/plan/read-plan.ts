@@ -32,5 +32,8 @@ function askProblems(ask: Ask, route: Route): readonly FileProblem[] {
     const inOrder = typeof range === 'number' || (range.lowest <= range.likeliest && range.likeliest <= range.highest);
     return inOrder ? [] : [{ at, words: 'the yields need to be in order: lowest, likeliest, highest' }];
   });
-  return [...draws, ...twice, ...yields];
+  const leftOut = (ask.leaveOut ?? []).flatMap((step, index): readonly FileProblem[] =>
+    steps.has(step) ? [] : [{ at: pointer(['ask', 'leaveOut', index]), words: `"${step}" is not a step of the route` }],
+  );
+  return [...draws, ...twice, ...yields, ...leftOut];
 }

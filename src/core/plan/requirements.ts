@@ -1,35 +1,10 @@
-import type { Facts } from '../matter/facts.ts';
 import { computed, EXACT, type Figure, entered } from '../quantity/figure.ts';
 import type { StepYield } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Network } from './network.ts';
+import { fixedUse, lostIn, makes, mustMake, needOf, netUse, type RequirementInput, scaleOf, stocked, wanted } from './needs.ts';
+import { chooseStarts, type Solved } from './choose-starts.ts';
 import { solveStarts } from './solve.ts';
-
-/** One wanted amount of a made material, with the least assay that will do. */
-export interface Want {
-  readonly material: string;
-  readonly moles: Figure<'mol'>;
-  readonly leastAssayPercent: number;
-}
-
-/** Usable stock of a made material in one bottle. */
-export interface Stock {
-  readonly material: string;
-  readonly bottle: string;
-  readonly moles: Figure<'mol'>;
-  readonly assayPercent: number;
-}
-
-export interface RequirementInput {
-  readonly network: Network;
-  readonly facts: ReadonlyMap<string, Facts>;
-  /** Likeliest yield of each step, as a figure in %. */
-  readonly yields: readonly Figure<'%'>[];
-  readonly wants: readonly Want[];
-  readonly stock: readonly Stock[];
-  /** Batches of each step, for what is charged once a batch. */
-  readonly batches: readonly number[];
-}
 
 /** What a step has to start with and what it then makes. */
 export interface Requirement {
@@ -37,6 +12,8 @@ export interface Requirement {
   readonly basisMoles: Figure<'mol'>;
   readonly productMoles: Figure<'mol'>;
   readonly theoryMoles: Figure<'mol'>;
+  /** Second products, with what is isolated of them. */
+  readonly seconds: readonly { readonly material: string; readonly moles: Figure<'mol'> }[];
 }
 
 export type Requirements =
@@ -45,30 +22,31 @@ export type Requirements =
 
 /**
  * Scales a network backward: for every made material, what is made must cover draws and uses less the stock that
- * may serve them. The numbers come from solveStarts; here they become figures that know their factors.
+ * may serve them. The numbers come from solveStarts, or from chooseStarts where there is a choice; here they become
+ * figures that know their factors.
  */
 export function requirements(input: RequirementInput): Requirements {
-  const { network, yields } = input;
-  const count = network.steps.length;
-  const made = yields.map((figure, i) => (figure.value / 100) * (network.stoichiometry[i] ?? 1));
-  const productOf = (i: number): string => network.steps[i]?.product ?? '';
+  const solved = hasChoice(input.network) ? chooseStarts(input) : divideStarts(input);
+  return solved.ok ? { ok: true, steps: figures(input, solved.starts) } : solved;
+}
+
+/** Whether some material has two makers or some step two wanted products. */
+export function hasChoice(network: Network): boolean {
+  return [...network.makersOf.values()].some((list) => list.length > 1) || network.products.some((list) => list.length > 1);
+}
+
+/** Every material has one maker: a division by yields, loops as small systems. */
+function divideStarts(input: RequirementInput): Solved {
+  const { network } = input;
+  const productOf = (i: number): string => network.products[i]?.[0]?.material ?? '';
+  const made = network.steps.map((_, i) => makes(input, i, productOf(i)));
   const perProduct = (i: number, moles: number): number => (moles === 0 ? 0 : moles / (made[i] || Number.POSITIVE_INFINITY));
   const solved = solveStarts({
-    count,
+    count: network.steps.length,
     use: (i, j) => perProduct(i, netUse(network, j, productOf(i))),
-    need: network.steps.map((step, i) =>
-      perProduct(
-        i,
-        wanted(input, step.product, 0) + fixedUse(input, step.product) + lostIn(input, i) - stocked(input, step.product, 0),
-      ),
-    ),
-    scale: network.steps.map((step, i) =>
-      perProduct(
-        i,
-        wanted(input, step.product, 0) + fixedUse(input, step.product) + lostIn(input, i) + stocked(input, step.product, 0),
-      ),
-    ),
-    floor: network.steps.map((step, i) => perProduct(i, assayFloor(input, step.product) + lostIn(input, i))),
+    need: network.steps.map((_, i) => perProduct(i, needOf(input, productOf(i)))),
+    scale: network.steps.map((_, i) => perProduct(i, scaleOf(input, productOf(i)))),
+    floor: network.steps.map((_, i) => perProduct(i, mustMake(input, productOf(i)))),
     groups: [...network.groups].reverse(),
   });
   if (!solved.ok) {
@@ -80,7 +58,7 @@ export function requirements(input: RequirementInput): Requirements {
     };
   }
   const barren = barrenStep(input, solved.starts, made);
-  return barren ? { ok: false, notice: barren } : { ok: true, steps: figures(input, solved.starts, made) };
+  return barren ? { ok: false, notice: barren } : { ok: true, starts: solved.starts };
 }
 
 /** Likeliest value of a step's yield, %. */
@@ -88,46 +66,10 @@ export function likeliest(range: StepYield): number {
   return typeof range === 'number' ? range : range.likeliest;
 }
 
-/** Mol of a made material step j takes for good, per mol of its basis: charged less what comes back. */
-export function netUse(network: Network, j: number, material: string): number {
-  return Math.max(0, (network.charged[j]?.get(material) ?? 0) - (network.recovered[j]?.get(material) ?? 0));
-}
-
-function wanted(input: RequirementInput, material: string, leastAssay: number): number {
-  return input.wants.reduce(
-    (sum, want) => (want.material === material && want.leastAssayPercent >= leastAssay ? sum + want.moles.value : sum),
-    0,
-  );
-}
-
-function stocked(input: RequirementInput, material: string, leastAssay: number): number {
-  return input.stock.reduce(
-    (sum, one) => (one.material === material && one.assayPercent >= leastAssay ? sum + one.moles.value : sum),
-    0,
-  );
-}
-
-function fixedUse(input: RequirementInput, material: string): number {
-  return input.network.fixed.reduce((sum, fixed, j) => sum + (fixed.get(material) ?? 0) * (input.batches[j] ?? 0), 0);
-}
-
-/** Product of step i that stays behind over all its batches, mol. */
-export function lostIn({ network, batches }: Pick<RequirementInput, 'network' | 'batches'>, i: number): number {
-  return (network.lost[i] ?? 0) * (batches[i] ?? 0);
-}
-
-/** Draws that ask for a purity can only be met from stock that has it: what is short at any purity must be made. */
-function assayFloor(input: RequirementInput, material: string): number {
-  const purities = input.wants
-    .filter((want) => want.material === material && want.leastAssayPercent > 0)
-    .map((want) => want.leastAssayPercent);
-  return purities.reduce((most, purity) => Math.max(most, wanted(input, material, purity) - stocked(input, material, purity)), 0);
-}
-
 /** A step whose yield is zero and whose product is still needed can make nothing of it: named, rather than divided by. */
 function barrenStep(input: RequirementInput, starts: readonly number[], made: readonly number[]): Notice | null {
   const step = input.network.steps.find((one, i) => {
-    if (made[i] !== 0) return false;
+    if (made[i] !== 0 || (input.network.products[i] ?? []).length === 0) return false;
     const used = starts.reduce((sum, start, j) => sum + netUse(input.network, j, one.product) * start, 0);
     const asked = wanted(input, one.product, 0) + fixedUse(input, one.product) + used;
     return asked - stocked(input, one.product, 0) > asked * 1e-12;
@@ -135,10 +77,10 @@ function barrenStep(input: RequirementInput, starts: readonly number[], made: re
   return step ? { level: 'error', code: 'zero yield', values: { step: step.title }, at: { step: step.id } } : null;
 }
 
-function figures(input: RequirementInput, starts: readonly number[], made: readonly number[]): readonly Requirement[] {
+function figures(input: RequirementInput, starts: readonly number[]): readonly Requirement[] {
   const { network } = input;
   const built = new Map<number, Requirement>();
-  for (const i of [...network.groups].reverse().flat()) built.set(i, requirementFigures(input, i, starts, made, built));
+  for (const i of [...network.groups].reverse().flat()) built.set(i, requirementFigures(input, i, starts, built));
   return network.steps.map((_, i) => built.get(i) as Requirement);
 }
 
@@ -146,21 +88,13 @@ function requirementFigures(
   input: RequirementInput,
   i: number,
   starts: readonly number[],
-  made: readonly number[],
   built: ReadonlyMap<number, Requirement>,
 ): Requirement {
   const step = input.network.steps[i];
   const product = step?.product ?? '';
   const name = input.facts.get(product)?.name ?? product;
   const start = starts[i] ?? 0;
-  const factors = [
-    ...needFigures(input, product, starts, built),
-    ...input.stock.filter((one) => one.material === product).map((one) => one.moles),
-  ];
-  const lost = lostFigures(input, i);
-  const gross = start * (made[i] ?? 0);
-  const how = lost.length === 0 ? 'draws + uses − stock' : 'draws + uses + what stays behind in each batch − stock';
-  const toMake = computed(`${name} to make`, gross, 'mol', how, [...factors, ...lost]);
+  const toMake = makeFigure(input, i, product, starts, built);
   const yieldFigure = input.yields[i] as Figure<'%'>;
   const ratio = entered(
     `product per mol of basis, ${step?.title ?? ''}`,
@@ -175,18 +109,43 @@ function requirementFigures(
     yieldFigure,
     ratio,
   ]);
+  const lost = lostFigures(input, i);
+  const productMoles =
+    lost.length === 0 || start === 0
+      ? toMake
+      : computed(`${name} that comes out`, toMake.value - lostIn(input, i), 'mol', 'made − what stays behind in each batch', [
+          toMake,
+          ...lost,
+        ]);
   const theoryMoles = computed(`${name}, theory`, start * ratio.value, 'mol', 'basis × product per mol of basis', [
     basisMoles,
     ratio,
   ]);
-  const productMoles =
-    lost.length === 0 || start === 0
-      ? toMake
-      : computed(`${name} that comes out`, gross - lostIn(input, i), 'mol', 'made − what stays behind in each batch', [
-          toMake,
-          ...lost,
-        ]);
-  return { active: start > 0, basisMoles, productMoles, theoryMoles };
+  const seconds = (input.network.products[i] ?? []).slice(1).map(({ material }) => ({
+    material,
+    moles: secondFigure(input, i, material, basisMoles),
+  }));
+  return { active: start > 0, basisMoles, productMoles, theoryMoles, seconds };
+}
+
+/** What a step makes of its product: what is asked for, where it alone makes it. */
+function makeFigure(
+  input: RequirementInput,
+  i: number,
+  material: string,
+  starts: readonly number[],
+  built: ReadonlyMap<number, Requirement>,
+): Figure<'mol'> {
+  const value = (starts[i] ?? 0) * makes(input, i, material);
+  const alone = (input.network.makersOf.get(material) ?? []).length < 2 && (input.network.products[i] ?? []).length < 2;
+  const lost = lostFigures(input, i);
+  const sum = lost.length === 0 ? 'draws + uses − stock' : 'draws + uses + what stays behind in each batch − stock';
+  const how = alone ? sum : `its share of ${sum}, at the least cost of all steps together`;
+  return computed(`${input.facts.get(material)?.name ?? material} to make`, value, 'mol', how, [
+    ...needFigures(input, material, starts, built),
+    ...input.stock.filter((one) => one.material === material).map((one) => one.moles),
+    ...lost,
+  ]);
 }
 
 /** What stays behind in a step's batches, as a figure; none where nothing is entered. */
@@ -200,6 +159,13 @@ function lostFigures(input: RequirementInput, i: number): readonly Figure[] {
       entered('batches', input.batches[i] ?? 0, '', 'the plan'),
     ]),
   ];
+}
+
+function secondFigure(input: RequirementInput, i: number, material: string, basis: Figure<'mol'>): Figure<'mol'> {
+  const name = input.facts.get(material)?.name ?? material;
+  const made = makes(input, i, material);
+  const per = entered(`${name} isolated per mol of basis`, made, '', 'the equation and its yield');
+  return computed(`${name} made beside`, basis.value * made, 'mol', 'basis × isolated per mol of basis', [basis, per]);
 }
 
 /** Figures of everything that asks for a material: draws, and what the steps use of it. */

@@ -18,7 +18,22 @@ export interface PlanResult {
   readonly flow: Flow;
   readonly fetch: readonly FetchLine[];
   readonly makeUps: readonly MakeUp[];
+  /** Materials with several makers: which run, and what each would cost. */
+  readonly choices: readonly Choice[];
   readonly notices: readonly Notice[];
+}
+
+/** Which of several makers of a material the plan runs. */
+export interface Choice {
+  readonly material: string;
+  /** Judged by money where every price is known, else by grams of bought material. */
+  readonly by: 'price' | 'mass';
+  readonly makers: readonly {
+    readonly step: string;
+    readonly runs: boolean;
+    /** Bought materials of the whole plan with this maker alone, money or g; null where that cannot be planned. */
+    readonly cost: number | null;
+  }[];
 }
 
 export interface DrawPlan {
@@ -56,6 +71,8 @@ export interface StepPlan {
   readonly source: string;
   /** False where stock already covers what this step would make. */
   readonly active: boolean;
+  /** Why a step that does not run does not. */
+  readonly whyIdle: 'nothing to make' | 'left out' | 'another makes it' | null;
   readonly basis: { readonly material: string; readonly moles: Figure<'mol'>; readonly grams: Figure<'g'> };
   readonly product: {
     readonly material: string;
@@ -65,6 +82,8 @@ export interface StepPlan {
     /** What a yield of 100 % would give. */
     readonly theory: Figure<'g'>;
   };
+  /** Second products that are counted on, contained. */
+  readonly seconds: readonly { readonly material: string; readonly moles: Figure<'mol'>; readonly grams: Figure<'g'> }[];
   readonly yield: Figure<'%'>;
   readonly yieldRange: { readonly lowest: number; readonly likeliest: number; readonly highest: number } | null;
   readonly operations: readonly OperationPlan[];

@@ -3,7 +3,7 @@ import type { Bottle } from '../shelf/shelf.ts';
 import { assayPercent, byExpiry, containedMoles, whyNotUsable } from '../shelf/usable.ts';
 import type { PlanInput } from './input.ts';
 import type { Network } from './network.ts';
-import type { Stock } from './requirements.ts';
+import type { Stock } from './needs.ts';
 
 /** Bottles that are not empty, by the route's key of the material they hold. */
 export function bottlesByMaterial(input: PlanInput): ReadonlyMap<string, readonly Bottle[]> {
@@ -39,7 +39,7 @@ export function usableStock(
 ): readonly Stock[] {
   if (input.ask.useStock === false) return [];
   const heldBack = new Set(input.ask.holdBack ?? []);
-  const made = [...network.makerOf.keys()];
+  const made = [...network.makersOf.keys()];
   const owner = ownersOf(input, made, bottles);
   return made.flatMap((material) => {
     const least = leastAssayOfUses(network, material);

@@ -1,5 +1,6 @@
 import type { Network } from './network.ts';
-import { netUse, type Requirement, type Stock, type Want } from './requirements.ts';
+import { netUse, type Stock, type Want } from './needs.ts';
+import type { Requirement } from './requirements.ts';
 
 export type Source = { readonly kind: 'stock'; readonly stock: Stock } | { readonly kind: 'step'; readonly step: number };
 export type Taker =
@@ -33,17 +34,28 @@ export function shareOut(
   batches: readonly number[],
 ): readonly Handover[] {
   const order = network.groups.flat();
-  return [...network.makerOf].flatMap(([material, maker]) => {
+  return [...network.makersOf].flatMap(([material, makers]) => {
     const asking = askings(network, material, order, steps, wants, batches);
-    const made = steps[maker]?.productMoles.value ?? 0;
     const sources = [
       ...stock
         .filter((one) => one.material === material)
         .map((one) => ({ from: { kind: 'stock', stock: one } as Source, moles: one.moles.value, assay: one.assayPercent })),
-      ...(made > 0 ? [{ from: { kind: 'step', step: maker } as Source, moles: made, assay: 100 }] : []),
+      ...makers
+        .map((step) => ({
+          from: { kind: 'step', step } as Source,
+          moles: madeOf(steps[step], network, step, material),
+          assay: 100,
+        }))
+        .filter((one) => one.moles > 0),
     ];
     return handOut(material, sources, asking);
   });
+}
+
+/** Mol a step makes of a material, its product or a second one. */
+function madeOf(requirement: Requirement | undefined, network: Network, step: number, material: string): number {
+  if (network.steps[step]?.product === material) return requirement?.productMoles.value ?? 0;
+  return requirement?.seconds.find((one) => one.material === material)?.moles.value ?? 0;
 }
 
 function askings(

@@ -6,7 +6,11 @@ import type { Ask } from './ask.ts';
 import { type BatchCount, batchCount } from './batches.ts';
 import type { PlanInput } from './input.ts';
 import type { Network } from './network.ts';
-import { likeliest, type Requirement, requirements, type Stock, type Want } from './requirements.ts';
+import type { Stock, Want } from './needs.ts';
+import { hasChoice, likeliest, type Requirement, requirements } from './requirements.ts';
+import type { Choice } from './result.ts';
+import { costsOf } from './step-cost.ts';
+import { choicesOf } from './choices.ts';
 import { basisMass } from './run-step.ts';
 import { type Handover, shareOut } from './share-out.ts';
 
@@ -16,6 +20,8 @@ export interface Starts {
   readonly yields: readonly Figure<'%'>[];
   readonly counts: readonly BatchCount[];
   readonly handovers: readonly Handover[];
+  /** Where a material has several makers: which run, and what each would cost. */
+  readonly choices: readonly Choice[];
 }
 
 export type Starting = { readonly ok: true; readonly starts: Starts } | { readonly ok: false; readonly notice: Notice };
@@ -35,11 +41,13 @@ export function startSteps(
   stock: readonly Stock[],
 ): Starting {
   const yields = network.steps.map((step) => yieldFigure(step, input.ask));
+  const costs = hasChoice(network) ? costsOf(input, network, facts) : { by: 'mass' as const, perMole: [] };
   let counts: readonly BatchCount[] = network.steps.map(() => ({ count: 1, why: 'one is enough', reason: '', tooFull: false }));
   // The first round leaves out what is charged once a batch; a step that does not run charges nothing.
   let batches: readonly number[] = network.steps.map(() => 0);
   for (let round = 0; ; round += 1) {
-    const required = requirements({ network, facts, yields, wants, stock, batches });
+    const asked = { network, facts, yields, wants, stock, batches, costs: costs.perMole };
+    const required = requirements(asked);
     if (!required.ok) return required;
     counts = network.steps.map((step, i) =>
       countBatches(step, required.steps[i] as Requirement, counts[i]?.count ?? 1, input, facts),
@@ -48,7 +56,8 @@ export function startSteps(
     const settled = network.fixed.every((fixed, i) => (fixed.size === 0 && network.lost[i] === 0) || running[i] === batches[i]);
     if (settled || round >= MOST_ROUNDS) {
       const handovers = shareOut(network, required.steps, wants, stock, running);
-      return { ok: true, starts: { steps: required.steps, yields, counts, handovers } };
+      const starts = required.steps.map((step) => step.basisMoles.value);
+      return { ok: true, starts: { steps: required.steps, yields, counts, handovers, choices: choicesOf(asked, starts, costs) } };
     }
     batches = running;
   }

@@ -23,6 +23,7 @@ export interface StepPlanInput {
   /** Where a charge comes from, by operation id, with the form it is taken in. */
   readonly supplyOf: (operation: string) => Supplied;
   readonly settings: Settings;
+  readonly whyIdle: StepPlan['whyIdle'];
 }
 
 /** Room conditions for gas volumes: 25 °C and 1 atm. */
@@ -60,6 +61,7 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     protection: step.protection ?? [],
     source: step.source ?? '',
     active: requirement.active,
+    whyIdle: one.whyIdle,
     basis: { material: step.basis, moles: requirement.basisMoles, grams: basisGrams ?? noMass(requirement.basisMoles) },
     product: {
       material: step.product,
@@ -67,6 +69,7 @@ export function stepPlan(one: StepPlanInput): StepPlan {
       grams: massOf(step.product, requirement.productMoles, input),
       theory: massOf(step.product, requirement.theoryMoles, input),
     },
+    seconds: requirement.seconds.map(({ material, moles }) => ({ material, moles, grams: massOf(material, moles, input) })),
     yield: one.yieldFigure,
     yieldRange: typeof step.yieldPercent === 'number' ? null : step.yieldPercent,
     operations,

@@ -23,7 +23,7 @@ export function demandsOf(
   return runs.flatMap((run): readonly Demand[] => {
     const { material, id, leastAssayPercent } = run.charge;
     const one = facts.get(material);
-    if (!step || !one || one.utility || network.makerOf.has(material) || !run.governed) return [];
+    if (!step || !one || one.utility || network.makersOf.has(material) || !run.governed) return [];
     const recovery = step.recovers?.find((back) => back.material === material && 'percentOfCharge' in back);
     const returns = recovery && 'percentOfCharge' in recovery ? recovery.percentOfCharge / 100 : 0;
     return [
@@ -70,9 +70,8 @@ export function supplies(input: SupplyInput): (step: number, operation: string) 
     const charge = step?.operations.find((one) => one.id === operation);
     if (!step || charge?.do !== 'charge') throw new Error(`supplies needs a charge of the step (got ${operation})`);
     const asked = charge.form ?? NEAT;
-    const maker = input.network.makerOf.get(charge.material);
     if (input.facts.get(charge.material)?.utility) return { supply: { kind: 'utility' }, form: asked, taken: null };
-    if (maker !== undefined) return madeSupply(input, index, charge, maker, asked);
+    if (input.network.makersOf.has(charge.material)) return madeSupply(input, index, charge, asked);
     const key = `${step.id}/${operation}`;
     const own = shares.get(key) ?? [];
     const bottles = own.map((share) => bottleShare(share.bottle, share.amount));
@@ -99,7 +98,7 @@ function sumOf(shares: readonly BottleShare[]): Supplied['taken'] {
 }
 
 /** An intermediate: from the step that makes it, from stock, or both; this charge's part of what the step is handed. */
-function madeSupply(input: SupplyInput, index: number, { id, material }: Charge, maker: number, asked: Form): Supplied {
+function madeSupply(input: SupplyInput, index: number, { id, material }: Charge, asked: Form): Supplied {
   const own = input.handovers.filter((one) => one.material === material && one.to.kind === 'step' && one.to.step === index);
   const part = partOf(input, index, material, id);
   const bottles = own.flatMap((one) => stockShare(one, input.bottles, part));
@@ -111,7 +110,12 @@ function madeSupply(input: SupplyInput, index: number, { id, material }: Charge,
     return { supply: { kind: 'bottles', bottles }, form, taken: alike ? null : sumOf(bottles) };
   }
   const facts = input.facts.get(material);
-  const supply: Supply = { kind: 'step', step: input.network.steps[maker]?.id ?? '', madeMoles: made, bottles };
+  const supply: Supply = {
+    kind: 'step',
+    step: input.network.steps[makerOf(input, own, material)]?.id ?? '',
+    madeMoles: made,
+    bottles,
+  };
   const stock = sumOf(bottles);
   if (!stock || stock.unit !== 'g' || !facts?.molarMass) return { supply, form: asked, taken: null };
   const assay = asked.kind === 'neat' ? (asked.assayPercent ?? 100) / 100 : 1;
@@ -125,6 +129,13 @@ function partOf(input: SupplyInput, index: number, material: string, id: string)
   const whole = moles.reduce((sum, one) => sum + one, 0);
   const at = charges.findIndex((run) => run.charge.id === id);
   return whole > 0 ? (moles[at] ?? 0) / whole : 1 / Math.max(1, charges.length);
+}
+
+/** The step most of it comes from; the first that could make it where none is run. */
+function makerOf(input: SupplyInput, own: readonly Handover[], material: string): number {
+  const made = own.flatMap((one) => (one.from.kind === 'step' ? [{ step: one.from.step, moles: one.moles }] : []));
+  const most = made.sort((a, b) => b.moles - a.moles)[0];
+  return most?.step ?? input.network.makersOf.get(material)?.[0] ?? -1;
 }
 
 function stockShare(handover: Handover, bottles: ReadonlyMap<string, Bottle>, part = 1): readonly BottleShare[] {

@@ -127,6 +127,8 @@ const Term = z.strictObject({
   material: Key,
   coefficient: z.number().check(z.gt(0), z.lte(1000)),
   gas: z.optional(z.boolean()),
+  /** Of a second product that is isolated too: % of theory against the basis. */
+  yieldPercent: z.optional(Percent),
 });
 export type Term = z.infer<typeof Term>;
 

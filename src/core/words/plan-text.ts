@@ -33,13 +33,20 @@ function heading(result: PlanResult): string {
   return [`${result.route}, planned for ${result.asOf} at the likeliest yields`, ...draws].join('\n');
 }
 
+const IDLE = {
+  'nothing to make': 'not needed for these draws',
+  'left out': 'left out of this plan',
+  'another makes it': 'not run, another step makes the same at less cost of material',
+} as const;
+
 function stepText(step: StepPlan, result: PlanResult): string {
   const name = (key: string): string => result.materials[key]?.name ?? key;
-  if (!step.active) return `${step.number}. ${step.title}: not needed for these draws`;
+  if (!step.active) return `${step.number}. ${step.title}: ${IDLE[step.whyIdle ?? 'nothing to make']}`;
   const head = [
     `${step.number}. ${step.title}`,
     `   ${step.equation.text}`,
     `   ${shown(step.basis.grams) || 'an unknown mass'} of ${name(step.basis.material)} → ${shown(step.product.grams)} of ${name(step.product.material)} at ${step.yield.value} %, ${batchText(step)}`,
+    ...step.seconds.map(({ material, grams }) => `   and beside it ${shown(grams)} of ${name(material)}`),
   ];
   const rows = table(
     step.operations.flatMap((operation) => (operation.kind === 'charge' ? [chargeRow(operation, step, result)] : [])),

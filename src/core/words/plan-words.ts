@@ -30,7 +30,7 @@ export const planWords = {
       readonly basis: string;
       readonly product: string;
       readonly idle: boolean;
-    }) => `Step ${of.number}, ${of.title}: ${of.idle ? 'nothing to start, stock covers it' : `${of.basis} gives ${of.product}`}`,
+    }) => `Step ${of.number}, ${of.title}: ${of.idle ? 'nothing to start' : `${of.basis} gives ${of.product}`}`,
     inAll: (material: string) => `${material} in all`,
     sum: 'sum of what leaves here',
     shelf: 'shelf',
@@ -133,7 +133,14 @@ export const planWords = {
       purification: 'purify',
     } satisfies Record<Stage, string>,
     unbalanced: 'does not balance',
-    idle: 'Nothing to start: stock covers what this step would make.',
+    idle: {
+      'nothing to make': 'Nothing to start: stock covers what this step would make, or nothing asks for it.',
+      'left out': 'Left out of this plan: what only this step makes is bought.',
+      'another makes it': 'Not run: another step makes the same at less cost of material.',
+    },
+    leaveOut: 'leave this step out',
+    takeIn: 'let this step run again',
+    and: 'and',
     basis: 'basis',
     equivalents: 'equiv',
     /** The rule whose ratio already says it. */
@@ -225,6 +232,7 @@ export const planWords = {
     kept: 'use or keep',
     add: 'a draw added',
     remove: 'a draw taken away',
+    leaveOut: (step: string, out: boolean): string => (out ? `${step} left out` : `${step} taken in again`),
     yield: (step: string) => `yield of ${step}`,
     batches: (step: string) => `batches of ${step}`,
   },

@@ -50,17 +50,13 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
     `The formula ${text(v, 'formula')} of ${text(v, 'material')} cannot be read at character ${text(v, 'at')}: ${text(v, 'words')}.`,
 
   // What cannot be planned.
-  'two makers': (v) =>
-    `Two steps make ${text(v, 'material')}: “${text(v, 'first')}” and “${text(v, 'second')}”. A plan needs one maker for each material for now; take one of the steps out of the route.`,
-  'two wanted products': (v) =>
-    `One step makes two wanted products, ${text(v, 'first')} and ${text(v, 'second')}. That cannot be planned yet; take ${text(v, 'second')} out of the draws, or give it a step of its own.`,
   'use not in moles': (v) =>
     `How many moles of ${text(v, 'material')} this step uses cannot be worked out: give its formula, and a strength or density where it is measured by volume.`,
   'impossible loop': (v) =>
     `These steps feed each other and use as much as they make, or more: ${text(v, 'steps')}. No start is large enough.`,
   'zero yield': (v) => `“${text(v, 'step')}” has a yield of 0 %: nothing it makes can be planned.`,
-  'made and given back': (v) =>
-    `${text(v, 'second')} is made by a step of its own and also comes back from this one. That cannot be planned yet; buy it, or take one of the two out of the route.`,
+  'never enough': (v) =>
+    `No mix of the steps makes enough ${text(v, 'material')}: they use as much of it as they make, or have a yield of 0 %.`,
   'not made': (v) => `No step of this route makes ${text(v, 'material')}.`,
   'unknown draw': (v) => `${text(v, 'material')} is not among the materials of this route.`,
 
@@ -85,6 +81,10 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'never charged': (v) => `The equation uses ${text(v, 'material')}, but no operation charges it.`,
   'another limits': (v) =>
     `${text(v, 'material')} limits, not the basis: it covers ${percent(v, 'percent')} of what the equation needs.`,
+  'maker chosen': (v) =>
+    `${text(v, 'material')} is made by ${text(v, 'runs')}, at the least ${text(v, 'by')} of bought materials for the whole plan. ${text(v, 'others')}`,
+  'second at the same yield': (v) =>
+    `${text(v, 'material')}, made beside ${text(v, 'product')}, is taken to be isolated at the step's own yield: the equation names none for it.`,
   'steady loop': (v) =>
     `These materials feed back into earlier steps: ${text(v, 'materials')}. The amounts are those of a steady state; the first batch needs what it takes in hand already.`,
   'too full': (v) =>

@@ -72,6 +72,15 @@ export function setYield(step: string, title: string, value: StepYield): void {
   editPlan(planWords.edits.yield(title), (ask) => ({ ...ask, yields: { ...ask.yields, [step]: value } }));
 }
 
+/** Leaves a step out of the plan, or takes it in again. */
+export function setLeftOut(step: string, title: string, out: boolean): void {
+  editPlan(planWords.edits.leaveOut(title, out), (ask) => {
+    const others = (ask.leaveOut ?? []).filter((one) => one !== step);
+    return { ...ask, leaveOut: out ? [...others, step] : others };
+  });
+  commitEdit();
+}
+
 /** The yield a step is planned with: the plan's own, else the route's. */
 export function yieldOf(step: string): StepYield {
   return draft.value?.yields?.[step] ?? route.value?.steps.find((one) => one.id === step)?.yieldPercent ?? 100;

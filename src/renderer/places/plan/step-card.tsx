@@ -4,6 +4,7 @@ import { planWords } from '../../../core/words/plan-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { useRoving } from '../../parts/roving.ts';
 import { pointed } from '../../state/plan-view.ts';
+import { setLeftOut } from './edits.ts';
 import { OperationRows, operationId } from './operation-rows.tsx';
 import { StepFoot } from './step-foot.tsx';
 
@@ -61,14 +62,33 @@ function StepHead({ step, result }: { readonly step: StepPlan; readonly result: 
         {!step.equation.balanced && <strong class="tone-accent"> {words.unbalanced}</strong>}
         {step.conditions !== '' && <span> · {step.conditions}</span>}
       </p>
-      {!step.active && <p>{words.idle}</p>}
+      {step.whyIdle && <p>{words.idle[step.whyIdle]}</p>}
+      <LeaveOut step={step} result={result} />
       <p class="step-more">
         <b>
           {words.gives} <Amount figure={step.product.grams} /> {product}
-        </b>{' '}
+        </b>
+        {step.seconds.map(({ material, grams }) => (
+          <b key={material}>
+            {' '}
+            {words.and} <Amount figure={grams} /> {result.materials[material]?.name ?? material}
+          </b>
+        ))}{' '}
         ({words.theory} <Amount figure={step.product.theory} />){more.map((one) => ` · ${one}`)}
       </p>
     </header>
+  );
+}
+
+/** Where there is a choice: another step makes the same, or this one was left out by hand. */
+function LeaveOut({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
+  const out = step.whyIdle === 'left out';
+  const choice = result.choices.some((one) => one.makers.some((maker) => maker.step === step.id));
+  if (!out && !choice) return null;
+  return (
+    <button type="button" class="text-button" onClick={() => setLeftOut(step.id, step.title, !out)}>
+      {out ? planWords.step.takeIn : planWords.step.leaveOut}
+    </button>
   );
 }
 

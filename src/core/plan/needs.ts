@@ -1,0 +1,99 @@
+import type { Facts } from '../matter/facts.ts';
+import type { Figure } from '../quantity/figure.ts';
+import type { Network } from './network.ts';
+
+/** One wanted amount of a made material, with the least assay that will do. */
+export interface Want {
+  readonly material: string;
+  readonly moles: Figure<'mol'>;
+  readonly leastAssayPercent: number;
+}
+
+/** Usable stock of a made material in one bottle. */
+export interface Stock {
+  readonly material: string;
+  readonly bottle: string;
+  readonly moles: Figure<'mol'>;
+  readonly assayPercent: number;
+}
+
+export interface RequirementInput {
+  readonly network: Network;
+  readonly facts: ReadonlyMap<string, Facts>;
+  /** Likeliest yield of each step, as a figure in %. */
+  readonly yields: readonly Figure<'%'>[];
+  readonly wants: readonly Want[];
+  readonly stock: readonly Stock[];
+  /** Batches of each step, for what is charged once a batch. */
+  readonly batches: readonly number[];
+  /** What a mole of each step's basis costs, most important first; only looked at where there is a choice. */
+  readonly costs: readonly (readonly number[])[];
+}
+
+/** Mol of a material step i makes per mol of its basis. */
+export function makes(input: Pick<RequirementInput, 'network' | 'yields'>, i: number, material: string): number {
+  return (input.network.products[i] ?? []).reduce(
+    (sum, one) =>
+      one.material === material ? sum + (one.perMole * (one.yieldPercent ?? input.yields[i]?.value ?? 0)) / 100 : sum,
+    0,
+  );
+}
+
+/** What must be made of a material for the draws and once a batch, less its stock, mol; negative where stock is left. */
+export function needOf(input: RequirementInput, material: string): number {
+  return wanted(input, material, 0) + fixedUse(input, material) + lostOf(input, material) - stocked(input, material, 0);
+}
+
+/** The size of what that need is the difference of. */
+export function scaleOf(input: RequirementInput, material: string): number {
+  return wanted(input, material, 0) + fixedUse(input, material) + lostOf(input, material) + stocked(input, material, 0);
+}
+
+/** Mol of a made material step j takes for good, per mol of its basis: charged less what comes back. */
+export function netUse(network: Network, j: number, material: string): number {
+  return Math.max(0, (network.charged[j]?.get(material) ?? 0) - (network.recovered[j]?.get(material) ?? 0));
+}
+
+/** Moles drawn of a material by draws that ask for this assay or better. */
+export function wanted(input: RequirementInput, material: string, leastAssay: number): number {
+  return input.wants.reduce(
+    (sum, want) => (want.material === material && want.leastAssayPercent >= leastAssay ? sum + want.moles.value : sum),
+    0,
+  );
+}
+
+/** Moles of a material on the shelf of this assay or better. */
+export function stocked(input: RequirementInput, material: string, leastAssay: number): number {
+  return input.stock.reduce(
+    (sum, one) => (one.material === material && one.assayPercent >= leastAssay ? sum + one.moles.value : sum),
+    0,
+  );
+}
+
+/** Moles of a material charged once a batch, over all batches. */
+export function fixedUse(input: RequirementInput, material: string): number {
+  return input.network.fixed.reduce((sum, fixed, j) => sum + (fixed.get(material) ?? 0) * (input.batches[j] ?? 0), 0);
+}
+
+/** Product of step i that stays behind over all its batches, mol. */
+export function lostIn({ network, batches }: Pick<RequirementInput, 'network' | 'batches'>, i: number): number {
+  return (network.products[i] ?? []).length === 0 ? 0 : (network.lost[i] ?? 0) * (batches[i] ?? 0);
+}
+
+/** What stays behind of a material in the batches of all its makers, mol. */
+function lostOf(input: RequirementInput, material: string): number {
+  return input.network.steps.reduce((sum, step, i) => (step.product === material ? sum + lostIn(input, i) : sum), 0);
+}
+
+/** What must be made of a material whatever stands on the shelf, mol: for a purity, and what stays behind. */
+export function mustMake(input: RequirementInput, material: string): number {
+  return assayFloor(input, material) + lostOf(input, material);
+}
+
+/** Draws that ask for a purity can only be met from stock that has it: what is short at any purity must be made. */
+function assayFloor(input: RequirementInput, material: string): number {
+  const purities = input.wants
+    .filter((want) => want.material === material && want.leastAssayPercent > 0)
+    .map((want) => want.leastAssayPercent);
+  return purities.reduce((most, purity) => Math.max(most, wanted(input, material, purity) - stocked(input, material, purity)), 0);
+}

@@ -1,0 +1,91 @@
+import type { Facts } from '../matter/facts.ts';
+import { sameMaterial } from '../matter/facts.ts';
+import { entered } from '../quantity/figure.ts';
+import { type Demand, inUnit } from '../shelf/demand.ts';
+import { serviceOf } from '../shelf/serve.ts';
+import type { Pack } from '../shelf/shelf.ts';
+import { type Form, NEAT } from '../matter/form.ts';
+import type { PlanInput } from './input.ts';
+import type { Network } from './network.ts';
+import { runStep } from './run-step.ts';
+import { demandsOf } from './supply.ts';
+
+/** What the bought materials for one mole of a step's basis come to. */
+export interface StepCost {
+  /** In the person's own currency; null where a pack with a price is missing for one of them. */
+  readonly money: number | null;
+  /** g as supplied; what cannot be given in grams is left out. */
+  readonly grams: number;
+}
+
+/** What choices are judged by: money where every step in the route has its prices, else grams of what is bought. */
+export type Yardstick = 'price' | 'mass';
+
+export interface Costs {
+  readonly by: Yardstick;
+  /** By step, most important first. */
+  readonly perMole: readonly (readonly number[])[];
+}
+
+const ONE_MOLE = entered('one mole of basis', 1, 'mol', 'the step');
+
+/**
+ * Material cost of every step per mol of its basis, less what comes back: the cheapest pack that serves each charge,
+ * per gram or millilitre, whole packs and left-overs not counted. Charges fixed per batch are left out.
+ */
+export function costsOf(input: PlanInput, network: Network, facts: ReadonlyMap<string, Facts>): Costs {
+  const packs = packsByMaterial(input);
+  const each = network.steps.map((_, i) => costOf(input, network, i, facts, packs));
+  const by: Yardstick = each.every((one) => one.money !== null) ? 'price' : 'mass';
+  return { by, perMole: each.map(({ money, grams }) => (by === 'price' ? [money ?? 0, grams] : [grams])) };
+}
+
+function costOf(
+  input: PlanInput,
+  network: Network,
+  index: number,
+  facts: ReadonlyMap<string, Facts>,
+  packs: ReadonlyMap<string, readonly Pack[]>,
+): StepCost {
+  const step = network.steps[index];
+  if (!step) return { money: 0, grams: 0 };
+  const { charges } = runStep({ step, facts, reference: input.reference, basisMoles: ONE_MOLE, batches: 0 });
+  return demandsOf(network, index, charges, facts).reduce<StepCost>(
+    (sum, demand) => {
+      const used = 1 - demand.returns;
+      const money = cheapest(demand, packs.get(demand.material) ?? [], input);
+      const grams = inUnit(demand, demand.form, 'g', input.reference) ?? 0;
+      return {
+        money: sum.money === null || money === null ? null : sum.money + money * used,
+        grams: sum.grams + grams * used,
+      };
+    },
+    { money: 0, grams: 0 },
+  );
+}
+
+/** The least a demand costs from any pack that serves it; null where none with a price does. */
+function cheapest(demand: Demand, packs: readonly Pack[], input: PlanInput): number | null {
+  const prices = packs.flatMap((pack) => {
+    const form: Form = pack.form ?? NEAT;
+    const bottle = { id: '', material: demand.material, form, left: pack.amount, unit: pack.unit };
+    const service = serviceOf(bottle, demand.form, demand.facts, input.settings.strengthMatchPercent, input.reference);
+    const amount = inUnit(demand, form, pack.unit, input.reference);
+    return service === 'no' || amount === null || pack.price === undefined ? [] : [(amount * pack.price) / pack.amount];
+  });
+  return prices.length === 0 ? null : Math.min(...prices);
+}
+
+/** Packs on the price list by the route's key of what is in them. */
+function packsByMaterial({ route, shelf }: PlanInput): ReadonlyMap<string, readonly Pack[]> {
+  const packs = (shelf.packs ?? []).flatMap((pack) => {
+    const material = shelf.materials[pack.material];
+    return material ? [{ pack, material }] : [];
+  });
+  return new Map(
+    Object.entries(route.materials).map(([key, own]) => [
+      key,
+      packs.filter(({ material }) => sameMaterial(own, material)).map(({ pack }) => pack),
+    ]),
+  );
+}
