@@ -103,12 +103,12 @@ describe('the plan command', () => {
 
   test('a route that cannot be planned: exit code 1 and the reason', () => {
     const twice = route({ a: 'C6H6', b: 'C6H12' }, [
-      step({ id: '1', basis: 'a', product: 'b' }),
-      step({ id: '2', basis: 'a', product: 'b' }),
+      step({ id: '1', basis: 'a', product: 'b', yieldPercent: 0 }),
+      step({ id: '2', basis: 'a', product: 'b', yieldPercent: 0 }),
     ]);
     const { code, err } = command(file('twice.route.json', twice), '--draw', '25 g of b');
     expect(code).toBe(1);
-    expect(err).toContain('Two steps make b');
+    expect(err).toContain('No mix of the steps makes enough b');
   });
 
   test.each([
