@@ -16,6 +16,8 @@ interface CaseOutput {
   readonly value: number | string | boolean;
   readonly tolAbs: number;
   readonly recomputed?: number | string;
+  /** As the source prints it; null where it does not. */
+  readonly printed?: string | null;
 }
 
 const all = cases as unknown as readonly ReferenceCase[];

@@ -26,6 +26,8 @@ export interface ChargeRun {
   readonly amount: Amount | null;
   readonly why: Why | null;
   readonly liquid: boolean;
+  /** What lies in the vessel before it. */
+  readonly pot: Pot;
 }
 
 export interface StepRun {
@@ -85,8 +87,8 @@ function runCharge(charge: Charge, input: StepInput, basisGrams: Figure<'g'> | n
   const rule = charge.rule.kind === 'until' ? charge.rule.estimate : charge.rule;
   const liquid = isLiquid(charge, form, facts);
   const governed = govern(rule, input, basisGrams, pot, facts.name);
-  if ('code' in governed) return { charge, form, rule, governed: null, amount: null, why: governed, liquid };
-  return { charge, form, rule, governed, amount: amountOf(facts, form, governed, input.reference), why: null, liquid };
+  if ('code' in governed) return { charge, form, rule, governed: null, amount: null, why: governed, liquid, pot };
+  return { charge, form, rule, governed, amount: amountOf(facts, form, governed, input.reference), why: null, liquid, pot };
 }
 
 /** The charge in the vessel; what goes on until an end point may take its largest amount of room. */

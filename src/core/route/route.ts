@@ -73,6 +73,8 @@ const Charge = z.strictObject({
   note: z.optional(LongText),
   /** Where the ratio comes from, e.g. a published procedure; or "from memory". */
   source: z.optional(ShortText),
+  /** The amount as the procedure prints it, e.g. "75 g (46 mL, 0.63 mol)"; the rule follows from it. */
+  printed: z.optional(ShortText),
 });
 export type Charge = z.infer<typeof Charge>;
 
@@ -175,6 +177,8 @@ export const Step = z.strictObject({
   protection: z.optional(z.array(ShortText).check(z.maxLength(20))),
   note: z.optional(LongText),
   source: z.optional(ShortText),
+  /** What the procedure prints of the product: "35–37 g", and of the yield: "91–96 %". */
+  printed: z.optional(z.strictObject({ product: z.optional(ShortText), yield: z.optional(ShortText) })),
 });
 export type Step = z.infer<typeof Step>;
 

@@ -1,0 +1,67 @@
+import type { ParseProblem } from '../quantity/parse.ts';
+import type { ChargeRule, PlainRule, Step } from '../route/route.ts';
+import { saidRule } from './ratios.ts';
+import { readPrinted } from './read-printed.ts';
+import { plain } from './step-charges.ts';
+
+/** A ratio as it is typed: "1.2 equiv", "4 mL/g", "0.05 g/g", "to 0.5 mol/L", "up to 500 mL/mol", "20 mL each batch". */
+export function ratioText(rule: ChargeRule): string {
+  const one = plain(rule);
+  const short = (value: number): string => String(Number(value.toPrecision(4)));
+  switch (one.kind) {
+    case 'basis':
+      return 'basis';
+    case 'equivalents':
+      return `${short(one.equivalents)} equiv`;
+    case 'mass ratio':
+      return `${short(one.gramsPerGram)} g/g`;
+    case 'volumes':
+      return `${short(one.millilitresPerGram)} mL/g`;
+    case 'molar volume':
+      return `${short(one.millilitresPerMole)} mL/mol`;
+    case 'to concentration':
+      return `to ${short(one.molesPerLitre)} mol/L`;
+    case 'make up to':
+      return `up to ${short(one.millilitresPerMole)} mL/mol`;
+    case 'per batch':
+      return `${short(one.amount)} ${one.unit} each batch`;
+  }
+}
+
+/** The one number of a rule; 1 for the basis. */
+export function ratioNumber(rule: PlainRule): number {
+  switch (rule.kind) {
+    case 'basis':
+      return 1;
+    case 'equivalents':
+      return rule.equivalents;
+    case 'mass ratio':
+      return rule.gramsPerGram;
+    case 'volumes':
+      return rule.millilitresPerGram;
+    case 'molar volume':
+    case 'make up to':
+      return rule.millilitresPerMole;
+    case 'to concentration':
+      return rule.molesPerLitre;
+    case 'per batch':
+      return rule.amount;
+  }
+}
+
+/** Reads a ratio as `ratioText` writes it, and "5 mol %", "10 % excess", "5 wt %", "10 volumes" besides. */
+export function readRatio(
+  text: string,
+  step: Step,
+  material: string,
+): { readonly ok: true; readonly rule: PlainRule } | ParseProblem {
+  const printed = readPrinted(text);
+  if (!printed.ok) return printed;
+  const said = saidRule(printed, step, material, null);
+  if (said?.ok) return { ok: true, rule: said.rule };
+  const excess = printed.excessPercent !== undefined;
+  const words = excess
+    ? 'an excess is over what the equation needs, and the equation does not use this material'
+    : 'a ratio is expected here, such as 1.2 equiv, 5 mol %, 4 mL/g or to 0.5 mol/L';
+  return { ok: false, at: 0, words };
+}
