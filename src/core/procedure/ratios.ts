@@ -1,5 +1,5 @@
 import { computed, type Figure } from '../quantity/figure.ts';
-import type { Charge, PlainRule, Step } from '../route/route.ts';
+import type { PlainRule, Step } from '../route/route.ts';
 import { unknown, type Why } from '../words/why.ts';
 import type { PrintedNumber } from './printed-number.ts';
 import type { Printed } from './read-printed.ts';
@@ -128,18 +128,4 @@ export function neededPerMole(step: Step, material: string): number | null {
   const own = of(material);
   const basis = of(step.basis);
   return own === undefined || basis === undefined ? null : own / basis;
-}
-
-/**
- * The rule a charge is usually given where nothing is chosen: equivalents for what takes part or is weighed and has
- * moles; volumes for what is only measured; mass ratio for a weighed mixture.
- */
-export function usualKind(step: Step, charge: Pick<Charge, 'material'>, amount: ChargedAmount, liquid: boolean): RuleKind {
-  if (charge.material === step.basis && !step.operations.some((one) => one.do === 'charge' && one.rule.kind === 'basis'))
-    return 'basis';
-  const takesPart = neededPerMole(step, charge.material) !== null;
-  if (amount.moles && (takesPart || !liquid)) return 'equivalents';
-  if (liquid && amount.millilitres) return 'volumes';
-  if (amount.moles) return 'equivalents';
-  return amount.grams ? 'mass ratio' : 'volumes';
 }
