@@ -5,6 +5,9 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { Ask, Draw } from '../core/plan/ask.ts';
+import { meritOf } from '../core/outcome/merit.ts';
+import { comparePlans } from '../core/plan/compare.ts';
+import type { PlanInput } from '../core/plan/input.ts';
 import { plan } from '../core/plan/plan.ts';
 import { readPlan } from '../core/plan/read-plan.ts';
 import { Settings } from '../core/plan/settings.ts';
@@ -20,6 +23,7 @@ import { shelfDoubts } from '../core/shelf/shelf-doubts.ts';
 import { readShelf } from '../core/shelf/read-shelf.ts';
 import { EMPTY_SHELF } from '../core/shelf/shelf.ts';
 import { commandWords } from '../core/words/command-words.ts';
+import { comparisonText, meritText, meritWords } from '../core/words/merit-words.ts';
 import { planText } from '../core/words/plan-text.ts';
 import { sentence } from '../core/words/sentences.ts';
 import { materialDoubts } from './material-doubts.ts';
@@ -30,6 +34,7 @@ const OPTIONS = {
   shelf: { type: 'string' },
   plan: { type: 'string' },
   date: { type: 'string' },
+  beside: { type: 'string' },
   json: { type: 'boolean' },
   help: { type: 'boolean' },
 } as const;
@@ -65,9 +70,17 @@ async function run(argv: readonly string[]): Promise<number> {
   );
   const asOf = values.date ?? today();
   if (!isDate(asOf)) throw new Wrong(commandWords.wrongDate(asOf));
-  const result = plan({ route, ask, shelf, settings, reference, asOf });
-  if (values.json) console.log(JSON.stringify(withFigureList(result), null, 2));
-  else if (result.solved) console.log(planText(result).trimEnd());
+  const input = { route, ask, shelf, settings, reference, asOf };
+  const result = plan(input);
+  const merit = result.solved ? meritOf({ result, route, shelf, reference }) : null;
+  const beside = values.beside === undefined ? null : planBeside(values.beside, input);
+  const compared = beside && comparePlans(result, beside.result);
+  if (values.json) console.log(JSON.stringify(withFigureList({ ...result, merit, beside: compared }), null, 2));
+  else if (result.solved) {
+    const text = [planText(result).trimEnd(), ...(merit ? [meritText(merit, result)] : [])];
+    if (beside && compared) text.push(comparisonText(compared, ask.name, beside.name));
+    console.log(text.join('\n\n'));
+  }
   if (result.solved) return 0;
   for (const notice of result.notices.filter((one) => one.level === 'error')) console.error(sentence(notice));
   return 1;
@@ -124,6 +137,14 @@ function askOf(planFile: string | undefined, written: readonly string[], route: 
   if (problems.length > 0) throw new Wrong(problems.join('\n'));
   if (draws.length === 0 && kept.draws.length === 0) throw new Wrong(`${commandWords.noDraw}\n${commandWords.usage}`);
   return draws.length === 0 ? kept : { ...kept, draws };
+}
+
+/** The plan to stand beside this one: another plan file, or with "route" this plan at the route's own yields. */
+function planBeside(other: string, input: PlanInput): { readonly name: string; readonly result: ReturnType<typeof plan> } {
+  const { yields: _, ...own } = input.ask;
+  const ask =
+    other === 'route' ? { ...own, name: meritWords.compare.routeYields } : load(other, (text) => readPlan(text, input.route)).ask;
+  return { name: ask.name, result: plan({ ...input, ask }) };
 }
 
 /** A day that is in the calendar. */

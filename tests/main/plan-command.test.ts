@@ -30,6 +30,17 @@ const chain = route({ a: 'C6H6', b: 'C6H12', c: 'C7H8' }, [
 ]);
 
 describe('the plan command', () => {
+  test('says how material is used, and puts another plan beside this one', () => {
+    const ask = { name: 'worse', draws: [{ id: 'draw-1', material: 'c', amount: 25, unit: 'g' }], yields: { '2': 40 } };
+    const other = file('worse.plan.json', { backweigh: 'plan', version: 1, ask });
+    const { code, out } = command(file('chain.route.json', chain), '--draw', '25 g of c', '--beside', other);
+    expect(code).toBe(0);
+    expect(out).toContain('overall yield of c: 40.0 % (longest path, from a, 2 steps)');
+    expect(out).toContain('Side by side: a route | worse');
+    expect(out).toMatch(/yields +Step 2 +80\.0 % +40\.0 % +−50\.0 %/);
+    expect(command('chain.route.json', '--plan', other, '--beside', 'route').out).toMatch(/yields +Step 2 +40\.0 % +80\.0 %/);
+  });
+
   test('prints steps, fetch list and shortfalls as text', () => {
     const { code, out } = command(file('chain.route.json', chain), '--draw', '25 g of c');
     expect(code).toBe(0);

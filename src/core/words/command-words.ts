@@ -1,7 +1,8 @@
 /** What the plan command says. */
 export const commandWords = {
   usage: [
-    "Usage: npm run -s plan -- FILE.route.json --draw '25 g of PRODUCT' [--draw …] [--shelf FILE.shelf.json] [--plan FILE.plan.json] [--date YYYY-MM-DD] [--json]",
+    "Usage: npm run -s plan -- FILE.route.json --draw '25 g of PRODUCT' [--draw …] [--shelf FILE.shelf.json] [--plan FILE.plan.json] [--date YYYY-MM-DD] [--beside OTHER.plan.json | --beside route] [--json]",
+    '--beside puts another plan of the route next to this one, or this plan at the route’s own yields, and marks what differs.',
     'Exit codes: 0 planned; 1 the route cannot be planned; 2 the command or a file is wrong.',
   ].join('\n'),
   oneRoute: 'One route file is needed.',
