@@ -102,6 +102,15 @@ test('a chain: the product of its yields, whatever their order; a join never yie
   );
 });
 
+test('of two makers of one material each is a path of its own', () => {
+  const found = overallYield(
+    [...chain('a', [80, 50]), { id: 'x', basis: 'b', product: 'a-2', uses: ['b'], yield: percent(90) }],
+    'a-2',
+  );
+  expect(found?.longest.percent.value).toBeCloseTo(40, 12);
+  expect(found?.byStart.map((one) => one.start)).toEqual(['a', 'b']);
+});
+
 test('a loop is walked once, and ends', () => {
   const steps: readonly PathStep[] = [
     { id: '1', basis: 'a', product: 'b', uses: ['a', 'c'], yield: percent(80) },

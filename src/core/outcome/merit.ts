@@ -192,7 +192,10 @@ function wholeMerit(uses: readonly Used[], input: MeritInput, facts: ReadonlyMap
 }
 
 function overallOf(result: PlanResult): Readonly<Record<string, Overall>> {
-  const steps = result.steps.map((step) => ({
+  // Of two makers of one material those that are worked count; a step that stock covers still shows its yield.
+  const worked = new Set(result.steps.filter((step) => step.active).map((step) => step.product.material));
+  const counted = result.steps.filter((step) => step.active || !worked.has(step.product.material));
+  const steps = counted.map((step) => ({
     id: step.id,
     product: step.product.material,
     basis: step.basis.material,

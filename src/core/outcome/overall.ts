@@ -1,3 +1,4 @@
+import { grouped } from '../grouped.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 
 /** A step as far as yields along a path need it. */
@@ -28,15 +29,15 @@ export interface Overall {
 /**
  * Overall yield of a linear or converging route: the product of the yields along one path, never of two branches
  * together. Convention: the longest linear path, and besides it the path from each starting material by name.
- * @param steps at most one maker of each material; a material that feeds back to an earlier step of its own path is
- *   not followed twice. @returns null where no step makes the product.
+ * @param steps where two make one material, each is a path of its own; a material that feeds back to an earlier step of
+ *   its own path is not followed twice. @returns null where no step makes the product.
  */
 export function overallYield(steps: readonly PathStep[], product: string): Overall | null {
-  const makerOf = new Map(steps.map((step) => [step.product, step]));
-  const last = makerOf.get(product);
+  const makersOf = grouped(steps, (step) => step.product);
+  const last = makersOf.get(product);
   if (!last) return null;
   const known = new Map<string, readonly Path[]>();
-  const paths = pathsTo(last, makerOf, known, new Set());
+  const paths = last.flatMap((step) => pathsTo(step, makersOf, known, new Set()));
   const best = new Map<string, Path>();
   for (const path of paths) {
     const before = best.get(path.start);
@@ -67,21 +68,20 @@ interface Path {
 /** The best path from every start to this step: only those can be part of a longest one, so that few are kept. */
 function pathsTo(
   step: PathStep,
-  makerOf: ReadonlyMap<string, PathStep>,
+  makersOf: ReadonlyMap<string, readonly PathStep[]>,
   known: Map<string, readonly Path[]>,
   open: ReadonlySet<string>,
 ): readonly Path[] {
   const done = known.get(step.id);
   if (done) return done;
   const within = new Set([...open, step.id]);
-  const feeders = [...new Set(step.uses)].flatMap((material) => {
-    const maker = makerOf.get(material);
-    return maker && !within.has(maker.id) ? [maker] : [];
-  });
+  const feeders = [...new Set(step.uses)].flatMap((material) =>
+    (makersOf.get(material) ?? []).filter((maker) => !within.has(maker.id)),
+  );
   const fraction = step.yield.value / 100;
-  const own: readonly Path[] = makerOf.has(step.basis) ? [] : [{ start: step.basis, steps: [step], fraction }];
+  const own: readonly Path[] = makersOf.has(step.basis) ? [] : [{ start: step.basis, steps: [step], fraction }];
   const longer = feeders.flatMap((maker) =>
-    pathsTo(maker, makerOf, known, within).map(
+    pathsTo(maker, makersOf, known, within).map(
       (path): Path => ({ start: path.start, steps: [...path.steps, step], fraction: path.fraction * fraction }),
     ),
   );

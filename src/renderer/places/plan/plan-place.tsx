@@ -18,8 +18,10 @@ import { layoutCascade } from './cascade/cascade-layout.ts';
 import { CascadeSvg } from './cascade/cascade-svg.tsx';
 import { CascadeTable } from './cascade/cascade-table.tsx';
 import { FetchList } from './fetch-list.tsx';
+import { SideBySideTable } from './side-by-side.tsx';
 import { StepCard } from './step-card.tsx';
 import { TargetDraws, TargetFoot } from './target-strip.tsx';
+import { UseOfMaterial } from './use-of-material.tsx';
 
 /** The main place: fetch list at the left, cascade over the step's card, the target at the right. */
 export function PlanPlace() {
@@ -69,10 +71,12 @@ function OpenPlan({ result }: { readonly result: PlanResult }) {
       <Top result={result} />
       <div class="plan-card">
         {!result.solved && <p class="plan-unsolved">{planWords.unsolved}</p>}
+        <SideBySideTable name={result.name} />
         {step && <StepCard step={step} result={result} />}
       </div>
       <div class="plan-right">
         <TargetFoot result={result} />
+        <UseOfMaterial result={result} />
         <PlanNotices result={result} />
       </div>
     </div>

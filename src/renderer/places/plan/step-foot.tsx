@@ -7,6 +7,7 @@ import { decimalMark } from '../../parts/locale.ts';
 import { showLab } from '../../state/lab-store.ts';
 import { setBatches } from './edits.ts';
 import { Flask } from './flask.tsx';
+import { StepUse } from './use-of-material.tsx';
 
 /** Under the operations: batches with the flask, what is known of the heat, the gases that come off. */
 export function StepFoot({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
@@ -53,6 +54,7 @@ export function StepFoot({ step, result }: { readonly step: StepPlan; readonly r
           </div>
         ))}
       </section>
+      <StepUse step={step.id} />
     </div>
   );
 }

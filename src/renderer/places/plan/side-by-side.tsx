@@ -1,0 +1,90 @@
+import type { Difference } from '../../../core/plan/compare.ts';
+import { changeText, meritWords } from '../../../core/words/merit-words.ts';
+import { Amount } from '../../parts/amount.tsx';
+import { decimalMark } from '../../parts/locale.ts';
+import { beside, otherPlans, putBeside, type SideBySide, sideBySide } from '../../state/merit-result.ts';
+
+const words = meritWords.compare;
+
+/** Chooses what stands beside the open plan. */
+export function BesideChoice() {
+  const what = beside.value;
+  const chosen = what.kind === 'plan' ? String(what.id) : what.kind;
+  return (
+    <label class="beside-choice">
+      <span>{words.beside}</span>
+      <select value={chosen} onChange={(event) => void putBeside(event.currentTarget.value)}>
+        <option value="none">{words.nothing}</option>
+        <option value="route">{words.routeYields}</option>
+        {otherPlans.value.map((one) => (
+          <option key={one.id} value={String(one.id)}>
+            {one.name}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+/** The lines in which two plans differ, each with both figures and the change. */
+export function SideBySideTable({ name }: { readonly name: string }) {
+  const found = sideBySide.value;
+  if (!found) return null;
+  return (
+    <section class="side-by-side" aria-labelledby="beside-title">
+      <header class="part-head">
+        <h2 id="beside-title">{words.title}</h2>
+        <span class="part-note">{found.solved ? '' : words.unsolved}</span>
+      </header>
+      <Lines found={found} name={name} />
+    </section>
+  );
+}
+
+function Lines({ found, name }: { readonly found: SideBySide; readonly name: string }) {
+  const differing = found.lines.filter((line) => line.differs);
+  if (differing.length === 0) return <p class="soft">{words.none}</p>;
+  return (
+    <>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col" colSpan={2} />
+            <th scope="col" class="number">
+              {name}
+            </th>
+            <th scope="col" class="number">
+              {found.name}
+            </th>
+            <th scope="col" class="number">
+              {words.change}
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {differing.map((line, index) => (
+            <Row
+              key={`${line.section} ${line.of.join()} ${index}`}
+              line={line}
+              first={differing[index - 1]?.section !== line.section}
+            />
+          ))}
+        </tbody>
+      </table>
+      <p class="soft small">{words.same(found.lines.length - differing.length)}</p>
+    </>
+  );
+}
+
+function Row({ line, first }: { readonly line: Difference; readonly first: boolean }) {
+  const change = changeText(line.change);
+  return (
+    <tr>
+      <td class="soft">{first ? words.sections[line.section] : ''}</td>
+      <th scope="row">{line.of.join(' · ')}</th>
+      <td class="number">{line.one ? <Amount figure={line.one} /> : words.missing}</td>
+      <td class="number">{line.other ? <Amount figure={line.other} /> : words.missing}</td>
+      <td class="number">{decimalMark === ',' ? change.replace('.', ',') : change}</td>
+    </tr>
+  );
+}
