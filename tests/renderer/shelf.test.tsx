@@ -323,6 +323,33 @@ describe('the place', () => {
     expect((amount as HTMLInputElement).value).toBe('');
   });
 
+  test('an amount typed under one kind of movement is not carried to another', async () => {
+    render(<ShelfPlace />);
+    panel.value = { show: 'bottle', id: 'B05' };
+    fireEvent.input(await screen.findByLabelText('how much was used'), { target: { value: '60 mL' } });
+    fireEvent.click(screen.getByLabelText('Discard'));
+    expect(((await screen.findByLabelText('how much was discarded')) as HTMLInputElement).value).toBe('');
+    fireEvent.click(screen.getByLabelText('Adjust'));
+    expect(((await screen.findByLabelText('how much is really there')) as HTMLInputElement).value).toBe('');
+    fireEvent.click(screen.getByLabelText('Use'));
+    const back = (await screen.findByLabelText('how much was used')) as HTMLInputElement;
+    expect(back.value).toBe('60 mL');
+    fireEvent.input(back, { target: { value: '' } });
+  });
+
+  test('what a recording came to is not said any more once an undo has changed what is left', async () => {
+    answers['shelf.move'] = () => ({ left: 190, line: 2 });
+    render(<ShelfPlace />);
+    panel.value = { show: 'bottle', id: 'B05' };
+    fireEvent.input(await screen.findByLabelText('how much was used'), { target: { value: '60 mL' } });
+    answers['shelf.bottle'] = () => ({ bottle: { ...ACID, left: 190 }, ledger: [line(1, 'received', 250)] });
+    fireEvent.click(screen.getByText('Record as used'));
+    expect(await screen.findByText('recorded: 190 mL left')).toBeTruthy();
+    answers['shelf.bottle'] = () => ({ bottle: ACID, ledger: [line(1, 'received', 250)] });
+    shelfChanges.value += 1;
+    await waitFor(() => expect(screen.queryByText('recorded: 190 mL left')).toBeNull());
+  });
+
   test('a field written on the bottle is saved when it is left, and kept when that fails', async () => {
     render(<ShelfPlace />);
     panel.value = { show: 'bottle', id: 'B05' };

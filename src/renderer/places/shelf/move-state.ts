@@ -1,4 +1,5 @@
 import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
 import type { BottleRow } from '../../../core/port/shelf.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
@@ -24,14 +25,32 @@ function useTyped(field: string): Signal<string> {
   return text;
 }
 
+interface Typed {
+  readonly amount: Signal<string>;
+  readonly reason: Signal<string>;
+}
+
+/** Each kind has its own texts: 6 g that were used are not 6 g that are left, nor 6 g to throw away. */
+function useTypedByKind(bottle: string): Readonly<Record<MoveKind, Typed>> {
+  const texts = (kind: MoveKind): Typed => ({
+    amount: useTyped(`${bottle} ${kind} amount`),
+    reason: useTyped(`${bottle} ${kind} reason`),
+  });
+  return { received: texts('received'), used: texts('used'), adjusted: texts('adjusted'), discarded: texts('discarded') };
+}
+
 /** A movement while it is typed. It is emptied only when it has been recorded; pressing twice records once. */
 export function useMove(bottle: BottleRow, onRecorded: () => void): MoveState {
   const kind = useSignal<MoveKind>('used');
-  const amount = useTyped(`${bottle.id} amount`);
-  const reason = useTyped(`${bottle.id} reason`);
+  const { amount, reason } = useTypedByKind(bottle.id)[kind.value];
   const problems = useSignal<MoveProblems>({});
   const said = useSignal('');
+  const recordedLeft = useRef<number | null>(null);
   const busy = useSignal(false);
+  // What a recording came to is no longer so once something else has changed what is left.
+  useEffect(() => {
+    if (recordedLeft.current !== null && recordedLeft.current !== bottle.left) said.value = '';
+  }, [bottle.left]);
   const record = async (): Promise<void> => {
     const read = readMovement(kind.value, amount.value, reason.value, bottle);
     problems.value = read.ok ? {} : read.problems;
@@ -46,6 +65,7 @@ export function useMove(bottle: BottleRow, onRecorded: () => void): MoveState {
     }
     amount.value = '';
     reason.value = '';
+    recordedLeft.current = answer.value.left;
     said.value = shelfWords.move.recorded(shown(answer.value.left, bottle.unit));
     onRecorded();
   };
