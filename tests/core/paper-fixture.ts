@@ -357,6 +357,7 @@ const benzil = step(
       isBasis: true,
       formWords: 'solid, dry',
       grams: figure(19.92, 'g'),
+      total: take('mass', 19.92, 'g', 2),
       supply: { kind: 'step', step: 'benzoin', madeMoles: 0.0939, bottles: [] },
       moles: figure(0.0939, 'mol'),
       perGramBasis: figure(1, 'g/g'),

@@ -59,6 +59,18 @@ describe('a session of the demonstration', () => {
     expect(ethanol?.bottles[0]?.amount).toBeCloseTo(152.25, 1);
   });
 
+  test('what an earlier step hands over reads the same in the fetch list, in the step and on the sheets', () => {
+    const all = result.steps.flatMap((one) => Array.from({ length: one.batches.count }, (_, at) => batch(one.id, at + 1)));
+    const charge = result.steps
+      .find((one) => one.id === 'benzil')
+      ?.operations.find((one) => one.kind === 'charge' && one.material === 'benzoin');
+    if (charge?.kind !== 'charge') throw new Error('step 2 charges benzoin');
+    const [line] = lineOf(sessionOf(result, all), 'benzoin');
+    expect(line?.line.need.value).toBe(charge.total.target);
+    expect(line?.line.need.value).toBeCloseTo(2 * charge.perBatch.target, 9);
+    expect(charge.perBatch.target).not.toBeCloseTo((charge.grams?.value ?? 0) / 2, 4);
+  });
+
   test('the whole plan as one session is as short as the plan', () => {
     const all = result.steps.flatMap((one) => Array.from({ length: one.batches.count }, (_, at) => batch(one.id, at + 1)));
     for (const { line, status, part } of sessionOf(result, all).lines) {

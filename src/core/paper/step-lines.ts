@@ -20,8 +20,10 @@ export function stepLines(result: PlanResult): readonly FetchLine[] {
 
 function lineOf(charge: ChargePlan, step: string, result: PlanResult): FetchLine | null {
   if (charge.supply.kind !== 'step') return null;
-  const whole = charge.total.by === 'volume' ? charge.millilitres : (charge.grams ?? charge.millilitres);
-  if (!whole) return null;
+  const exact = charge.total.by === 'volume' ? charge.millilitres : (charge.grams ?? charge.millilitres);
+  if (!exact) return null;
+  // As the sheets take it: the rounded batch, as often as there are batches.
+  const whole = charge.total.unit === exact.unit && charge.total.exact ? { ...exact, value: charge.total.target } : exact;
   const stock = charge.supply.bottles
     .filter((bottle) => bottle.unit === whole.unit)
     .reduce((sum, bottle) => sum + bottle.amount, 0);
