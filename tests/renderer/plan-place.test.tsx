@@ -69,6 +69,15 @@ const amount = (): HTMLInputElement => screen.getByLabelText('Amount of tetraphe
 const yieldOfBenzil = (): HTMLInputElement => screen.getByLabelText(/^Yield of Oxidation to benzil/);
 const yields = (): unknown => draft.value?.yields?.['benzil'];
 
+test('an open fetch line tells charges of one step apart by what each takes', () => {
+  render(<PlanPlace />);
+  fireEvent.click(screen.getByRole('button', { name: /^ethanol/ }));
+  const uses = screen.getAllByRole('button', { name: /^step \d · / }).map((one) => one.textContent);
+  expect(uses.length).toBeGreaterThan(5);
+  expect(uses.every((one) => /: [\d.]+\u00a0mL(, twice)?$/.test(one ?? ''))).toBe(true);
+  expect(new Set(uses).size).toBe(uses.length);
+});
+
 describe('a text that is refused', () => {
   test.each(['101', '90/', '5x'])('%s, typed key by key, leaves the plan and what is saved as they were before', async (text) => {
     render(<PlanPlace />);

@@ -1,8 +1,10 @@
-import type { FetchLine, MakeUp, PlanResult } from '../../../core/plan/result.ts';
+import { amountText } from '../../../core/paper/amounts.ts';
+import type { FetchLine, LineUse, MakeUp, PlanResult } from '../../../core/plan/result.ts';
 import type { Figure } from '../../../core/quantity/figure.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { Amount } from '../../parts/amount.tsx';
+import { decimalMark } from '../../parts/locale.ts';
 import { pointAt } from '../../state/plan-view.ts';
 
 const words = planWords.fetch;
@@ -36,19 +38,29 @@ export function FetchDetails({ id, line, result }: DetailsProps) {
       </ul>
       {makeUp && <MakeUpLines makeUp={makeUp} />}
       <ul>
-        {line.uses.map((use) => {
-          const step = result.steps.find((one) => one.id === use.step);
-          return (
-            <li key={`${use.step} ${use.operation}`}>
-              <button type="button" class="text-button" onClick={() => pointAt({ step: use.step, operation: use.operation })}>
-                {words.usedBy(step?.number ?? 0, step?.title ?? use.step)}
-              </button>
-            </li>
-          );
-        })}
+        {[...usesOf(line, result)].map(([text, [use, ...alike]]) => (
+          <li key={text}>
+            <button
+              type="button"
+              class="text-button"
+              onClick={() => use && pointAt({ step: use.step, operation: use.operation })}
+            >
+              {alike.length === 0 ? text : words.usedAgain(text, alike.length + 1)}
+            </button>
+          </li>
+        ))}
       </ul>
     </div>
   );
+}
+
+/** The charges that use a line, by their words; those that read alike (two equal washes of a step) are one entry. */
+function usesOf(line: FetchLine, result: PlanResult): ReadonlyMap<string, readonly LineUse[]> {
+  return Map.groupBy(line.uses, (use) => {
+    const step = result.steps.find((one) => one.id === use.step);
+    const amount = use.amount === null ? '' : amountText({ value: use.amount, unit: line.unit, digits: 3 }, decimalMark);
+    return words.usedBy(step?.number ?? 0, step?.title ?? use.step, amount);
+  });
 }
 
 function Entry({ name, figure }: { readonly name: string; readonly figure: Figure }) {
