@@ -250,6 +250,7 @@ const LYE: MakeUp = {
   formWords: '3 mol/L',
   millilitres: figure(14.2, 'mL'),
   grams: figure(15.9, 'g'),
+  excessPercent: 0,
   from: bottle('L-3', 'Bases', 3.41, 'g'),
   fromWords: '50 % w/w',
   takeGrams: figure(3.41, 'g'),

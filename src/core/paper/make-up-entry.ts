@@ -29,7 +29,7 @@ export function makeUpEntry(makeUp: MakeUp, factor: number, uses: string, contex
         or: makeUp.takeMillilitres ? words.orByMass(of(makeUp.takeMillilitres)) : '',
       },
     ],
-    gives: words.makeUpGives(`${of(makeUp.grams)}${millilitres}`),
+    gives: words.makeUpGives(`${of(makeUp.grams)}${millilitres}`, makeUp.excessPercent),
     uses,
   };
 }

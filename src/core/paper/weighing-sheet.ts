@@ -141,7 +141,7 @@ function makeUpsOf(step: StepPlan, context: PaperContext): MakeUpEntry[] {
     );
     if (users.length === 0) return [];
     const grams = users.reduce((sum, user) => sum + (user.kind === 'charge' ? (user.grams?.value ?? Number.NaN) : 0), 0);
-    const wanted = grams / step.batches.count / makeUp.grams.value;
+    const wanted = (grams / step.batches.count / makeUp.grams.value) * (1 + makeUp.excessPercent / 100);
     const factor = Number.isFinite(wanted) ? Math.min(1, wanted) : 1;
     const whole = factor > 1 - 1e-9;
     const total = amountText(makeUp.millilitres ?? makeUp.grams, context.mark);

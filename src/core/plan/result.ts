@@ -285,8 +285,11 @@ export interface MakeUp {
   readonly material: string;
   readonly form: Form;
   readonly formWords: string;
+  /** What is made, the excess included. */
   readonly millilitres: Figure<'mL'> | null;
   readonly grams: Figure<'g'>;
+  /** By how much that is more than the charges take, %: some stays in the glass. 0 where the bottle holds no more. */
+  readonly excessPercent: number;
   readonly from: BottleShare;
   readonly fromWords: string;
   readonly takeGrams: Figure<'g'>;

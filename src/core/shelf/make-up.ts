@@ -13,9 +13,12 @@ import type { Bottle } from './shelf.ts';
 
 /** Taken for everything before a solution is made; common practice, no source. */
 const ROOM_CELSIUS = 20;
+/** Made up over what is charged, since some stays in the glass it is made and measured in; common practice, no source. */
+const EXCESS_PERCENT = 5;
 
 /**
- * Makes up what is missing of a solution from one stronger bottle that holds enough, and takes it from `remaining`.
+ * Makes up what is missing of a solution from one stronger bottle that holds enough, and takes it from `remaining`: a
+ * little more than is charged, as far as the bottle goes.
  * @returns null where no stronger bottle does.
  */
 export function makeUp(
@@ -27,12 +30,19 @@ export function makeUp(
 ): MakeUp | null {
   const first = demands[0];
   if (!first) return null;
-  const grams = wantedFigure(demands, missing, 'g', reference);
+  const charged = wantedFigure(demands, missing, 'g', reference);
   const to = massFraction(first.facts, first.form, reference);
-  if (!grams || !to.ok) return null;
+  if (!charged || !to.ok) return null;
   for (const bottle of bottles) {
     const from = massFraction(first.facts, bottle.form, reference);
     if (!from.ok || from.figure.value <= to.figure.value) continue;
+    const density = bottleDensity(first, bottle, reference);
+    const perUnit = bottle.unit === 'g' ? 1 : (density ?? 0);
+    const left = remaining.get(bottle.id) ?? 0;
+    const exact = dilute(charged.value, from.figure.value, to.figure.value).strong / perUnit;
+    if (exact > left) continue;
+    const excessPercent = Math.min(EXCESS_PERCENT, (left / exact - 1) * 100);
+    const grams = withExcess(charged, excessPercent);
     const { strong, solvent } = dilute(grams.value, from.figure.value, to.figure.value);
     const takeGrams = computed(
       `${first.facts.name} ${formWords(bottle.form)} to take`,
@@ -41,20 +51,19 @@ export function makeUp(
       'wanted mass × wanted fraction ÷ fraction in the bottle',
       [grams, to.figure, from.figure],
     ) as Figure<'g'>;
-    const density = bottleDensity(first, bottle, reference);
     const takeMillilitres =
       density === null ? null : computed('volume to take', strong / density, 'mL', 'mass ÷ density', [takeGrams]);
-    const amount = bottle.unit === 'g' ? strong : (takeMillilitres?.value ?? Number.POSITIVE_INFINITY);
-    const left = remaining.get(bottle.id) ?? 0;
-    if (amount > left) continue;
+    const amount = Math.min(left, strong / perUnit);
     remaining.set(bottle.id, left - amount);
+    const volume = wantedFigure(demands, missing, 'mL', reference);
     return {
       id: `${first.material}: ${formWords(first.form)}`,
       material: first.material,
       form: first.form,
       formWords: formWords(first.form),
       grams,
-      millilitres: wantedFigure(demands, missing, 'mL', reference),
+      millilitres: volume && withExcess(volume, excessPercent),
+      excessPercent,
       from: { bottle: bottle.id, lot: bottle.lot ?? '', place: bottle.place ?? '', amount, unit: bottle.unit },
       fromWords: formWords(bottle.form),
       takeGrams,
@@ -64,6 +73,21 @@ export function makeUp(
     };
   }
   return null;
+}
+
+function withExcess<U extends 'g' | 'mL'>(charged: Figure<U>, percent: number): Figure<U> {
+  const value = charged.value * (1 + percent / 100);
+  return computed(
+    charged.label,
+    value,
+    charged.unit,
+    `what is charged, and ${shownPercent(percent)} % more for what stays in glass`,
+    [charged],
+  );
+}
+
+function shownPercent(percent: number): number {
+  return Number(percent.toPrecision(2));
 }
 
 /** How warm it gets and what else to know, at the temperature of the room. */

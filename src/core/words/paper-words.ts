@@ -1,3 +1,4 @@
+import { makeUpExcess } from './make-up-excess.ts';
 import type { Status } from '../plan/result.ts';
 import type { Stage } from '../route/route.ts';
 
@@ -107,7 +108,7 @@ export const paperWords = {
   leaves: (amount: string, perGram: string) => `down to ${amount} (${perGram} per g of basis)`,
 
   water: 'water',
-  makeUpGives: (amount: string) => `gives ${amount}`,
+  makeUpGives: (amount: string, excessPercent: number) => `gives ${amount}, ${makeUpExcess(excessPercent)}`,
   makeUpShare: (whole: string) => `enough for this batch; the fetch list makes the whole ${whole} at once`,
 
   /** What a session waits for: the steps to do before it, and what those lack. */

@@ -1,3 +1,4 @@
+import { makeUpExcess } from './make-up-excess.ts';
 import type { ChargePlan, FetchLine, MakeUp, OperationPlan, PlanResult, StepPlan, Supply, Take } from '../plan/result.ts';
 import type { Removal } from '../route/route.ts';
 import { formatAmount, formatDecimals, formatSignificant } from '../quantity/format.ts';
@@ -143,7 +144,7 @@ function makeUpText(one: MakeUp, result: PlanResult): string {
   const name = result.materials[one.material]?.name ?? one.material;
   const volume = one.takeMillilitres ? ` (${shown(one.takeMillilitres)})` : '';
   const gives = one.millilitres ? shown(one.millilitres) : shown(one.grams);
-  return `${name} ${one.formWords}: ${shown(one.takeGrams)}${volume} of ${one.fromWords}, lot ${one.from.lot || one.from.bottle}, with ${shown(one.waterGrams)} of water, gives ${gives}`;
+  return `${name} ${one.formWords}: ${shown(one.takeGrams)}${volume} of ${one.fromWords}, lot ${one.from.lot || one.from.bottle}, with ${shown(one.waterGrams)} of water, gives ${gives}, ${makeUpExcess(one.excessPercent)}`;
 }
 
 function shown(figure: Figure | null): string {

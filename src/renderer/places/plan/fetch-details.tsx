@@ -1,6 +1,7 @@
 import { amountText } from '../../../core/paper/amounts.ts';
 import type { FetchLine, LineUse, MakeUp, PlanResult } from '../../../core/plan/result.ts';
 import type { Figure } from '../../../core/quantity/figure.ts';
+import { makeUpExcess } from '../../../core/words/make-up-excess.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { Amount } from '../../parts/amount.tsx';
@@ -88,6 +89,7 @@ function MakeUpLines({ makeUp }: { readonly makeUp: MakeUp }) {
         <Entry name={words.water} figure={makeUp.waterGrams} />
         <Entry name={words.gives} figure={makeUp.millilitres ?? makeUp.grams} />
       </dl>
+      <p class="soft">{makeUpExcess(makeUp.excessPercent)}</p>
     </>
   );
 }
