@@ -232,6 +232,29 @@ describe('shelf files', () => {
     expect(keeper.database().get('SELECT count(*) AS count FROM ledger')).toEqual(before);
   });
 
+  test('bottles that read alike but for their label are told; a kind that is none is told with those there are', async () => {
+    const { call, must } = openBook({ empty: true });
+    const twin = { material: 'm', form: { kind: 'neat', assayPercent: 98 }, left: 5, unit: 'g', lot: 'L1' };
+    const file = (bottles: readonly unknown[]) => ({
+      text: JSON.stringify({ backweigh: 'shelf', version: 1, materials: { m: { name: 'benzil' } }, bottles }),
+    });
+    const { lot, ...rest } = twin;
+    const other = { ...twin, lot: 'L2' };
+    const answer = await must(
+      'shelf.import',
+      file([
+        { id: 'A', ...twin },
+        { id: 'B', ...other },
+        { id: 'C', lot, ...rest },
+      ]),
+    );
+    expect(answer).toEqual({ bottles: 3, twins: [['A', 'C']] });
+    const refused = await call('shelf.import', file([{ ...twin, id: 'D', form: { kind: 'powder' } }]));
+    expect(refused).toMatchObject({
+      problems: [{ at: '/bottles/0/form/kind', words: '"kind" needs to be "neat", "solution" or "unknown" (got "powder")' }],
+    });
+  });
+
   test('a strength above the pure material is refused: in a file at its place, and for a single bottle', async () => {
     const { call, keeper } = openBook({ empty: true });
     const peroxide = { name: 'hydrogen peroxide', cas: '7722-84-1', formula: 'H2O2' };
@@ -278,7 +301,7 @@ describe('shelf files', () => {
     expect(keeper.database().get('SELECT count(*) AS count FROM ledger')).toEqual({ count: 0 });
     expect(await call('shelf.import', { text: JSON.stringify(shelf('Cc1cc(C)cc(C)c1')) })).toEqual({
       ok: true,
-      value: { bottles: 1 },
+      value: { bottles: 1, twins: [] },
     });
   });
 

@@ -429,10 +429,13 @@ describe('the place', () => {
     const list = await screen.findByRole('list');
     expect(within(list).getByText('bottle 3, left')).toBeTruthy();
     expect(within(list).getByText('this cannot be read')).toBeTruthy();
-    answers['shelf.import'] = () => ({ bottles: 12 });
+    answers['shelf.import'] = () => ({ bottles: 12, twins: [] });
     await importShelf({ name: 'old shelf.json', size: 10, text: async () => '{}' });
     expect(said.value).toBe('12 bottles from old shelf.json are on the shelf now.');
     expect(panel.value).toEqual({ show: 'nothing' });
+    answers['shelf.import'] = () => ({ bottles: 12, twins: [['B1', 'B7']] });
+    await importShelf({ name: 'old shelf.json', size: 10, text: async () => '{}' });
+    expect(said.value).toMatch(/on the shelf now\. B1 and B7 read alike but for their label: is it one bottle\?$/);
   });
 
   test('a change of the shelf elsewhere is read again', async () => {

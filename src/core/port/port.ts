@@ -26,7 +26,8 @@ interface Outputs {
   'shelf.move': { readonly left: number; readonly line: number };
   'shelf.undo': { readonly left: number; readonly line: number };
   'shelf.snapshot': Shelf;
-  'shelf.import': { readonly bottles: number };
+  /** How many came in, and the labels of those that read alike but for it (at most ten groups). */
+  'shelf.import': { readonly bottles: number; readonly twins: readonly (readonly string[])[] };
   'shelf.export': { readonly text: string };
   'routes.list': readonly RouteEntry[];
   'routes.read': RouteRevision;

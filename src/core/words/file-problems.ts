@@ -17,6 +17,7 @@ interface Issue {
   readonly issues?: readonly Issue[] | undefined;
   readonly message?: string | undefined;
   readonly discriminator?: string | undefined;
+  readonly options?: readonly unknown[] | undefined;
 }
 
 /** RFC 6901 pointer of a place in a file. */
@@ -64,9 +65,7 @@ function words(issue: Issue, value: unknown): string {
     case 'invalid_format':
       return `${FORMATS[issue.format ?? ''] ?? PATTERNS.find(([sign]) => issue.pattern?.includes(sign))?.[1] ?? 'text of another form'} is expected here${got}`;
     case 'invalid_union':
-      return issue.discriminator
-        ? `"${issue.discriminator}" needs to be one of the kinds the schema lists${got}`
-        : `no allowed form fits here${got}`;
+      return issue.discriminator ? `${kinds(issue)}${got}` : `no allowed form fits here${got}`;
     case 'custom':
       return `${issue.message ?? 'this value does not fit'}${got}`;
     default:
@@ -82,6 +81,13 @@ const PATTERNS: readonly (readonly [piece: string, words: string])[] = [
   ['{2,7}', 'a CAS number such as 64-17-5'],
   ['A-Za-z0-9', 'a key of letters, digits, "_", "." or "-", beginning with a letter or digit,'],
 ];
+
+/** What may stand where a kind is told apart, e.g. `"kind" needs to be "neat", "solution" or "unknown"`. */
+function kinds({ discriminator, options }: Issue): string {
+  const known = (options ?? []).map((one) => JSON.stringify(one));
+  const list = known.length > 1 ? `${known.slice(0, -1).join(', ')} or ${known.at(-1)}` : known.join('');
+  return `"${discriminator}" needs to be ${list === '' ? 'one of the kinds the schema lists' : list}`;
+}
 
 function subject(issue: Issue): string {
   if (issue.origin === 'string') return 'the number of characters';

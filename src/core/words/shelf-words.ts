@@ -211,6 +211,8 @@ export const shelfWords = {
     importing: (name: string) => `Reading ${name}…`,
     imported: (count: number, name: string) =>
       `${count === 1 ? '1 bottle' : `${count} bottles`} from ${name} are on the shelf now.`,
+    twins: (labels: readonly string[]) =>
+      `${labels.slice(0, -1).join(', ')} and ${labels.at(-1)} read alike but for their label: is it one bottle?`,
     problemsTitle: (count: number) => (count === 1 ? 'One problem in the file' : `${count} problems in the file`),
     problemsText: (name: string) => `Nothing of ${name} was put on the shelf. Mend these places and import it again.`,
     failed: (why: string) => `That did not work. ${why}`,

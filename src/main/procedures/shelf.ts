@@ -2,6 +2,7 @@ import type { LedgerKind } from '../../core/port/shelf.ts';
 import { strengthDoubt } from '../../core/matter/strength-doubt.ts';
 import { shelfDoubts } from '../../core/shelf/shelf-doubts.ts';
 import { readShelf } from '../../core/shelf/read-shelf.ts';
+import { twinBottles } from '../../core/shelf/twins.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { materialWords } from '../../core/words/material-words.ts';
 import { toSmallest, type AmountUnit } from '../store/amounts.ts';
@@ -65,13 +66,15 @@ export const shelfProcedures: Procedures<ShelfName> = {
   'shelf.import': async ({ keeper, clock, reference }, { text }) => {
     const shelf = await fileContent(readShelf(text), reference, shelfDoubts);
     const database = keeper.database();
-    return {
-      bottles: database.write(() => takeInShelf(database, shelf, mainWords.importedFromFile, clock.now())),
-    };
+    const bottles = database.write(() => takeInShelf(database, shelf, mainWords.importedFromFile, clock.now()));
+    return { bottles, twins: twinBottles(shelf).slice(0, MOST_TWINS) };
   },
 
   'shelf.export': ({ keeper }) => ({ text: `${JSON.stringify(shelfAsFile(keeper.database()), null, 2)}\n` }),
 };
+
+/** More groups of like bottles than this are not named one by one. */
+const MOST_TWINS = 10;
 
 const SIGN: Partial<Record<LedgerKind, 'more' | 'less'>> = { received: 'more', used: 'less', discarded: 'less' };
 const NEEDS_REASON: ReadonlySet<LedgerKind> = new Set<LedgerKind>(['adjusted', 'discarded']);

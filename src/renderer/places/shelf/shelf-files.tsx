@@ -53,7 +53,8 @@ export async function importShelf(file: Pick<File, 'name' | 'size' | 'text'>): P
   }
   const answer = await call('shelf.import', { text });
   if (answer.ok) {
-    said.value = words.imported(answer.value.bottles, file.name);
+    const { bottles, twins } = answer.value;
+    said.value = [words.imported(bottles, file.name), ...twins.map(words.twins)].join(' ');
     if (panel.value.show === 'problems') closePanel();
     return;
   }
