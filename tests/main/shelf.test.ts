@@ -317,7 +317,7 @@ describe('shelf files', () => {
       lot: `lot-${index}`,
     }));
     const shelf = { backweigh: 'shelf', version: 1, materials: { m: { name: 'mesitylene' } }, bottles };
-    expect(await must('shelf.import', { text: JSON.stringify(shelf) })).toEqual({ bottles: count });
+    expect(await must('shelf.import', { text: JSON.stringify(shelf) })).toEqual({ bottles: count, twins: [] });
     await must('shelf.add', newBottle({ lot: 'lot-afterwards' }));
     const total = async (search: string) => (await must('shelf.list', { search, from: 0, count: 1, sort: 'name' })).total;
     expect([await total('mesityl'), await total('lot-2499'), await total('lot-afterwards')]).toEqual([count, 1, 1]);
