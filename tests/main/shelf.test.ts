@@ -165,6 +165,32 @@ describe('the shelf', () => {
     expect([found.total, found.rows.length]).toEqual([total, total]);
   });
 
+  test.each([
+    ['absolute alcohol', ['E']],
+    ['EtOH', ['E']],
+    ['64175', ['E']],
+    ['C2H6O', ['E']],
+    ['C2H5OH', ['E']],
+    ['ethanol cabinet-7', ['E']],
+    ['EtOH cabinet-8', []],
+    ['7664939', ['S', 'V']],
+    ['O4SH2', ['S', 'V']],
+    ['sulfuric acid', ['S', 'V']],
+    ['999991', ['X']],
+    ['etanol', []],
+  ])('%s finds bottles by other names, formulas and numbers of what they hold', async (search, expected) => {
+    const { must } = openBook({ empty: true });
+    const add = async (lot: string, material: Parameters<typeof newBottle>[0] & object) =>
+      must('shelf.add', newBottle({ lot, place: 'cabinet-7', ...material }));
+    await add('E', { material: { name: 'Ethanol, absolute', cas: '64-17-5' } });
+    await add('S', { material: { name: 'sulphuric', cas: '7664-93-9' } });
+    await add('V', { material: { name: 'oil of vitriol' } });
+    await add('X', { material: { name: 'something of our own', cas: '999-99-1' } });
+    const { rows, total } = await must('shelf.list', { search, from: 0, count: 9, sort: 'left' });
+    expect(rows.map((row) => row.lot).sort()).toEqual(expected);
+    expect(total).toBe(expected.length);
+  });
+
   test('the search follows a changed place', async () => {
     const { must } = openBook({ empty: true });
     const { id } = await must('shelf.add', newBottle({ place: 'fridge' }));

@@ -1,4 +1,5 @@
 import type { LedgerKind } from '../../core/port/shelf.ts';
+import { meantMaterials } from '../../core/matter/meant-materials.ts';
 import { strengthDoubt } from '../../core/matter/strength-doubt.ts';
 import { shelfDoubts } from '../../core/shelf/shelf-doubts.ts';
 import { readShelf } from '../../core/shelf/read-shelf.ts';
@@ -17,7 +18,8 @@ import { fileContent, indexed } from './read-file.ts';
 type ShelfName = Extract<keyof Procedures, `shelf.${string}`>;
 
 export const shelfProcedures: Procedures<ShelfName> = {
-  'shelf.list': ({ keeper }, page) => listBottles(keeper.database(), page),
+  'shelf.list': ({ keeper, reference }, page) =>
+    listBottles(keeper.database(), page, (typed) => meantMaterials(typed, indexed(reference()))),
 
   'shelf.bottle': ({ keeper }, { id }) => {
     const record = readBottle(keeper.database(), id);

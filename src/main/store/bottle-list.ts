@@ -1,7 +1,8 @@
+import type { Meant } from '../../core/matter/meant-materials.ts';
 import type { BottleRow } from '../../core/port/shelf.ts';
 import { BOTTLE_COLUMNS, bottleRow, type BottleRecord } from './bottles.ts';
 import type { Database, SqlValue } from './database.ts';
-import { searchTerms } from './search-text.ts';
+import { foldText, searchTerms } from './search-text.ts';
 
 /** The index holds runs of three characters; a shorter word is looked for in the text itself. */
 const SHORTEST_INDEXED = 3;
@@ -22,8 +23,12 @@ interface Page {
 }
 
 /** A page of the shelf with the number of all bottles found. */
-export function listBottles(database: Database, page: Page): { readonly total: number; readonly rows: readonly BottleRow[] } {
-  const { where, values } = condition(searchTerms(page.search));
+export function listBottles(
+  database: Database,
+  page: Page,
+  meant: (typed: string) => Meant,
+): { readonly total: number; readonly rows: readonly BottleRow[] } {
+  const { where, values } = condition(page.search, meant);
   const total = database.get<{ count: number }>(`SELECT count(*) AS count FROM bottle ${where}`, values)?.count ?? 0;
   // The page is cut from the narrow index first; only its own rows are then joined, in this order (CROSS JOIN: the
   // planner cannot know how short the page is).
@@ -36,19 +41,39 @@ export function listBottles(database: Database, page: Page): { readonly total: n
   return { total, rows: rows.map(bottleRow) };
 }
 
-/** Every term must be found somewhere in the bottle's text. Later kinds of filter join here. */
-function condition(terms: readonly string[]): { readonly where: string; readonly values: readonly SqlValue[] } {
-  const indexed = terms.filter((term) => [...term].length >= SHORTEST_INDEXED);
-  const short = terms.filter((term) => [...term].length < SHORTEST_INDEXED);
-  const parts: string[] = [];
-  const values: SqlValue[] = [];
-  if (indexed.length > 0) {
-    parts.push('bottle.id IN (SELECT rowid FROM bottle_search WHERE bottle_search MATCH ?)');
-    values.push(indexed.map((term) => `"${term.replaceAll('"', '""')}"`).join(' AND '));
-  }
-  for (const term of short) {
-    parts.push('instr(words, ?) > 0');
-    values.push(term);
-  }
-  return { where: parts.length === 0 ? '' : `WHERE ${parts.join(' AND ')}`, values };
+/** Every term must be found: in the bottle's text, or as another name, formula or number of what it holds. */
+function condition(search: string, meant: (typed: string) => Meant): Condition {
+  const terms = searchTerms(search).map((term) => either([inText(foldText(term)), holding(meant(term))]));
+  const each = { where: terms.map((one) => one.where).join(' AND '), values: terms.flatMap((one) => one.values) };
+  // "Oil of vitriol" means something only as a whole.
+  const found = terms.length > 1 ? either([each, holding(meant(search))]) : each;
+  return { where: found.where === '' ? '' : `WHERE ${found.where}`, values: found.values };
+}
+
+interface Condition {
+  readonly where: string;
+  readonly values: readonly SqlValue[];
+}
+
+function either(parts: readonly (Condition | null)[]): Condition {
+  const known = parts.filter((part) => part !== null);
+  return { where: `(${known.map((part) => part.where).join(' OR ')})`, values: known.flatMap((part) => part.values) };
+}
+
+function inText(term: string): Condition {
+  if ([...term].length < SHORTEST_INDEXED) return { where: 'instr(words, ?) > 0', values: [term] };
+  return {
+    where: 'bottle.id IN (SELECT rowid FROM bottle_search WHERE bottle_search MATCH ?)',
+    values: [`"${term.replaceAll('"', '""')}"`],
+  };
+}
+
+/** Bottles of these materials: told by CAS number, or by name where a bottle's material carries none. */
+function holding({ cas, names }: Meant): Condition | null {
+  if (cas.length === 0) return null;
+  return {
+    where: `bottle.material IN (SELECT id FROM material WHERE cas IN (SELECT value FROM json_each(?))
+      OR (cas IS NULL AND name_key IN (SELECT value FROM json_each(?))))`,
+    values: [JSON.stringify(cas), JSON.stringify(names)],
+  };
 }

@@ -28,9 +28,7 @@ export function searchWords(parts: readonly (string | null | undefined)[]): stri
     .join('\n');
 }
 
-/** What was typed into the search field, as words that must all be found. */
+/** What was typed into the search field, as words that must all be found; still as typed, since a formula has capitals. */
 export function searchTerms(typed: string): readonly string[] {
-  return foldText(typed)
-    .split(' ')
-    .filter((word) => word !== '');
+  return typed.split(/\s+/).filter((word) => foldText(word) !== '');
 }
