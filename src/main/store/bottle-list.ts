@@ -43,10 +43,13 @@ export function listBottles(
 
 /** Every term must be found: in the bottle's text, or as another name, formula or number of what it holds. */
 function condition(search: string, meant: (typed: string) => Meant): Condition {
-  const terms = searchTerms(search).map((term) => either([inText(foldText(term)), holding(meant(term))]));
+  const words = searchTerms(search).map((term) => ({ text: foldText(term), held: holding(meant(term)) }));
+  // Words that mean no material are looked up in the index together: a frequent one beside a rare one costs nothing.
+  const plain = inText(words.flatMap(({ text, held }) => (held ? [] : [text])));
+  const terms = [...plain, ...words.flatMap(({ text, held }) => (held ? [either([...inText([text]), held])] : []))];
   const each = { where: terms.map((one) => one.where).join(' AND '), values: terms.flatMap((one) => one.values) };
   // "Oil of vitriol" means something only as a whole.
-  const found = terms.length > 1 ? either([each, holding(meant(search))]) : each;
+  const found = words.length > 1 ? either([each, holding(meant(search))]) : each;
   return { where: found.where === '' ? '' : `WHERE ${found.where}`, values: found.values };
 }
 
@@ -60,12 +63,20 @@ function either(parts: readonly (Condition | null)[]): Condition {
   return { where: `(${known.map((part) => part.where).join(' OR ')})`, values: known.flatMap((part) => part.values) };
 }
 
-function inText(term: string): Condition {
-  if ([...term].length < SHORTEST_INDEXED) return { where: 'instr(words, ?) > 0', values: [term] };
-  return {
-    where: 'bottle.id IN (SELECT rowid FROM bottle_search WHERE bottle_search MATCH ?)',
-    values: [`"${term.replaceAll('"', '""')}"`],
-  };
+function inText(terms: readonly string[]): readonly Condition[] {
+  const indexed = terms.filter((term) => [...term].length >= SHORTEST_INDEXED);
+  const short = terms.filter((term) => [...term].length < SHORTEST_INDEXED);
+  return [
+    ...(indexed.length === 0
+      ? []
+      : [
+          {
+            where: 'bottle.id IN (SELECT rowid FROM bottle_search WHERE bottle_search MATCH ?)',
+            values: [indexed.map((term) => `"${term.replaceAll('"', '""')}"`).join(' AND ')],
+          },
+        ]),
+    ...short.map((term) => ({ where: 'instr(words, ?) > 0', values: [term] })),
+  ];
 }
 
 /** Bottles of these materials: told by CAS number, or by name where a bottle's material carries none. */
