@@ -7,6 +7,8 @@ import { runStep } from '../../src/core/plan/run-step.ts';
 import { fillNeed, stirs } from '../../src/core/plan/vessels.ts';
 import { entered } from '../../src/core/quantity/figure.ts';
 import type { Operation, Step } from '../../src/core/route/route.ts';
+import { weighingSheet } from '../../src/core/paper/weighing-sheet.ts';
+import { sentence } from '../../src/core/words/sentences.ts';
 import { reference } from '../reference/tables.ts';
 import { chargeOf, draw, planOf, route, settings, step, stepOf } from './build.ts';
 
@@ -143,6 +145,15 @@ describe('number of batches', () => {
     expect(cooled).toMatchObject({ count: 3, why: 'cooling' });
     expect(cooled.shortestAddition?.value).toBeCloseTo(100_000 / 20 / 60 / 3, 9);
   });
+});
+
+test('the sheet of a batch says the addition its cooling asks for, and what stays behind', () => {
+  const heat = { kilojoulesPerMole: 100, longestMinutes: 30 };
+  const one = byLoss(0.5, { heat });
+  const result = planOf(one, [draw('b', 50)], [], { settings: { ...settings, coolingWatts: 20 } });
+  const context = { result, size: 'A4', secondCheck: false, mark: '.', say: sentence, statements: new Map() } as const;
+  const lines = weighingSheet('1', 1, context).boxes[0]?.lines ?? [];
+  expect(lines.join(' ')).toMatch(/Add over \d+\smin at least.*0\.500\sg of product/);
 });
 
 describe('a fixed loss per batch', () => {

@@ -1,7 +1,7 @@
 import type { StepPlan } from '../plan/result.ts';
 import type { DecimalMark } from '../quantity/format.ts';
 import { paperWords as words } from '../words/paper-words.ts';
-import { amountText, percentText, share } from './amounts.ts';
+import { amountText, durationText, percentText, share } from './amounts.ts';
 import { type ChosenBatch, nameOf, type PaperContext, stepOf, warningsOf } from './context.ts';
 import { makeUpEntry } from './make-up-entry.ts';
 import { stageBlocks } from './operation-entries.ts';
@@ -108,13 +108,26 @@ function followsText(step: StepPlan, mark: DecimalMark): string {
 
 function boxesOf(step: StepPlan, mark: DecimalMark): WeighingSheet['boxes'] {
   return [
-    { title: words.boxes.conditions, strong: '', lines: [step.conditions === '' ? words.noConditions : step.conditions] },
+    {
+      title: words.boxes.conditions,
+      strong: '',
+      lines: [step.conditions === '' ? words.noConditions : step.conditions, ...batchLines(step, mark)],
+    },
     vesselBox(step.batches.stages, mark),
     {
       title: words.boxes.ready,
       strong: '',
       lines: step.protection.length > 0 ? [step.protection.join(', ')] : [words.noProtection],
     },
+  ];
+}
+
+/** What is known of one batch beside the route's own words: the addition its cooling asks for, and what stays behind. */
+function batchLines({ batches }: StepPlan, mark: DecimalMark): string[] {
+  const { shortestAddition, lostGrams } = batches;
+  return [
+    ...(shortestAddition ? [words.shortestAddition(durationText(Number(shortestAddition.value.toPrecision(2)), mark))] : []),
+    ...(lostGrams ? [words.staysBehind(amountText(lostGrams, mark))] : []),
   ];
 }
 

@@ -45,6 +45,8 @@ export const paperWords = {
 
   boxes: { conditions: 'Conditions', vessel: 'Vessel', ready: 'Wear and have ready' },
   noConditions: 'none written in the route',
+  shortestAddition: (time: string) => `Add over ${time} at least, for the cooling: a screening figure, local rules decide.`,
+  staysBehind: (grams: string) => `${grams} of product is taken to stay behind in the vessel.`,
   noProtection: 'nothing written in the route: follow local rules',
   noVessel: 'no vessel of the list serves',
   thenVessels: (list: string) => `then ${list}`,
