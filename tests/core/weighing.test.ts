@@ -141,7 +141,11 @@ describe('in a plan', () => {
     const result = made(1);
     const said = result.notices.find((notice) => notice.code === 'weigh as a stock solution');
     expect(said?.at).toMatchObject({ step: '1', material: 'cat' });
-    expect(chargeOf(result, '1', 'cat').perBatch.stock?.take.value).toBeGreaterThan(0.041);
+    const { stock, target, exact, equivalents } = chargeOf(result, '1', 'cat').perBatch;
+    expect(stock?.take.value).toBeGreaterThan(0.041);
+    // Half a milligram is not rounded to the whole milligrams of the balance.
+    expect(Math.abs(target / (exact?.value ?? Number.NaN) - 1)).toBeLessThan(0.005);
+    expect(equivalents).toBeCloseTo(0.001, 5);
   });
   test('equivalents count against the basis as it is weighed', () => {
     const result = made(0.05);

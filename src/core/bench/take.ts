@@ -37,8 +37,12 @@ export function takeOf(input: TakeInput): Take {
   const { exact, portions } = input;
   const portion = exact.value / portions;
   const tolerance = toleranceOfTake(input);
-  const { readability, ...device } =
+  const { readability: shown, ...device } =
     input.by === 'mass' ? weighed(portion, tolerance, input) : measured(portion, tolerance, input);
+  const stock =
+    device.meets || input.by === 'volume' || !input.dissolves ? null : stockFor(exact, portions, tolerance, input.settings);
+  // What goes in as a stock solution is not rounded to a balance that cannot show it.
+  const readability = stock ? Math.min(shown, threeDigits(portion)) : shown;
   const target = roundTo(roundTo(portion, readability) * portions, readability);
   const decimals = decimalsOf(readability);
   const scale = exact.value > 0 ? target / exact.value : 1;
@@ -56,8 +60,7 @@ export function takeOf(input: TakeInput): Take {
     tolerancePercent: tolerance * 100,
     moles,
     equivalents: moles === null || input.basisMoles === 0 ? null : moles / input.basisMoles,
-    stock:
-      device.meets || input.by === 'volume' || !input.dissolves ? null : stockFor(exact, portions, tolerance, input.settings),
+    stock,
   };
 }
 
@@ -95,6 +98,11 @@ function measured(portion: number, tolerance: number, { settings, measureToleran
     least: null,
     meets: found.meets || portion === 0,
   };
+}
+
+/** The step of the third significant digit. */
+function threeDigits(value: number): number {
+  return Number((10 ** (Math.floor(Math.log10(value)) - 2)).toPrecision(1));
 }
 
 function stockFor(exact: Figure<'g' | 'mL'>, portions: number, tolerance: number, settings: Settings): Take['stock'] {
