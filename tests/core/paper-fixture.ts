@@ -191,6 +191,7 @@ export function plan(steps: readonly StepPlan[], more: Partial<PlanResult> = {})
     route: 'Benzoin to a dienone and a quinoxaline',
     asOf: '2027-02-25',
     solved: true,
+    start: { kind: 'likeliest', chancePercent: null, multiplier: entered('start', 1, '', 'the likeliest yields') },
     draws: [],
     choices: [],
     materials: {},

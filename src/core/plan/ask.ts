@@ -18,6 +18,13 @@ export const Draw = z.strictObject({
 });
 export type Draw = z.infer<typeof Draw>;
 
+/** The start chosen: by the chance that all draws are met, or as a multiple of the plan at the likeliest yields. */
+export const StartChoice = z.union([
+  z.strictObject({ chancePercent: z.number().check(z.gte(1), z.lte(99.9)) }),
+  z.strictObject({ multiplier: z.number().check(z.gte(0.01), z.lte(100)) }),
+]);
+export type StartChoice = z.infer<typeof StartChoice>;
+
 /** What is asked of a route: the draws and every choice the person made for this plan. */
 export const Ask = z.strictObject({
   name: ShortText,
@@ -33,6 +40,8 @@ export const Ask = z.strictObject({
   leaveOut: z.optional(z.array(Key).check(z.maxLength(200))),
   /** Whether stock of intermediates and products is counted; true where it is not given. */
   useStock: z.optional(z.boolean()),
+  /** How much to start with: for a chance of enough, or so many times the likeliest plan; that plan where not given. */
+  start: z.optional(StartChoice),
 });
 export type Ask = z.infer<typeof Ask>;
 

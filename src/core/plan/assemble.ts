@@ -23,7 +23,7 @@ import type { Requirement } from './requirements.ts';
 import type { MakeUp, MaterialPlan, PlanResult, StepPlan } from './result.ts';
 import { runStep, type StepInput } from './run-step.ts';
 import type { Handover } from './share-out.ts';
-import type { Starts } from './starts.ts';
+import { type Starts, yieldEntered } from './starts.ts';
 import { stepPlan } from './step-plan.ts';
 import { demandsOf, stockLines, supplies, type SupplyInput } from './supply.ts';
 import type { Reading } from './wants.ts';
@@ -36,6 +36,7 @@ export function assemble(
   bottles: ReadonlyMap<string, readonly Bottle[]>,
   reading: Reading,
   solved: Starts,
+  start: PlanResult['start'],
   early: readonly Notice[],
 ): PlanResult {
   const byId = new Map(input.shelf.bottles.map((bottle) => [bottle.id, bottle]));
@@ -75,6 +76,7 @@ export function assemble(
         supplyOf: (operation) => supplyOf(i, operation),
         settings: input.settings,
         whyIdle: whyIdle(input, network, solved.steps, i),
+        yieldEntered: yieldEntered(network.steps[i] as StepInput['step'], input.ask),
       }),
   );
   const fetch = [...fetched.lines, ...stockLines(from)];
@@ -83,6 +85,7 @@ export function assemble(
     route: input.route.name,
     asOf: input.asOf,
     solved: true,
+    start,
     draws: reading.draws,
     materials: materialPlans(input.route, facts, network, solved.steps),
     steps,

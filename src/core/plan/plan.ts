@@ -1,4 +1,7 @@
 import { type Facts, factsOf } from '../matter/facts.ts';
+import { chooseStart, type Situation } from '../confidence/start-choice.ts';
+import { entered } from '../quantity/figure.ts';
+import type { Bottle } from '../shelf/shelf.ts';
 import type { Notice } from '../words/notice.ts';
 import { assemble, materialPlans } from './assemble.ts';
 import type { PlanInput } from './input.ts';
@@ -8,7 +11,7 @@ import type { DrawPlan, PlanResult } from './result.ts';
 import { withProductForms } from './product-forms.ts';
 import { bottlesByMaterial, usableStock } from './route-stock.ts';
 import { startSteps } from './starts.ts';
-import { readWants } from './wants.ts';
+import { type Reading, readWants } from './wants.ts';
 
 /**
  * Scales a route backward from its draws to what is weighed, measured and fetched.
@@ -18,6 +21,28 @@ import { readWants } from './wants.ts';
  * Pure: no clock, no chance, no memory. Trouble is part of the result; what can be shown is.
  */
 export function plan(given: PlanInput): PlanResult {
+  const prepared = prepare(given);
+  if (!prepared.ok) return prepared.result;
+  const { situation, bottles, reading, early } = prepared;
+  const { input, network, facts } = situation;
+  const chosen = chooseStart(situation);
+  if (!chosen.ok) return unsolved(input, facts, reading.draws, [...early, chosen.notice], network);
+  return assemble(input, network, facts, bottles, reading, chosen.starts, chosen.start, [...early, ...chosen.notices]);
+}
+
+export type Prepared =
+  | {
+      readonly ok: true;
+      readonly situation: Situation;
+      readonly bottles: ReadonlyMap<string, readonly Bottle[]>;
+      readonly reading: Reading;
+      readonly early: readonly Notice[];
+    }
+  | { readonly ok: false; readonly result: PlanResult };
+
+/** Everything up to the starts at the likeliest yields; or the plan that cannot be solved, saying why. */
+export function prepare(given: PlanInput): Prepared {
+  const refuse = (...of: Parameters<typeof unsolved>): Prepared => ({ ok: false, result: unsolved(...of) });
   const input = { ...given, route: withProductForms(given.route) };
   const facts = new Map(
     Object.entries(input.route.materials).map(([key, material]) => [key, factsOf(material, input.reference)]),
@@ -27,7 +52,7 @@ export function plan(given: PlanInput): PlanResult {
   const wanted = new Set(input.ask.draws.map((draw) => draw.material));
   const network = readNetwork(input.route, wanted, new Set(input.ask.leaveOut ?? []), facts, input.reference);
   const early = [...formulaNotices(input.route, facts), ...reading.notices];
-  if (!network.ok) return unsolved(input, facts, reading.draws, [...early, ...network.notices], null);
+  if (!network.ok) return refuse(input, facts, reading.draws, [...early, ...network.notices], null);
   const unmade = input.ask.draws.filter(
     (draw) => input.route.materials[draw.material] && !network.network.makersOf.has(draw.material),
   );
@@ -42,10 +67,12 @@ export function plan(given: PlanInput): PlanResult {
       }),
     ),
   ];
-  if (unmade.length > 0 || reading.notices.length > 0) return unsolved(input, facts, reading.draws, refused, network.network);
-  const started = startSteps(input, network.network, facts, reading.wants, usableStock(input, network.network, facts, bottles));
-  if (!started.ok) return unsolved(input, facts, reading.draws, [...refused, started.notice], network.network);
-  return assemble(input, network.network, facts, bottles, reading, started.starts, early);
+  if (unmade.length > 0 || reading.notices.length > 0) return refuse(input, facts, reading.draws, refused, network.network);
+  const stock = usableStock(input, network.network, facts, bottles);
+  const started = startSteps(input, network.network, facts, reading.wants, stock);
+  if (!started.ok) return refuse(input, facts, reading.draws, [...refused, started.notice], network.network);
+  const situation = { input, network: network.network, facts, wants: reading.wants, stock, base: started.starts };
+  return { ok: true, situation, bottles, reading, early };
 }
 
 function unsolved(
@@ -60,6 +87,7 @@ function unsolved(
     route: input.route.name,
     asOf: input.asOf,
     solved: false,
+    start: { kind: 'likeliest', chancePercent: null, multiplier: entered('start', 1, '', 'the likeliest yields') },
     draws,
     materials: materialPlans(input.route, facts, network),
     steps: [],

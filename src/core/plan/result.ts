@@ -1,7 +1,7 @@
 import type { StockSolution } from '../bench/stock-solution.ts';
 import type { Form } from '../matter/form.ts';
 import type { Figure } from '../quantity/figure.ts';
-import type { Hold, Removal, Stage } from '../route/route.ts';
+import type { Hold, Removal, Stage, StepYield } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 
 /** What plan() gives back: every number a figure, every trouble a notice, the rest of the plan still there. */
@@ -11,6 +11,8 @@ export interface PlanResult {
   readonly asOf: string;
   /** True when nothing prevented the network from being solved. */
   readonly solved: boolean;
+  /** How much is started, against the plan at the likeliest yields. */
+  readonly start: StartPlan;
   readonly draws: readonly DrawPlan[];
   readonly materials: Readonly<Record<string, MaterialPlan>>;
   /** In working order: what is made first comes first. */
@@ -34,6 +36,14 @@ export interface Choice {
     /** Bought materials of the whole plan with this maker alone, money or g; null where that cannot be planned. */
     readonly cost: number | null;
   }[];
+}
+
+/** The start that every amount of the plan follows. */
+export interface StartPlan {
+  readonly kind: 'likeliest' | 'chance' | 'multiplier';
+  /** The chance of enough that was asked for; null where the start was not chosen by it. */
+  readonly chancePercent: number | null;
+  readonly multiplier: Figure<''>;
 }
 
 export interface DrawPlan {
@@ -85,7 +95,7 @@ export interface StepPlan {
   /** Second products that are counted on, contained. */
   readonly seconds: readonly { readonly material: string; readonly moles: Figure<'mol'>; readonly grams: Figure<'g'> }[];
   readonly yield: Figure<'%'>;
-  readonly yieldRange: { readonly lowest: number; readonly likeliest: number; readonly highest: number } | null;
+  readonly yieldRange: Exclude<StepYield, number> | null;
   readonly operations: readonly OperationPlan[];
   readonly batches: BatchPlan;
   readonly gases: readonly {

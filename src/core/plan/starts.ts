@@ -1,6 +1,6 @@
 import type { Facts } from '../matter/facts.ts';
 import { type Figure, entered } from '../quantity/figure.ts';
-import type { Step } from '../route/route.ts';
+import type { Step, StepYield } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Ask } from './ask.ts';
 import { type BatchCount, batchCount } from './batches.ts';
@@ -76,7 +76,12 @@ function countBatches(
 
 /** The yield a plan uses: frozen with the ask, else the route's; the likeliest value of a range. */
 function yieldFigure(step: Step, ask: Ask): Figure<'%'> {
+  const where = ask.yields && Object.hasOwn(ask.yields, step.id) ? 'this plan' : (step.yieldSource ?? 'the step');
+  return entered(`yield of ${step.title}`, likeliest(yieldEntered(step, ask)), '%', where);
+}
+
+/** A step's yield as entered, %: frozen with the ask, else the route's. */
+export function yieldEntered(step: Step, ask: Ask): StepYield {
   const frozen = ask.yields && Object.hasOwn(ask.yields, step.id) ? ask.yields[step.id] : undefined;
-  const where = frozen === undefined ? (step.yieldSource ?? 'the step') : 'this plan';
-  return entered(`yield of ${step.title}`, likeliest(frozen ?? step.yieldPercent), '%', where);
+  return frozen ?? step.yieldPercent;
 }

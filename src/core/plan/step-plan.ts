@@ -2,6 +2,7 @@ import { cautionsOf, type FreedGas } from '../bench/cautions.ts';
 import { gasLitres } from '../bench/gas.ts';
 import { computed, type Figure, entered, sourced } from '../quantity/figure.ts';
 import { NEAT } from '../matter/form.ts';
+import type { StepYield } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 import { type BatchCount, shortestAddition } from './batches.ts';
 import { chargePlan } from './charge-plan.ts';
@@ -24,6 +25,8 @@ export interface StepPlanInput {
   readonly supplyOf: (operation: string) => Supplied;
   readonly settings: Settings;
   readonly whyIdle: StepPlan['whyIdle'];
+  /** As entered, %: for this plan, else with the route. */
+  readonly yieldEntered: StepYield;
 }
 
 /** Room conditions for gas volumes: 25 °C and 1 atm. */
@@ -71,7 +74,7 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     },
     seconds: requirement.seconds.map(({ material, moles }) => ({ material, moles, grams: massOf(material, moles, input) })),
     yield: one.yieldFigure,
-    yieldRange: typeof step.yieldPercent === 'number' ? null : step.yieldPercent,
+    yieldRange: typeof one.yieldEntered === 'number' ? null : one.yieldEntered,
     operations,
     batches,
     gases,

@@ -122,7 +122,16 @@ export const Operation = z.discriminatedUnion('do', [Charge, Hold, Removal]);
 export type Operation = z.infer<typeof Operation>;
 
 /** A single value taken as certain, or lowest / likeliest / highest; % of theory against the basis. */
-export const StepYield = z.union([Percent, z.strictObject({ lowest: Percent, likeliest: Percent, highest: Percent })]);
+export const StepYield = z.union([
+  Percent,
+  z.strictObject({
+    lowest: Percent,
+    likeliest: Percent,
+    highest: Percent,
+    /** Never passed, or passed about one time in ten on each side; absolute where it is not given. */
+    limits: z.optional(z.enum(['absolute', 'one in ten'])),
+  }),
+]);
 export type StepYield = z.infer<typeof StepYield>;
 
 const Term = z.strictObject({

@@ -56,6 +56,10 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
     `How many moles of ${text(v, 'material')} this step uses cannot be worked out: give its formula, and a strength or density where it is measured by volume.`,
   'impossible loop': (v) =>
     `These steps feed each other and use as much as they make, or more: ${text(v, 'steps')}. No start is large enough.`,
+  'certain start': (v) =>
+    `A start for a chance of ${text(v, 'percent')} % was chosen, but every yield is taken as certain: the plan follows the yields as they are.`,
+  'no such start': (v) =>
+    `No start up to a hundred times the likeliest plan has a chance of ${text(v, 'percent')} %: the plan follows the likeliest yields.`,
   'zero yield': (v) => `“${text(v, 'step')}” has a yield of 0 %: nothing it makes can be planned.`,
   'never enough': (v) =>
     `No mix of the steps makes enough ${text(v, 'material')}: they use as much of it as they make, or have a yield of 0 %.`,
