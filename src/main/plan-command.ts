@@ -1,10 +1,11 @@
 // The same plan as the window's, from a terminal: text, or the whole result as JSON at full precision.
-//   npm run -s plan -- FILE.route.json --draw '25 g of benzil' [--shelf FILE.shelf.json] [--json]
+//   npm run -s plan -- FILE.route.json --draw '25 g of benzil' [--shelf FILE.shelf.json] [--start '90 %'] [--json]
 // Exit codes: 0 planned, 1 the route cannot be planned, 2 the command or a file is wrong.
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import type { Ask, Draw } from '../core/plan/ask.ts';
+import { confidenceOf } from '../core/confidence/confidence.ts';
+import { type Ask, type Draw, StartChoice } from '../core/plan/ask.ts';
 import { meritOf } from '../core/outcome/merit.ts';
 import { comparePlans } from '../core/plan/compare.ts';
 import type { PlanInput } from '../core/plan/input.ts';
@@ -33,6 +34,7 @@ const OPTIONS = {
   draw: { type: 'string', multiple: true },
   shelf: { type: 'string' },
   plan: { type: 'string' },
+  start: { type: 'string' },
   date: { type: 'string' },
   beside: { type: 'string' },
   json: { type: 'boolean' },
@@ -64,7 +66,8 @@ async function run(argv: readonly string[]): Promise<number> {
   const reference = indexReference(readReferenceRows());
   await doubt(file, route.materials, reference);
   if (values.shelf !== undefined) await doubt(values.shelf, shelf.materials, reference, shelfDoubts(shelf, reference));
-  const ask = askOf(values.plan, values.draw ?? [], route);
+  const kept = askOf(values.plan, values.draw ?? [], route);
+  const ask = values.start === undefined ? kept : { ...kept, start: startOf(values.start) };
   const settings = load(new URL('../../resources/tables/laboratory.json', import.meta.url), (text) =>
     readFile(text, Settings, () => []),
   );
@@ -73,11 +76,12 @@ async function run(argv: readonly string[]): Promise<number> {
   const input = { route, ask, shelf, settings, reference, asOf };
   const result = plan(input);
   const merit = result.solved ? meritOf({ result, route, shelf, reference }) : null;
+  const confidence = confidenceOf(input);
   const beside = values.beside === undefined ? null : planBeside(values.beside, input);
   const compared = beside && comparePlans(result, beside.result);
-  if (values.json) console.log(JSON.stringify(withFigureList({ ...result, merit, beside: compared }), null, 2));
+  if (values.json) console.log(JSON.stringify(withFigureList({ ...result, confidence, merit, beside: compared }), null, 2));
   else if (result.solved) {
-    const text = [planText(result).trimEnd(), ...(merit ? [meritText(merit, result)] : [])];
+    const text = [planText(result, confidence).trimEnd(), ...(merit ? [meritText(merit, result)] : [])];
     if (beside && compared) text.push(comparisonText(compared, ask.name, beside.name));
     console.log(text.join('\n\n'));
   }
@@ -145,6 +149,15 @@ function planBeside(other: string, input: PlanInput): { readonly name: string; r
   const ask =
     other === 'route' ? { ...own, name: meritWords.compare.routeYields } : load(other, (text) => readPlan(text, input.route)).ask;
   return { name: ask.name, result: plan({ ...input, ask }) };
+}
+
+/** A start as typed: a chance in per cent, or a multiple of the likeliest one. */
+function startOf(text: string): StartChoice {
+  const match = /^\s*(\d+(?:[.,]\d+)?)\s*(%?)\s*$/.exec(text);
+  const value = Number((match?.[1] ?? '').replace(',', '.'));
+  const read = StartChoice.safeParse(match?.[2] === '%' ? { chancePercent: value } : { multiplier: value });
+  if (!match || !read.success) throw new Wrong(commandWords.wrongStart(text));
+  return read.data;
 }
 
 /** A day that is in the calendar. */

@@ -61,6 +61,23 @@ describe('the plan command', () => {
     for (const id of figure.from.of) expect(figures[id]).toHaveProperty('from');
   });
 
+  test('says how sure the plan is, and follows a chosen start', () => {
+    const ranged = route({ a: 'C6H6', b: 'C6H12' }, [
+      step({ id: '1', basis: 'a', product: 'b', yieldPercent: { lowest: 35, likeliest: 55, highest: 70 } }),
+    ]);
+    const name = file('ranged.route.json', ranged);
+    const { out } = command(name, '--draw', '10 g of b');
+    expect(out).toMatch(/the chance that every draw is met is 4\d %, not fifty-fifty/);
+    expect(out).toContain('Amounts follow the likeliest yields.');
+    const chosen = command(name, '--draw', '10 g of b', '--start', '90 %', '--json');
+    const { result, figures } = JSON.parse(chosen.out);
+    expect(result.start).toMatchObject({ kind: 'chance', chancePercent: 90 });
+    expect(figures[result.confidence.chance.figure].value).toBeCloseTo(90, 6);
+    expect(command(name, '--draw', '10 g of b', '--start', '90 %').out).toContain('for a 90 % chance of enough, aiming at 1.');
+    expect(command(name, '--draw', '10 g of b', '--start', 'plenty')).toMatchObject({ code: 2 });
+    expect(command(file('chain.route.json', chain), '--draw', '25 g of c').out).toContain('Every yield is taken as certain');
+  });
+
   test('several draws, with a shelf', () => {
     const shelf = file('s.shelf.json', shelfOf(chain, [bottle('a', 1000)]));
     const { code, out } = command(

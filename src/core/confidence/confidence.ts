@@ -141,7 +141,7 @@ function level(situation: Situation, chances: Chances, at: number, percent: numb
   const value = chances.multiplierFor(percent / 100);
   if (value === null) return { percent, multiplier: null, grams: null };
   const wanted = entered('chance of enough', percent, '%', 'the question', EXACT);
-  const multiplier = computed('start, times the likeliest plan', value, '', 'the least start with this chance of enough', [
+  const multiplier = computed('aimed at, times what has to be made', value, '', 'the least start with this chance of enough', [
     wanted,
     ...ranges,
   ]);

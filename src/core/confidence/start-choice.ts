@@ -150,7 +150,7 @@ export function chooseStart(situation: Situation): ChosenStart {
   const keep = (notices: readonly Notice[]): ChosenStart => ({ ok: true, starts: situation.base, start: likeliest, notices });
   if (!choice) return keep([]);
   if ('multiplier' in choice) {
-    const multiplier = entered('start, times the likeliest plan', choice.multiplier, '', 'the chosen start');
+    const multiplier = entered('aimed at, times what has to be made', choice.multiplier, '', 'the chosen start');
     return atMultiplier(situation, { kind: 'multiplier', chancePercent: null, multiplier });
   }
   const { chancePercent } = choice;
@@ -158,9 +158,13 @@ export function chooseStart(situation: Situation): ChosenStart {
   const uncertainty = uncertaintyOf(distributionsOf(situation.network, situation.input.ask));
   const found = chancesOf(situation, uncertainty).multiplierFor(chancePercent / 100);
   if (found === null) return keep([startNotice('no such start', chancePercent)]);
-  const multiplier = computed('start, times the likeliest plan', found, '', 'the least start with the chosen chance of enough', [
-    entered('chance of enough', chancePercent, '%', 'the chosen start', EXACT),
-  ]);
+  const multiplier = computed(
+    'aimed at, times what has to be made',
+    found,
+    '',
+    'the least start with the chosen chance of enough',
+    [entered('chance of enough', chancePercent, '%', 'the chosen start', EXACT)],
+  );
   return atMultiplier(situation, { kind: 'chance', chancePercent, multiplier });
 }
 

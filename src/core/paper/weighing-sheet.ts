@@ -1,5 +1,6 @@
 import type { StepPlan } from '../plan/result.ts';
 import type { DecimalMark } from '../quantity/format.ts';
+import { confidenceWords } from '../words/confidence-words.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, durationText, percentText, share } from './amounts.ts';
 import { type ChosenBatch, nameOf, type PaperContext, stepOf, warningsOf } from './context.ts';
@@ -67,7 +68,7 @@ export function weighingSheet(
     title: `${step.number} · ${step.title}`,
     batchWords: words.batch(batch, batches),
     expected: expectedText(step, theoryText, context),
-    follows: followsText(step, mark),
+    follows: [followsText(step, mark), confidenceWords.paper(result.start)].filter((line) => line !== '').join('; '),
     equation: step.equation.text,
     equationProblem: step.equation.balanced ? '' : words.unbalanced,
     boxes: boxesOf(step, mark),

@@ -1,5 +1,8 @@
 import { makeUpExcess } from './make-up-excess.ts';
 import type { ChargePlan, FetchLine, MakeUp, OperationPlan, PlanResult, StepPlan, Supply, Take } from '../plan/result.ts';
+import type { Confidence } from '../confidence/confidence.ts';
+import { confidenceText } from './confidence-text.ts';
+import { confidenceWords } from './confidence-words.ts';
 import type { Removal } from '../route/route.ts';
 import { formatAmount, formatDecimals, formatSignificant } from '../quantity/format.ts';
 import type { Figure } from '../quantity/figure.ts';
@@ -7,8 +10,9 @@ import { deviceWords } from './device-words.ts';
 import { sentence, STANDING } from './sentences.ts';
 
 /** A plan as plain text for a terminal: step table, fetch list, make-ups, notices. */
-export function planText(result: PlanResult): string {
-  const parts = [heading(result)];
+export function planText(result: PlanResult, confidence: Confidence): string {
+  const chance = confidenceText(confidence, result);
+  const parts = [heading(result), ...(chance === '' ? [] : [chance])];
   for (const step of result.steps) parts.push(stepText(step, result));
   if (result.fetch.length > 0) parts.push(['Fetch list', ...table(result.fetch.map(fetchRow))].join('\n'));
   if (result.makeUps.length > 0)
@@ -31,7 +35,7 @@ function heading(result: PlanResult): string {
     (draw) =>
       `  ${shown(draw.grams)} of ${result.materials[draw.material]?.name ?? draw.material}${draw.purpose ? `, ${draw.purpose}` : ''}`,
   );
-  return [`${result.route}, planned for ${result.asOf} at the likeliest yields`, ...draws].join('\n');
+  return [`${result.route}, planned for ${result.asOf} ${confidenceWords.heading(result.start)}`, ...draws].join('\n');
 }
 
 const IDLE = {

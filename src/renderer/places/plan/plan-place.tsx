@@ -17,6 +17,7 @@ import { CascadeLabels } from './cascade/cascade-labels.tsx';
 import { layoutCascade } from './cascade/cascade-layout.ts';
 import { CascadeSvg } from './cascade/cascade-svg.tsx';
 import { CascadeTable } from './cascade/cascade-table.tsx';
+import { ChanceOfEnough } from './chance.tsx';
 import { FetchList } from './fetch-list.tsx';
 import { SideBySideTable } from './side-by-side.tsx';
 import { StepCard } from './step-card.tsx';
@@ -76,6 +77,7 @@ function OpenPlan({ result }: { readonly result: PlanResult }) {
       </div>
       <div class="plan-right">
         <TargetFoot result={result} />
+        <ChanceOfEnough result={result} />
         <UseOfMaterial result={result} />
         <PlanNotices result={result} />
       </div>

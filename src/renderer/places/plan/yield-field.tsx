@@ -16,7 +16,7 @@ export function YieldField({ step, title }: { readonly step: string; readonly ti
         same={sameYield}
         step={stepYield}
         stands={(value) => planWords.stillPlannedWith(`${withoutSign(writeYield(value))} %`)}
-        onEdit={(value) => setYield(step, title, value)}
+        onEdit={(value) => setYield(step, title, keepLimits(value, yieldOf(step)))}
         {...planField({ step })}
         face={withoutSign}
         size="small"
