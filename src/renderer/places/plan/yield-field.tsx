@@ -1,6 +1,7 @@
 import type { StepYield } from '../../../core/route/route.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { TypedField } from '../../parts/typed-field.tsx';
+import { keepLimits } from './chance-edits.ts';
 import { planField, setYield, yieldOf } from './edits.ts';
 import { readYield, sameYield, stepYield, withoutSign, writeYield } from './yield-text.ts';
 
