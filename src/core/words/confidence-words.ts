@@ -48,15 +48,19 @@ export const confidenceWords = {
   gets: 'What each draw may get',
   getsHeads: ['one in ten below', 'half below', 'one in ten above'],
   risk: 'Where the risk is',
-  riskHeads: ['step', 'of the risk', 'start for 1 point more'],
-  noRange: 'taken as certain',
+  riskHeads: ['step', 'risk', 'start per point'],
+  noRange: 'certain',
+  more: (unsettled: number) =>
+    unsettled === 0
+      ? 'Where the risk is'
+      : `Where the risk is, and ${unsettled === 1 ? 'one range' : `${unsettled} ranges`} to settle`,
   asked: (text: string) => `${text} asked`,
   chart: (material: string) => `Chance of enough against the amount of ${material} started`,
   chartMark: (grams: string, chance: string) => `${grams}: ${chance} %`,
   drag: 'Drag the mark, or use the arrow keys, to change the start',
   limits: {
     ask: (title: string, range: string) =>
-      `${title}, ${range} %: are these limits never passed, or passed about one time in ten on each side?`,
+      `${title}, ${range} %: are the outer two never passed, or passed about one time in ten each?`,
     absolute: 'never passed',
     'one in ten': 'one in ten',
   },

@@ -52,9 +52,12 @@ function ChanceBody({
         {words.follows(result.start, known.chance.value)} {words.likeliest(known.atLikeliest.value)}
       </p>
       <Levels outlook={known} result={result} />
-      <Limits result={result} />
-      <Risks risks={known.risks} slopes={known.slopes} result={result} />
-      <Products outlook={known} result={result} />
+      <details class="chance-more">
+        <summary class="small">{words.more(unsettled(result))}</summary>
+        <Limits result={result} />
+        <Risks risks={known.risks} slopes={known.slopes} result={result} />
+        <Products outlook={known} result={result} />
+      </details>
     </>
   );
 }
@@ -68,51 +71,45 @@ function Levels({ outlook, result }: { readonly outlook: Outlook; readonly resul
   };
   const chosen = (percent: number): boolean => start.kind === 'chance' && start.chancePercent === percent;
   return (
-    <table class="chance-table">
-      <caption class="unseen">{words.startFor}</caption>
-      <tbody>
-        <tr>
-          <th scope="row">
-            <button
-              type="button"
-              class="switch"
-              aria-pressed={start.kind === 'likeliest'}
-              aria-label={words.chooseLikeliestLong}
-              onClick={() => choose(null)}
-            >
-              {words.chooseLikeliest}
-            </button>
-          </th>
-          <td>
-            <span class="soft">{words.percent(outlook.atLikeliest.value)} %</span>
-          </td>
-        </tr>
-        {outlook.levels.map((level) => (
-          <tr key={level.percent}>
-            <th scope="row">
-              <button
-                type="button"
-                class="switch"
-                aria-pressed={chosen(level.percent)}
-                aria-label={words.choose(level.percent)}
-                disabled={level.multiplier === null}
-                onClick={() => choose(level.percent)}
-              >
-                {level.percent} %
-              </button>
-            </th>
-            <td>
-              {level.multiplier === null ? (
-                <span class="soft">{words.noStart}</span>
-              ) : (
-                <Amount figure={level.grams ?? level.multiplier} />
-              )}
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <ul class="chance-levels" aria-label={words.startFor}>
+      <li>
+        <button
+          type="button"
+          class="switch"
+          aria-pressed={start.kind === 'likeliest'}
+          aria-label={words.chooseLikeliestLong}
+          onClick={() => choose(null)}
+        >
+          {words.chooseLikeliest}
+        </button>
+        <span class="soft">{words.percent(outlook.atLikeliest.value)} %</span>
+      </li>
+      {outlook.levels.map((level) => (
+        <li key={level.percent}>
+          <button
+            type="button"
+            class="switch"
+            aria-pressed={chosen(level.percent)}
+            aria-label={words.choose(level.percent)}
+            disabled={level.multiplier === null}
+            onClick={() => choose(level.percent)}
+          >
+            {level.percent} %
+          </button>
+          {level.multiplier === null ? (
+            <span class="soft">{words.noStart}</span>
+          ) : (
+            <Amount figure={level.grams ?? level.multiplier} size="small" />
+          )}
+        </li>
+      ))}
+    </ul>
   );
+}
+
+/** Ranges whose limits have not been said to mean one thing or the other. */
+function unsettled(result: PlanResult): number {
+  return result.steps.filter((step) => step.active && step.yieldRange && !step.yieldRange.limits).length;
 }
 
 /** Asks of every range what its limits mean. */
