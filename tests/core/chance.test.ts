@@ -156,6 +156,24 @@ describe('networks', () => {
     expect(outlook(input).products[0]?.p10.value).toBeGreaterThan(0.9 * MASS * 0.85);
   });
 
+  test('what stays behind in a vessel stays behind whatever the yield', () => {
+    const one = route({ a: FORMULA, b: FORMULA }, [
+      step({
+        id: '1',
+        basis: 'a',
+        product: 'b',
+        yieldPercent: range,
+        extra: { lossPerBatch: { grams: 0.2 * MASS, reason: 'film' } },
+      }),
+    ]);
+    const input = inputOf(one, [draw('b', 0.5, 'mol')]);
+    const batches = plan(input).steps[0]?.batches.count ?? 0;
+    expect(batches).toBe(1);
+    // One mole of basis makes 0.7, of which 0.2 stays behind.
+    expect(chances(input).of(1)).toBeCloseTo(above(1), 3);
+    expect(chances(input).of(1.2)).toBeCloseTo(1 - cumulative(distributionOf(range), 0.7 / (0.8 / 0.7)), 3);
+  });
+
   test('a loop is lent what it takes and gives it back', () => {
     const one = route({ a: FORMULA, b: FORMULA }, [
       step({ id: '1', basis: 'a', product: 'b', yieldPercent: range, equivalents: { b: 0.2 } }),

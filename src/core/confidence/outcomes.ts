@@ -79,12 +79,20 @@ export function planOutcomes(input: OutcomesInput): PlanOutcomes {
     const ready = readiness(context, j);
     reached.set(j, ready);
     const factor = factorOf.get(j);
-    context.made.set(j, factor ? ready.map((value, i) => value * (factor[i] ?? 1)) : ready);
+    context.made.set(j, comesOut(input, j, ready, factor));
   }
   const draws = input.wants.map((want, d) => (want.moles.value > 0 ? drawOutcome(context, want, d) : null));
   const least = new Float64Array(POINTS).fill(Number.POSITIVE_INFINITY);
   for (const draw of draws) if (draw) lower(least, draw);
   return { least, draws, rows };
+}
+
+/** What comes out of a step as a part of the plan: what stays behind in its vessels stays behind whatever the yield. */
+function comesOut({ starts, network }: OutcomesInput, j: number, ready: Outcomes, factor: Outcomes | undefined): Outcomes {
+  const made = factor ? ready.map((value, i) => value * (factor[i] ?? 1)) : ready;
+  const behind = (network.lost[j] ?? 0) * (starts.counts[j]?.count ?? 1);
+  const planned = starts.steps[j]?.productMoles.value ?? 0;
+  return behind > 0 && planned > 0 ? made.map((value) => Math.max(0, (value * (planned + behind) - behind) / planned)) : made;
 }
 
 interface Forward {
@@ -228,7 +236,10 @@ function soleMaker({ starts, stock, network }: OutcomesInput, j: number): number
   if (!only || taken.length > 1 || only.from.kind !== 'step' || only.from.step === j) return null;
   const maker = only.from.step;
   const given = starts.handovers.filter((one) => one.from.kind === 'step' && one.from.step === maker);
-  const alone = given.length === 1 && !stock.some((one) => one.material === only.material && one.moles.value > 0);
+  const alone =
+    given.length === 1 &&
+    !((network.lost[maker] ?? 0) > 0) &&
+    !stock.some((one) => one.material === only.material && one.moles.value > 0);
   const order = network.groups.flat();
   return alone && order.indexOf(maker) < order.indexOf(j) ? maker : null;
 }

@@ -75,12 +75,13 @@ export interface Chances {
 }
 
 /**
- * Chances of a plan at any start. Where nothing is on the shelf and nothing is charged once a batch, every outcome
+ * Chances of a plan at any start. Where nothing is on the shelf and nothing is charged or lost once a batch, every outcome
  * grows with the start: one reckoning serves all. Else each start is solved anew.
  */
 export function chancesOf(situation: Situation, uncertainty: Uncertainty): Chances {
   const { network, stock } = situation;
-  const proportional = stock.every((one) => one.moles.value === 0) && network.fixed.every((fixed) => fixed.size === 0);
+  const perBatch = network.fixed.some((fixed) => fixed.size > 0) || network.lost.some((moles) => moles > 0);
+  const proportional = !perBatch && stock.every((one) => one.moles.value === 0);
   return proportional ? proportionalChances(situation, uncertainty) : solvedChances(situation, uncertainty);
 }
 
