@@ -174,6 +174,28 @@ describe('networks', () => {
     expect(chances(input).of(1.2)).toBeCloseTo(1 - cumulative(distributionOf(range), 0.7 / (0.8 / 0.7)), 3);
   });
 
+  test('two wanted products of one step share its luck', () => {
+    const both = route({ a: FORMULA, b: FORMULA, c: FORMULA }, [
+      step({
+        id: '1',
+        basis: 'a',
+        product: 'b',
+        yieldPercent: range,
+        extra: {
+          equation: {
+            uses: [{ material: 'a', coefficient: 1 }],
+            makes: [
+              { material: 'b', coefficient: 1 },
+              { material: 'c', coefficient: 1 },
+            ],
+          },
+        },
+      }),
+    ]);
+    const found = chances(inputOf(both, [draw('b', 1, 'mol'), draw('c', 1, 'mol')]));
+    expect(found.of(1.1)).toBeCloseTo(above(1.1), 3);
+  });
+
   test('a loop is lent what it takes and gives it back', () => {
     const one = route({ a: FORMULA, b: FORMULA }, [
       step({ id: '1', basis: 'a', product: 'b', yieldPercent: range, equivalents: { b: 0.2 } }),

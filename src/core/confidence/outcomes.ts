@@ -1,5 +1,5 @@
 import type { Network } from '../plan/network.ts';
-import type { Stock, Want } from '../plan/requirements.ts';
+import type { Stock, Want } from '../plan/needs.ts';
 import type { Handover } from '../plan/share-out.ts';
 import type { Starts } from '../plan/starts.ts';
 import { levelOrder, POINTS } from './lattice.ts';
@@ -73,13 +73,14 @@ export function planOutcomes(input: OutcomesInput): PlanOutcomes {
   const reached = new Map<number, Outcomes>();
   const order = input.network.groups.flat();
   const place = new Map(order.map((step, at) => [step, at]));
-  const context: Forward = { input, place, reached, made: new Map(), pools: new Map() };
+  const context: Forward = { input, place, reached, yields: new Map(), made: new Map(), pools: new Map() };
   for (const j of order) {
     if (!input.starts.steps[j]?.active) continue;
     const ready = readiness(context, j);
     reached.set(j, ready);
     const factor = factorOf.get(j);
-    context.made.set(j, comesOut(input, j, ready, factor));
+    context.yields.set(j, factor ? ready.map((value, i) => value * (factor[i] ?? 1)) : ready);
+    context.made.set(j, withoutRest(input, j, context.yields.get(j) ?? ready));
   }
   const draws = input.wants.map((want, d) => (want.moles.value > 0 ? drawOutcome(context, want, d) : null));
   const least = new Float64Array(POINTS).fill(Number.POSITIVE_INFINITY);
@@ -88,11 +89,17 @@ export function planOutcomes(input: OutcomesInput): PlanOutcomes {
 }
 
 /** What comes out of a step as a part of the plan: what stays behind in its vessels stays behind whatever the yield. */
-function comesOut({ starts, network }: OutcomesInput, j: number, ready: Outcomes, factor: Outcomes | undefined): Outcomes {
-  const made = factor ? ready.map((value, i) => value * (factor[i] ?? 1)) : ready;
+function withoutRest({ starts, network }: OutcomesInput, j: number, made: Outcomes): Outcomes {
   const behind = (network.lost[j] ?? 0) * (starts.counts[j]?.count ?? 1);
   const planned = starts.steps[j]?.productMoles.value ?? 0;
   return behind > 0 && planned > 0 ? made.map((value) => Math.max(0, (value * (planned + behind) - behind) / planned)) : made;
+}
+
+/** The outcome of a material a step makes: a second product may have a certain yield of its own. */
+function outcomeOf({ input, made, yields, reached }: Forward, step: number, material: string): Outcomes | undefined {
+  if (input.network.steps[step]?.product === material) return made.get(step);
+  const second = input.network.products[step]?.find((one) => one.material === material);
+  return second && second.yieldPercent !== null ? reached.get(step) : yields.get(step);
 }
 
 interface Forward {
@@ -101,7 +108,9 @@ interface Forward {
   readonly place: ReadonlyMap<number, number>;
   /** By step: part of the planned start that can be run. */
   readonly reached: Map<number, Outcomes>;
-  /** By step: part of the planned product that is made. */
+  /** By step: the same times the yield. */
+  readonly yields: Map<number, Outcomes>;
+  /** By step: part of the planned product that comes out. */
   readonly made: Map<number, Outcomes>;
   readonly pools: Map<string, Outcomes>;
 }
@@ -145,12 +154,12 @@ function poolOf(context: Forward, material: string): Outcomes {
     makers.size === 1 &&
     stock === 0 &&
     given.every((one) => one.to.kind !== 'left over' && !goesBack(context, one));
-  const made = direct ? context.made.get(only) : undefined;
+  const made = direct ? outcomeOf(context, only, material) : undefined;
   if (made) return made;
   const there = new Float64Array(POINTS).fill(stock / planned);
   for (const one of given) {
     const part = one.moles / planned;
-    add(there, one.from.kind === 'step' ? context.made.get(one.from.step) : undefined, part);
+    add(there, one.from.kind === 'step' ? outcomeOf(context, one.from.step, material) : undefined, part);
     if (one.to.kind === 'step' && goesBack(context, one)) add(there, context.reached.get(one.to.step), -part);
   }
   return there.map((value) => Math.max(0, value));
@@ -233,7 +242,8 @@ function factorOf({ uncertainty, starts }: OutcomesInput, steps: readonly number
 function soleMaker({ starts, stock, network }: OutcomesInput, j: number): number | null {
   const taken = starts.handovers.filter((one) => one.to.kind === 'step' && one.to.step === j);
   const [only] = taken;
-  if (!only || taken.length > 1 || only.from.kind !== 'step' || only.from.step === j) return null;
+  const seconds = (network.products[j] ?? []).length > 1;
+  if (!only || seconds || taken.length > 1 || only.from.kind !== 'step' || only.from.step === j) return null;
   const maker = only.from.step;
   const given = starts.handovers.filter((one) => one.from.kind === 'step' && one.from.step === maker);
   const alone =

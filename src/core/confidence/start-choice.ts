@@ -2,7 +2,7 @@ import type { Facts } from '../matter/facts.ts';
 import type { Ask } from '../plan/ask.ts';
 import type { PlanInput } from '../plan/input.ts';
 import type { Network } from '../plan/network.ts';
-import type { Stock, Want } from '../plan/requirements.ts';
+import type { Stock, Want } from '../plan/needs.ts';
 import type { StartPlan } from '../plan/result.ts';
 import { startSteps, type Starting, type Starts, yieldEntered } from '../plan/starts.ts';
 import { computed, EXACT, entered, type Figure } from '../quantity/figure.ts';

@@ -46,7 +46,7 @@ export const confidenceWords = {
   chooseLikeliest: 'likeliest',
   chooseLikeliestLong: 'Start at the likeliest yields',
   gets: 'What each draw may get',
-  getsHeads: ['one in ten below', 'half below', 'one in ten above'],
+  getsHeads: ['1 in 10 below', 'half below', '1 in 10 above'],
   risk: 'Where the risk is',
   riskHeads: ['step', 'risk', 'start per point'],
   noRange: 'certain',

@@ -195,10 +195,9 @@ function Risks({
 function Products({ outlook, result }: { readonly outlook: Outlook; readonly result: PlanResult }) {
   return (
     <table class="chance-table chance-products">
-      <caption class="unseen">{words.gets}</caption>
+      <caption class="small">{words.gets}</caption>
       <thead>
         <tr>
-          <th scope="col">{words.gets}</th>
           {words.getsHeads.map((head) => (
             <th key={head} scope="col">
               {head}
@@ -206,18 +205,22 @@ function Products({ outlook, result }: { readonly outlook: Outlook; readonly res
           ))}
         </tr>
       </thead>
-      <tbody>
-        {outlook.products.map((one) => (
-          <tr key={one.draw}>
-            <th scope="row">{nameOf(result, one.material)}</th>
+      {outlook.products.map((one) => (
+        <tbody key={one.draw}>
+          <tr>
+            <th scope="rowgroup" colSpan={3}>
+              {nameOf(result, one.material)}
+            </th>
+          </tr>
+          <tr>
             {[one.p10, one.p50, one.p90].map((figure) => (
               <td key={figure.label}>
                 <Amount figure={figure} />
               </td>
             ))}
           </tr>
-        ))}
-      </tbody>
+        </tbody>
+      ))}
     </table>
   );
 }
