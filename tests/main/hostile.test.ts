@@ -27,6 +27,7 @@ async function rightInputs({ must }: Workbook): Promise<Record<ProcedureName, Re
     'routes.list': {},
     'routes.read': { id: 1 },
     'routes.import': { text: (await must('routes.export', { id: 1 })).text },
+    'routes.save': { id: 1, after: 1, text: (await must('routes.export', { id: 1 })).text },
     'routes.export': { id: 1 },
     'plans.list': {},
     'plans.read': { id: 1 },

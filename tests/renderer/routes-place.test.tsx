@@ -33,7 +33,7 @@ test('a route is read as a procedure: cautions before their operation, holds, li
   const acid = within(step)
     .getByRole('rowheader', { name: /^nitric acid 68 % w\/w/ })
     .closest('tr');
-  expect(acid?.textContent).toContain('4 mL/g');
+  expect(within(acid as HTMLElement).getByLabelText<HTMLInputElement>('Ratio of nitric acid').value).toBe('4 mL/g');
   expect(acid?.previousElementSibling?.textContent).toContain('No ethanol, acetone or other organic liquid');
   expect(within(step).getByText(/until no brown gas is left above the liquid/)).toBeTruthy();
   expect(within(step).getByText(/Limit: never above 100 °C/)).toBeTruthy();
@@ -51,6 +51,35 @@ test('steps are numbered as a plan numbers them, whatever their order in the fil
   expect(steps[0]).toMatch(/^1 · Benzoin coupling/);
   expect(steps[1]).toMatch(/^2 · Oxidation to benzil/);
   expect(steps).toHaveLength(4);
+});
+
+const enter = (label: string, text: string): void => {
+  const field = screen.getAllByLabelText<HTMLInputElement>(label)[0] as HTMLInputElement;
+  fireEvent.input(field, { target: { value: text } });
+  fireEvent.keyDown(field, { key: 'Enter' });
+};
+const value = (label: string): string | undefined => screen.getAllByLabelText<HTMLInputElement>(label)[0]?.value;
+
+test('amounts typed as published set the ratios, a ratio typed writes the print, and what does not agree is told', async () => {
+  render(<RoutesPlace />);
+  await screen.findByRole('heading', { name: 'Benzil for the practicals' });
+  enter('benzaldehyde as published', '10.6 g (0.10 mol)');
+  enter('thiamine hydrochloride as published', '1.7 g (0.0050 mol)');
+  await waitFor(() => expect(value('Ratio of thiamine hydrochloride')).toBe('0.05046 equiv'));
+  await waitFor(() => expect(screen.getByText('Saved as revision 3.')).toBeTruthy());
+  enter('Ratio of thiamine hydrochloride', '10 mol %');
+  await waitFor(() => expect(value('thiamine hydrochloride as published')).toMatch(/^3\.36\d+ g \(0\.00998832 mol\)$/));
+  expect(screen.queryByText(/print says/)).toBeNull();
+  enter('thiamine hydrochloride as published', '1.7 g (0.0060 mol)');
+  await screen.findByText(/thiamine hydrochloride: the print says 0.006 mol/);
+  enter('Product as published', '5.0–5.5 g');
+  await screen.findByText(/47\.17 \/ 49\.53 \/ 51\.88 % yield|47\.\d+ \/ 49\.\d+ \/ 51\.\d+ % yield/);
+  fireEvent.input(screen.getByLabelText('benzaldehyde as published'), { target: { value: '10.6 x' } });
+  expect(screen.getByRole('alert').textContent).toContain('is not a unit known here');
+  await waitFor(async () => {
+    const stored = await port.call('routes.read', { id: 1 });
+    expect(stored.ok && stored.value.revision).toBe(6);
+  });
 });
 
 test('a refused file lists every problem with its place, and nothing is taken in', async () => {

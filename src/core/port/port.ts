@@ -32,6 +32,7 @@ interface Outputs {
   'routes.list': readonly RouteEntry[];
   'routes.read': RouteRevision;
   'routes.import': { readonly id: number };
+  'routes.save': { readonly revision: number };
   'routes.export': { readonly text: string };
   'plans.list': readonly PlanEntry[];
   'plans.read': PlanState;

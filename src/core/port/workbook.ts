@@ -62,6 +62,8 @@ export const workbookInputs = {
   'routes.read': z.strictObject({ id: Id }),
   /** Text of a route file; every problem is reported, nothing is written unless it is right. */
   'routes.import': z.strictObject({ text: z.string().check(z.maxLength(20_000_000)) }),
+  /** The text of the route as changed becomes its next revision; refused where `after` is no longer the newest. */
+  'routes.save': z.strictObject({ id: Id, after: z.int().check(z.gte(1)), text: z.string().check(z.maxLength(20_000_000)) }),
   'routes.export': z.strictObject({ id: Id }),
   'plans.list': z.strictObject({}),
   'plans.read': z.strictObject({ id: Id }),

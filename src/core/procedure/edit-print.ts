@@ -3,8 +3,9 @@ import type { PlainRule, Step } from '../route/route.ts';
 import { formatSignificant } from '../quantity/format.ts';
 import { publishedStep } from './published.ts';
 import type { Known } from './printed-amount.ts';
+import { expectedYield } from './published-yield.ts';
 import type { PrintedBasis } from './ratios.ts';
-import { type Printed, readPrinted } from './read-printed.ts';
+import { type Printed, readPrinted, readPrintedYield } from './read-printed.ts';
 import { chargesOf, inside, plain, withRule } from './step-charges.ts';
 
 /**
@@ -45,6 +46,26 @@ export function withRatios(step: Step, known: Known, only: string | null = null)
       };
     }),
   };
+}
+
+/**
+ * Product and yield typed as printed: the expected yield follows from the mass where the basis has a printed amount,
+ * else from the printed per cent. Empty texts are taken away; what gives no yield leaves the step's own.
+ */
+export function withYield(step: Step, printed: NonNullable<Step['printed']>, known: Known): Step {
+  const { printed: _, ...rest } = step;
+  const texts = {
+    ...(printed.product?.trim() ? { product: printed.product.trim() } : {}),
+    ...(printed.yield?.trim() ? { yield: printed.yield.trim() } : {}),
+  };
+  const typed: Step = Object.keys(texts).length > 0 ? { ...rest, printed: texts } : rest;
+  const expected = publishedStep(typed, known).yield?.expected ?? saidYield(texts.yield);
+  return expected === null ? typed : { ...typed, yieldPercent: expected };
+}
+
+function saidYield(text: string | undefined): Step['yieldPercent'] | null {
+  const read = text === undefined ? null : readPrintedYield(text);
+  return read?.ok ? expectedYield(null, null, read.percent) : null;
 }
 
 /** Portions of the print; those of the charge where the print names a ratio only. */

@@ -86,7 +86,12 @@ function theoryBy(limiting: Limiting | null, step: Step, theory: Figure<'g'>, kn
 /** Digits kept of a yield that goes into a route: more than a procedure can tell, few enough to read. */
 const YIELD_DIGITS = 4;
 
-function expectedYield(lowest: Figure<'%'> | null, highest: Figure<'%'> | null, percent: PrintedNumber | null): StepYield | null {
+/** The yield a step should expect, %: of printed masses, else of the printed per cent; null where neither is there or it passes 100 %. */
+export function expectedYield(
+  lowest: Figure<'%'> | null,
+  highest: Figure<'%'> | null,
+  percent: PrintedNumber | null,
+): StepYield | null {
   const from = lowest?.value ?? percent?.least;
   const to = highest?.value ?? percent?.most;
   if (from === undefined || to === undefined || to > 100) return null;

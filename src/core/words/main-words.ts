@@ -15,6 +15,8 @@ export const mainWords = {
   internal: 'Something went wrong inside the program. Nothing was saved.',
 
   noBottle: (id: string) => `There is no bottle ${id} on the shelf.`,
+  routeChanged: (after: number, newest: number) =>
+    `The route was changed elsewhere meanwhile: revision ${newest} is the newest, not ${after}. Open it again.`,
   noRoute: (id: number) => `There is no route with the number ${id}.`,
   noPlan: (id: number) => `There is no plan with the number ${id}.`,
   noState: (state: number) => `The plan has no saved state ${state}.`,

@@ -52,7 +52,17 @@ export const routesWords = {
       ? `about ${plainRule(rule.estimate)}, until ${rule.endPoint}; at most ${rule.atMost} × that`
       : plainRule(rule),
   portions: (count: number) => `in ${count} portions`,
-  heads: { stage: 'stage', operation: 'operation', ratio: 'ratio to the basis', how: 'how' },
+  heads: { stage: 'stage', operation: 'operation', published: 'as published', ratio: 'as ratio to the basis', how: 'how' },
+  published: {
+    label: (name: string) => `${name} as published`,
+    ratioLabel: (name: string) => `Ratio of ${name}`,
+    example: 'as printed',
+    product: 'Product as published',
+    yield: 'Yield as published',
+    productExample: '35–37 g',
+    yieldExample: '91–96 %',
+  },
+  saved: (revision: number) => `Saved as revision ${revision}.`,
   commands: {
     import: 'Import a route file',
     export: 'Export the open route as a file',

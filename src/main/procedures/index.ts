@@ -34,6 +34,7 @@ const CHANGES: Partial<Record<ProcedureName, readonly Topic[]>> = {
   'shelf.undo': ['shelf'],
   'shelf.import': ['shelf'],
   'routes.import': ['routes'],
+  'routes.save': ['routes'],
   'plans.create': ['plans'],
   'plans.save': ['plans'],
   'settings.save': ['settings'],

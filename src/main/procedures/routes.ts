@@ -1,5 +1,5 @@
 import { readRoute } from '../../core/route/read-route.ts';
-import { listRoutes, putRoute, readRouteRevision } from '../store/routes.ts';
+import { listRoutes, putRoute, putRouteRevision, readRouteRevision } from '../store/routes.ts';
 import type { Procedures } from './context.ts';
 import { fileContent } from './read-file.ts';
 
@@ -14,6 +14,12 @@ export const routeProcedures: Procedures<RouteName> = {
     const route = await fileContent(readRoute(text), reference);
     const database = keeper.database();
     return { id: database.write(() => putRoute(database, route, clock.now())) };
+  },
+
+  'routes.save': async ({ keeper, clock, reference }, { id, after, text }) => {
+    const route = await fileContent(readRoute(text), reference);
+    const database = keeper.database();
+    return { revision: database.write(() => putRouteRevision(database, id, after, route, clock.now())) };
   },
 
   'routes.export': ({ keeper }, { id }) => ({

@@ -36,3 +36,18 @@ export function putRoute(database: Database, route: Route, at: string): number {
   ]);
   return id;
 }
+
+/** Appends the route's next revision; refused where another window saved one meanwhile. Only inside a write. */
+export function putRouteRevision(database: Database, id: number, after: number, route: Route, at: string): number {
+  const newest = readRouteRevision(database, id).revision;
+  if (newest !== after) throw new Refusal('conflict', mainWords.routeChanged(after, newest));
+  database.run('INSERT INTO route_revision (route, number, name, steps, data, saved) VALUES (?, ?, ?, ?, ?, ?)', [
+    id,
+    after + 1,
+    route.name,
+    route.steps.length,
+    JSON.stringify(route),
+    at,
+  ]);
+  return after + 1;
+}

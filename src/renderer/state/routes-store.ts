@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals';
 import type { FileProblem } from '../../core/port/result.ts';
 import type { RouteRevision } from '../../core/port/workbook.ts';
+import type { Step } from '../../core/route/route.ts';
 import { routesWords } from '../../core/words/routes-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { chooseFile } from '../parts/choose-file.ts';
@@ -111,4 +112,30 @@ function lastProduct(route: RouteRevision['route']): string {
   const used = new Set(route.steps.flatMap((step) => step.equation.uses.map((term) => term.material)));
   const last = route.steps.findLast((step) => !used.has(step.product)) ?? route.steps.at(-1);
   return last?.product ?? '';
+}
+
+/** Changes one step of the open route: shown at once, kept as the route's next revision. */
+export async function changeStep(id: string, change: (step: Step) => Step): Promise<void> {
+  const open = openRoute.value;
+  if (open.at !== 'open') return;
+  const { route } = open.revision;
+  const steps = route.steps.map((step) => (step.id === id ? change(step) : step));
+  if (JSON.stringify(steps) === JSON.stringify(route.steps)) return;
+  openRoute.value = { ...open, revision: { ...open.revision, route: { ...route, steps } } };
+  saving = saving.then(() => saveRoute(open.id));
+  await saving;
+}
+
+let saving: Promise<void> = Promise.resolve();
+
+async function saveRoute(id: number): Promise<void> {
+  const open = openRoute.value;
+  if (open.at !== 'open' || open.id !== id) return;
+  const { revision, route } = open.revision;
+  const answer = await call('routes.save', { id, after: revision, text: JSON.stringify(route) });
+  routesSaid.value = answer.ok ? routesWords.saved(answer.value.revision) : troubleWords(answer);
+  const now = openRoute.value;
+  if (now.at !== 'open' || now.id !== id) return;
+  if (answer.ok) openRoute.value = { ...now, revision: { ...now.revision, revision: answer.value.revision } };
+  else await openRouteById(id);
 }

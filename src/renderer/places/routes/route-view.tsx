@@ -10,6 +10,7 @@ import { goTo } from '../../state/place.ts';
 import { openPlanById } from '../../state/plan-store.ts';
 import { exportRoute, planRoute } from '../../state/routes-store.ts';
 import { planList, reference } from '../../state/workbook.ts';
+import { ProductPrint } from './print-cells.tsx';
 import { StepOperations } from './step-operations.tsx';
 
 /** A route to read: every step as a procedure, its operations in the order they are done. */
@@ -88,6 +89,7 @@ function StepView({ step, number, route }: StepViewProps) {
       .join(' · '),
     step.note,
   ].filter((one) => one);
+  const known = reference.value && { facts: factsByKey(route, reference.value), reference: reference.value };
   return (
     <section class="route-step">
       <h2>
@@ -100,7 +102,8 @@ function StepView({ step, number, route }: StepViewProps) {
           {line}
         </p>
       ))}
-      <StepOperations step={step} route={route} />
+      <ProductPrint step={step} known={known} />
+      <StepOperations step={step} route={route} known={known} />
     </section>
   );
 }
@@ -117,10 +120,10 @@ function Equation({ step, route }: { readonly step: Step; readonly route: Route 
 }
 
 /** Facts of a route's materials, joined with the table once per route. */
-const known = new WeakMap<Route, ReturnType<typeof joined>>();
+const joinedOf = new WeakMap<Route['materials'], ReturnType<typeof joined>>();
 function factsByKey(route: Route, reference: Reference): ReturnType<typeof joined> {
-  const facts = known.get(route) ?? joined(route, reference);
-  known.set(route, facts);
+  const facts = joinedOf.get(route.materials) ?? joined(route, reference);
+  joinedOf.set(route.materials, facts);
   return facts;
 }
 

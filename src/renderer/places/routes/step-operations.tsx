@@ -1,4 +1,6 @@
 import type { ComponentChildren } from 'preact';
+import type { Known } from '../../../core/procedure/printed-amount.ts';
+import { type PublishedStep, publishedStep } from '../../../core/procedure/published.ts';
 import type { Charge, Hold, Operation, Removal, Route, Step } from '../../../core/route/route.ts';
 import { formWords } from '../../../core/words/form-words.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
@@ -6,19 +8,29 @@ import { routesWords } from '../../../core/words/routes-words.ts';
 import { FormWords } from '../../parts/form-words.tsx';
 import { NoticeMark } from '../../parts/notices.tsx';
 import { ownWarnings } from '../../parts/own-warnings.ts';
+import { PrintCell, PrintFlags, RatioCell } from './print-cells.tsx';
 import { windowWords } from '../../parts/window-words.ts';
 
 const words = planWords.step;
 
-/** A step's operations in order, amounts as ratios to the basis: what a plan scales. */
-export function StepOperations({ step, route }: { readonly step: Step; readonly route: Route }) {
+interface StepOperationsProps {
+  readonly step: Step;
+  readonly route: Route;
+  /** Facts and tables; null until they are read. */
+  readonly known: Known | null;
+}
+
+/** A step's operations in order, as published and beside it as ratios, amounts as ratios to the basis: what a plan scales. */
+export function StepOperations({ step, route, known }: StepOperationsProps) {
   const { heads } = routesWords;
+  const published = known && publishedStep(step, known);
   return (
     <table class="operations">
       <thead>
         <tr>
           <th scope="col">{heads.stage}</th>
           <th scope="col">{heads.operation}</th>
+          <th scope="col">{heads.published}</th>
           <th scope="col">{heads.ratio}</th>
           <th scope="col">{heads.how}</th>
         </tr>
@@ -29,6 +41,9 @@ export function StepOperations({ step, route }: { readonly step: Step; readonly 
             key={operation.id}
             operation={operation}
             route={route}
+            step={step}
+            known={known}
+            published={published}
             stage={step.operations[index - 1]?.stage === operation.stage ? '' : words.stages[operation.stage]}
           />
         ))}
@@ -39,12 +54,16 @@ export function StepOperations({ step, route }: { readonly step: Step; readonly 
 
 interface RowsProps {
   readonly operation: Operation;
+  readonly step: Step;
+  readonly known: Known | null;
+  readonly published: PublishedStep | null;
   readonly route: Route;
   readonly stage: string;
 }
 
 /** The caution stands immediately before its operation, here as on the bench. */
-function Rows({ operation, route, stage }: RowsProps) {
+function Rows({ operation, route, stage, step, known, published }: RowsProps) {
+  const flags = published?.notices.filter((notice) => notice.at.operation === operation.id) ?? [];
   const warnings = ownWarnings(operation.caution, operation.do === 'removal' ? null : operation.limit);
   const warned = warnings.length > 0;
   return (
@@ -52,7 +71,7 @@ function Rows({ operation, route, stage }: RowsProps) {
       {warned && (
         <tr class="op-before">
           <td class="op-stage">{stage}</td>
-          <td colSpan={3}>
+          <td colSpan={4}>
             {warnings.map((said) => (
               <p key={said}>
                 <NoticeMark notice={{ level: 'caution', code: '' }} />
@@ -64,15 +83,23 @@ function Rows({ operation, route, stage }: RowsProps) {
       )}
       <tr class={`op op-${operation.do}`}>
         <td class="op-stage">{warned ? '' : stage}</td>
-        {operation.do === 'charge' && <ChargeCells charge={operation} route={route} />}
+        {operation.do === 'charge' && (
+          <ChargeCells charge={operation} route={route} step={step} known={known} published={published} />
+        )}
         {operation.do === 'hold' && <HoldCells hold={operation} />}
         {operation.do === 'removal' && <RemovalCells removal={operation} route={route} />}
       </tr>
+      <PrintFlags notices={flags} />
     </>
   );
 }
 
-function ChargeCells({ charge, route }: { readonly charge: Charge; readonly route: Route }) {
+interface ChargeCellsProps extends Omit<RowsProps, 'operation' | 'stage'> {
+  readonly charge: Charge;
+}
+
+function ChargeCells({ charge, route, step, known, published }: ChargeCellsProps) {
+  const name = route.materials[charge.material]?.name ?? charge.material;
   const form = charge.form ? formWords(charge.form) : 'neat';
   const how = [
     windowWords(charge.temperature ?? null, charge.overMinutes ?? null, words.over),
@@ -81,10 +108,15 @@ function ChargeCells({ charge, route }: { readonly charge: Charge; readonly rout
   return (
     <>
       <th scope="row">
-        {route.materials[charge.material]?.name ?? charge.material} <FormWords words={form} />
+        {name} <FormWords words={form} />
         <Details lines={[charge.note, charge.source]} />
       </th>
-      <td>{routesWords.rule(charge.rule)}</td>
+      <td>
+        <PrintCell charge={charge} step={step} known={known} name={name} found={published?.charges.get(charge.id) ?? null} />
+      </td>
+      <td>
+        <RatioCell charge={charge} step={step} known={known} name={name} />
+      </td>
       <td>{how.join(' · ')}</td>
     </>
   );
@@ -94,7 +126,7 @@ function HoldCells({ hold }: { readonly hold: Hold }) {
   const checks = [hold.check && words.check(hold.check), hold.ifNot && words.ifNot(hold.ifNot), hold.note];
   return (
     <>
-      <th scope="row" colSpan={2}>
+      <th scope="row" colSpan={3}>
         <span class="op-hold-word">{words.hold}</span> {words.until(hold.until)}
         <Details lines={checks} />
       </th>
@@ -108,7 +140,7 @@ function RemovalCells({ removal, route }: { readonly removal: Removal; readonly 
   const leaves = removal.leavesMillilitresPerGram;
   return (
     <>
-      <th scope="row" colSpan={2}>
+      <th scope="row" colSpan={3}>
         {words.removals[removal.how]} <span class="form-words">{takes.join(', ')}</span>
         <Details lines={[leaves === undefined ? undefined : words.leaves(leaves), removal.note]} />
       </th>
