@@ -60,7 +60,9 @@ export function withYield(step: Step, printed: NonNullable<Step['printed']>, kno
   };
   const typed: Step = Object.keys(texts).length > 0 ? { ...rest, printed: texts } : rest;
   const expected = publishedStep(typed, known).yield?.expected ?? saidYield(texts.yield);
-  return expected === null ? typed : { ...typed, yieldPercent: expected };
+  if (expected === null) return typed;
+  const { yieldSource: _source, ...own } = typed;
+  return { ...own, yieldPercent: expected };
 }
 
 function saidYield(text: string | undefined): Step['yieldPercent'] | null {
