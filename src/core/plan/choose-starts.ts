@@ -7,6 +7,8 @@ export type Solved = { readonly ok: true; readonly starts: readonly number[] } |
 /** A floor of the program: of what material, and how much at least must be made of it beyond what is used. */
 export interface Floor {
   readonly material: string;
+  /** Draws that ask for this assay or better, % w/w; 0: all of them. */
+  readonly leastAssay: number;
   readonly row: readonly number[];
   readonly floor: number;
   readonly scale: number;
@@ -41,8 +43,10 @@ export function floorsOf(input: RequirementInput): readonly Floor[] {
     const made = network.steps.map((_, i) => makes(input, i, material));
     const net = made.map((value, j) => value - netUse(network, j, material));
     const scale = scaleOf(input, material);
-    const pure = mustMake(input, material);
-    const all = { material, row: net, floor: needOf(input, material), scale };
-    return pure > 0 ? [all, { material, row: made, floor: pure, scale }] : [all];
+    const all = { material, leastAssay: 0, row: net, floor: needOf(input, material), scale };
+    return [
+      all,
+      ...mustMake(input, material).map(({ leastAssay, moles }) => ({ material, leastAssay, row: made, floor: moles, scale })),
+    ];
   });
 }

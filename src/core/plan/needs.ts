@@ -85,15 +85,24 @@ function lostOf(input: RequirementInput, material: string): number {
   return input.network.steps.reduce((sum, step, i) => (step.product === material ? sum + lostIn(input, i) : sum), 0);
 }
 
-/** What must be made of a material whatever stands on the shelf, mol: for a purity, and what stays behind. */
-export function mustMake(input: RequirementInput, material: string): number {
-  return assayFloor(input, material) + lostOf(input, material);
-}
+/** More than any draw can ask for: stands for what is needed without one. */
+const NO_DRAW = 101;
 
-/** Draws that ask for a purity can only be met from stock that has it: what is short at any purity must be made. */
-function assayFloor(input: RequirementInput, material: string): number {
-  const purities = input.wants
-    .filter((want) => want.material === material && want.leastAssayPercent > 0)
-    .map((want) => want.leastAssayPercent);
-  return purities.reduce((most, purity) => Math.max(most, wanted(input, material, purity) - stocked(input, material, purity)), 0);
+/**
+ * What must be made of a material whatever else stands on the shelf, mol: what draws that ask for a purity cannot get
+ * from stock that has it, and what stays behind in every batch.
+ */
+export function mustMake(
+  input: RequirementInput,
+  material: string,
+): readonly { readonly leastAssay: number; readonly moles: number }[] {
+  const lost = lostOf(input, material);
+  const purities = new Set(
+    input.wants.filter((want) => want.material === material && want.leastAssayPercent > 0).map((want) => want.leastAssayPercent),
+  );
+  const pure = [...purities].map((leastAssay) => ({
+    leastAssay,
+    moles: wanted(input, material, leastAssay) - stocked(input, material, leastAssay) + lost,
+  }));
+  return lost > 0 ? [...pure, { leastAssay: NO_DRAW, moles: lost }] : pure;
 }

@@ -1,17 +1,17 @@
-import { type Facts, factsOf } from '../matter/facts.ts';
+import type { Facts } from '../matter/facts.ts';
 import { chooseStart, type Situation } from '../confidence/start-choice.ts';
 import { entered } from '../quantity/figure.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 import type { Notice } from '../words/notice.ts';
 import { assemble, materialPlans } from './assemble.ts';
 import type { PlanInput } from './input.ts';
-import { type Network, readNetwork } from './network.ts';
+import type { Network } from './network.ts';
 import { formulaNotices } from './plan-notices.ts';
 import type { DrawPlan, PlanResult } from './result.ts';
-import { withProductForms } from './product-forms.ts';
-import { bottlesByMaterial, usableStock } from './route-stock.ts';
+import { usableStock } from './route-stock.ts';
+import { setUp } from './set-up.ts';
 import { startSteps } from './starts.ts';
-import { type Reading, readWants } from './wants.ts';
+import type { Reading } from './wants.ts';
 
 /**
  * Scales a route backward from its draws to what is weighed, measured and fetched.
@@ -43,14 +43,7 @@ export type Prepared =
 /** Everything up to the starts at the likeliest yields; or the plan that cannot be solved, saying why. */
 export function prepare(given: PlanInput): Prepared {
   const refuse = (...of: Parameters<typeof unsolved>): Prepared => ({ ok: false, result: unsolved(...of) });
-  const input = { ...given, route: withProductForms(given.route) };
-  const facts = new Map(
-    Object.entries(input.route.materials).map(([key, material]) => [key, factsOf(material, input.reference)]),
-  );
-  const bottles = bottlesByMaterial(input);
-  const reading = readWants(input, facts);
-  const wanted = new Set(input.ask.draws.map((draw) => draw.material));
-  const network = readNetwork(input.route, wanted, new Set(input.ask.leaveOut ?? []), facts, input.reference);
+  const { input, facts, bottles, reading, network } = setUp(given);
   const early = [...formulaNotices(input.route, facts), ...reading.notices];
   if (!network.ok) return refuse(input, facts, reading.draws, [...early, ...network.notices], null);
   const unmade = input.ask.draws.filter(

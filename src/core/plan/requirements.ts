@@ -46,7 +46,7 @@ function divideStarts(input: RequirementInput): Solved {
     use: (i, j) => perProduct(i, netUse(network, j, productOf(i))),
     need: network.steps.map((_, i) => perProduct(i, needOf(input, productOf(i)))),
     scale: network.steps.map((_, i) => perProduct(i, scaleOf(input, productOf(i)))),
-    floor: network.steps.map((_, i) => perProduct(i, mustMake(input, productOf(i)))),
+    floor: network.steps.map((_, i) => perProduct(i, Math.max(0, ...mustMake(input, productOf(i)).map((one) => one.moles)))),
     groups: [...network.groups].reverse(),
   });
   if (!solved.ok) {

@@ -1,0 +1,136 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { limitsOn, mostTarget } from '../../src/core/plan/most-target.ts';
+import type { PlanInput } from '../../src/core/plan/input.ts';
+import type { Draw } from '../../src/core/plan/ask.ts';
+import { plan } from '../../src/core/plan/plan.ts';
+import type { Route } from '../../src/core/route/route.ts';
+import type { Bottle } from '../../src/core/shelf/shelf.ts';
+import { reference } from '../reference/tables.ts';
+import { bottle, draw, route, settings, shelfOf, step, TODAY } from './build.ts';
+
+// All materials are C6H6, 78.114 g/mol (CIAAW 2021), so that grams and moles are in one proportion.
+const materials = { a: 'C6H6', b: 'C6H6', c: 'C6H6', d: 'C6H6', e: 'C6H6' };
+const M = 78.114;
+
+const inputOf = (one: Route, draws: readonly Draw[], bottles: readonly Bottle[]): PlanInput => ({
+  route: one,
+  ask: { name: 'a plan', draws: [...draws] },
+  shelf: shelfOf(one, bottles),
+  settings,
+  reference,
+  asOf: TODAY,
+});
+
+/** a → b (80 %) → c (50 %), the second step with 2 mol of e per mol of b. */
+const chain = route(materials, [
+  step({ id: '1', basis: 'a', product: 'b', yieldPercent: 80 }),
+  step({ id: '2', basis: 'b', product: 'c', yieldPercent: 50, equivalents: { e: 2 } }),
+]);
+
+describe('the most that stock allows', () => {
+  test('a chain multiplies by its yields; the bottleneck is named, and what more of it brings', () => {
+    const input = inputOf(chain, [draw('c', 1)], [bottle('a', 100), bottle('e', 200)]);
+    expect(limitsOn(input).map((limit) => [limit.material, limit.onHand])).toEqual([
+      ['a', 100],
+      ['e', 200],
+    ]);
+    const most = mostTarget(input, 'draw-c', new Set(['a', 'e']));
+    if (most.kind !== 'most') throw new Error(most.kind);
+    // 100 g of a give 80 g of b and 40 g of c; 200 g of e serve 100 g of b and 50 g of c.
+    expect(most.grams.value).toBeCloseTo(40, 9);
+    expect(most.bottleneck).toMatchObject({ material: 'a', thenMaterial: 'e' });
+    expect(most.bottleneck.perUnit).toBeCloseTo(0.4, 9);
+    expect(most.bottleneck.thenGrams).toBeCloseTo(50, 9);
+    expect(most.bottleneck.more).toBeCloseTo(25, 9);
+  });
+
+  test('only what is chosen limits; with nothing chosen there is no limit', () => {
+    const input = inputOf(chain, [draw('c', 1)], [bottle('a', 100), bottle('e', 200)]);
+    const most = mostTarget(input, 'draw-c', new Set(['e']));
+    expect(most.kind === 'most' && most.grams.value).toBeCloseTo(50, 9);
+    expect(mostTarget(input, 'draw-c', new Set())).toEqual({ kind: 'no limit' });
+  });
+
+  test('stock of an intermediate and of the target adds to it', () => {
+    const bottles = [bottle('a', 100), bottle('e', 2000), bottle('b', 20), bottle('c', 3)];
+    const most = mostTarget(inputOf(chain, [draw('c', 1)], bottles), 'draw-c', new Set(['a']));
+    expect(most.kind === 'most' && most.grams.value).toBeCloseTo((80 + 20) / 2 + 3, 9);
+  });
+
+  test('other draws are met first; where they cannot be, that is said', () => {
+    const input = inputOf(chain, [draw('c', 1), draw('b', 30)], [bottle('a', 100)]);
+    const most = mostTarget(input, 'draw-c', new Set(['a']));
+    expect(most.kind === 'most' && most.grams.value).toBeCloseTo((80 - 30) / 2, 9);
+    const hopeless = inputOf(chain, [draw('c', 1), draw('b', 90)], [bottle('a', 100)]);
+    expect(mostTarget(hopeless, 'draw-c', new Set(['a']))).toEqual({ kind: 'nothing', material: 'a' });
+  });
+
+  test('what is charged once a batch is taken off first', () => {
+    const rinse = step({
+      id: '1',
+      basis: 'a',
+      product: 'b',
+      more: [{ do: 'charge', id: 'r', stage: 'work-up', material: 'a', rule: { kind: 'per batch', amount: 5, unit: 'g' } }],
+    });
+    const most = mostTarget(inputOf(route(materials, [rinse]), [draw('b', 1)], [bottle('a', 100)]), 'draw-b', new Set(['a']));
+    expect(most.kind === 'most' && most.grams.value).toBeCloseTo(95, 9);
+  });
+
+  test('two ways to one material are used together', () => {
+    const both = route(materials, [
+      step({ id: '1', basis: 'a', product: 'b', yieldPercent: 50 }),
+      step({ id: '2', basis: 'c', product: 'b', yieldPercent: 80 }),
+    ]);
+    const most = mostTarget(inputOf(both, [draw('b', 1)], [bottle('a', 10), bottle('c', 10)]), 'draw-b', new Set(['a', 'c']));
+    expect(most.kind === 'most' && most.grams.value).toBeCloseTo(5 + 8, 9);
+  });
+
+  test('a loop that returns 99 %', () => {
+    const loop = route(materials, [
+      step({ id: '1', basis: 'a', product: 'b', equivalents: { c: 0.99 } }),
+      step({ id: '2', basis: 'b', product: 'c' }),
+    ]);
+    const most = mostTarget(inputOf(loop, [draw('c', 1)], [bottle('a', 100)]), 'draw-c', new Set(['a']));
+    expect(most.kind === 'most' && most.grams.value).toBeCloseTo(1, 7);
+  });
+});
+
+test('planned at the most, nothing chosen is short; a little more, and the bottleneck is', () => {
+  const cases = fc.record({
+    yields: fc.array(fc.integer({ min: 5, max: 100 }), { minLength: 1, maxLength: 5 }),
+    reagents: fc.array(fc.integer({ min: 1, max: 300 }), { minLength: 5, maxLength: 5 }),
+    stock: fc.array(fc.integer({ min: 1, max: 10_000 }), { minLength: 6, maxLength: 6 }),
+  });
+  fc.assert(
+    fc.property(cases, ({ yields, reagents, stock }) => {
+      const names = Object.fromEntries(
+        [...yields.keys(), yields.length].flatMap((i) => [`m${i}`, `r${i}`]).map((key) => [key, 'C6H6']),
+      );
+      const one = route(
+        names,
+        yields.map((yieldPercent, i) =>
+          step({
+            id: `${i}`,
+            basis: `m${i}`,
+            product: `m${i + 1}`,
+            yieldPercent,
+            equivalents: { [`r${i}`]: (reagents[i] ?? 1) / 100 },
+          }),
+        ),
+      );
+      const bought = ['m0', ...yields.map((_, i) => `r${i}`)];
+      const bottles = bought.map((key, i) => bottle(key, stock[i] ?? 1));
+      const last = `m${yields.length}`;
+      const most = mostTarget(inputOf(one, [draw(last, 1)], bottles), `draw-${last}`, new Set(bought));
+      if (most.kind !== 'most') throw new Error(most.kind);
+      const statuses = (factor: number): readonly string[] =>
+        plan(inputOf(one, [draw(last, most.moles * factor * M)], bottles))
+          .fetch.filter((line) => line.status !== 'enough')
+          .map((line) => line.material);
+      expect(statuses(1 - 1e-9)).toEqual([]);
+      expect(statuses(1 + 1e-6)).toContain(most.bottleneck.material);
+    }),
+    { numRuns: 1000 },
+  );
+});
