@@ -9,6 +9,7 @@ import { type Ask, type Draw, StartChoice } from '../core/plan/ask.ts';
 import { meritOf } from '../core/outcome/merit.ts';
 import { comparePlans } from '../core/plan/compare.ts';
 import type { PlanInput } from '../core/plan/input.ts';
+import { limitsOn, mostTarget } from '../core/plan/most-target.ts';
 import { plan } from '../core/plan/plan.ts';
 import { readPlan } from '../core/plan/read-plan.ts';
 import { Settings } from '../core/plan/settings.ts';
@@ -23,6 +24,9 @@ import type { Route } from '../core/route/route.ts';
 import { shelfDoubts } from '../core/shelf/shelf-doubts.ts';
 import { readShelf } from '../core/shelf/read-shelf.ts';
 import { EMPTY_SHELF } from '../core/shelf/shelf.ts';
+import { formatAmount } from '../core/quantity/format.ts';
+import { mostTargetWords } from '../core/words/most-target-words.ts';
+import { planWords } from '../core/words/plan-words.ts';
 import { commandWords } from '../core/words/command-words.ts';
 import { comparisonText, meritText, meritWords } from '../core/words/merit-words.ts';
 import { planText } from '../core/words/plan-text.ts';
@@ -37,6 +41,7 @@ const OPTIONS = {
   start: { type: 'string' },
   date: { type: 'string' },
   beside: { type: 'string' },
+  most: { type: 'boolean' },
   json: { type: 'boolean' },
   help: { type: 'boolean' },
 } as const;
@@ -83,11 +88,27 @@ async function run(argv: readonly string[]): Promise<number> {
   else if (result.solved) {
     const text = [planText(result, confidence).trimEnd(), ...(merit ? [meritText(merit, result)] : [])];
     if (beside && compared) text.push(comparisonText(compared, ask.name, beside.name));
+    if (values.most) text.push(mostText(input));
     console.log(text.join('\n\n'));
   }
   if (result.solved) return 0;
   for (const notice of result.notices.filter((one) => one.level === 'error')) console.error(sentence(notice));
   return 1;
+}
+
+/** The most of the first draw that everything on the shelf allows. */
+function mostText(input: PlanInput): string {
+  const draw = input.ask.draws[0];
+  if (!draw) return '';
+  const chosen = new Set(limitsOn(input).map((limit) => limit.material));
+  const most = mostTarget(input, draw.id, chosen);
+  const name = input.route.materials[draw.material]?.name ?? draw.material;
+  const shown = most.kind === 'most' ? formatAmount(most.grams) : null;
+  const head = shown ? [`${planWords.fromStock.most} ${shown.text} ${shown.unit} of ${name}.`] : [];
+  return [
+    planWords.fromStock.title,
+    ...[...head, ...mostTargetWords(most), planWords.fromStock.basis].map((line) => `  ${line}`),
+  ].join('\n');
 }
 
 function readArguments(

@@ -81,6 +81,30 @@ export const planWords = {
     empty: 'Nothing is asked for yet. Add a draw: an amount, a product, what it is for.',
   },
 
+  fromStock: {
+    title: 'From what there is',
+    open: 'What can I make from what there is?',
+    close: 'close',
+    of: 'Make as much as possible of',
+    limits: 'Limited by the stock of',
+    noStock: 'None of the bought materials stands on the shelf in a form that serves.',
+    onHand: (amount: string) => `${amount} on hand`,
+    most: 'At most',
+    runsOut: (material: string) => `First to run out: ${material}.`,
+    more: (amount: string, material: string, target: string, next: string) =>
+      `${amount} more ${material} would bring ${target}; then ${next} limits.`,
+    each: (unit: string, target: string, material: string) =>
+      `Each ${unit} more brings ${target}; nothing else that was chosen limits beside ${material}.`,
+    basis: 'At the likeliest yields, with all other draws met; what is not chosen is taken to be bought.',
+    noLimit: 'Nothing that was chosen limits it.',
+    nothing: (material: string | null) =>
+      material
+        ? `The other draws already take more ${material} than there is.`
+        : 'The other draws cannot be met from this stock.',
+    noPlan: 'The route cannot be planned as it stands: see the notices.',
+    take: 'Plan this much',
+  },
+
   fetch: {
     title: 'Fetch list',
     places: (count: number) => (count === 1 ? '1 place' : `${count} places`),

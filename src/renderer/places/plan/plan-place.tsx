@@ -19,6 +19,7 @@ import { CascadeSvg } from './cascade/cascade-svg.tsx';
 import { CascadeTable } from './cascade/cascade-table.tsx';
 import { ChanceOfEnough } from './chance.tsx';
 import { FetchList } from './fetch-list.tsx';
+import { FromStock } from './from-stock.tsx';
 import { SideBySideTable } from './side-by-side.tsx';
 import { StepCard } from './step-card.tsx';
 import { TargetDraws, TargetFoot } from './target-strip.tsx';
@@ -78,6 +79,7 @@ function OpenPlan({ result }: { readonly result: PlanResult }) {
       <div class="plan-right">
         <TargetFoot result={result} />
         <ChanceOfEnough result={result} />
+        <FromStock />
         <UseOfMaterial result={result} />
         <PlanNotices result={result} />
       </div>

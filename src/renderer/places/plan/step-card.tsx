@@ -63,7 +63,6 @@ function StepHead({ step, result }: { readonly step: StepPlan; readonly result: 
         {step.conditions !== '' && <span> · {step.conditions}</span>}
       </p>
       {step.whyIdle && <p>{words.idle[step.whyIdle]}</p>}
-      <LeaveOut step={step} result={result} />
       <p class="step-more">
         <b>
           {words.gives} <Amount figure={step.product.grams} /> {product}
@@ -74,17 +73,19 @@ function StepHead({ step, result }: { readonly step: StepPlan; readonly result: 
             {words.and} <Amount figure={grams} /> {result.materials[material]?.name ?? material}
           </b>
         ))}{' '}
-        ({words.theory} <Amount figure={step.product.theory} />){more.map((one) => ` · ${one}`)}
+        ({words.theory} <Amount figure={step.product.theory} />){more.map((one) => ` · ${one}`)}{' '}
+        <LeaveOut step={step} result={result} />
       </p>
     </header>
   );
 }
 
-/** Where there is a choice: another step makes the same, or this one was left out by hand. */
+/** Where there is a choice: another step makes the same, or what it makes could be bought. */
 function LeaveOut({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
   const out = step.whyIdle === 'left out';
   const choice = result.choices.some((one) => one.makers.some((maker) => maker.step === step.id));
-  if (!out && !choice) return null;
+  const drawn = result.draws.some((draw) => draw.material === step.product.material);
+  if (!out && !choice && (drawn || !step.active)) return null;
   return (
     <button type="button" class="text-button" onClick={() => setLeftOut(step.id, step.title, !out)}>
       {out ? planWords.step.takeIn : planWords.step.leaveOut}

@@ -1,0 +1,24 @@
+import type { MostTarget } from '../plan/most-target.ts';
+import { formatAmount } from '../quantity/format.ts';
+import { planWords } from './plan-words.ts';
+
+const grams = (value: number): string => amount(value, 'g');
+
+function amount(value: number, unit: 'g' | 'mL'): string {
+  const shown = formatAmount({ value, unit, digits: 3 });
+  return `${shown.text} ${shown.unit}`;
+}
+
+/** What limits a target, and what more of it would bring, in sentences. */
+export function mostTargetWords(most: MostTarget): readonly string[] {
+  const words = planWords.fromStock;
+  if (most.kind === 'no limit') return [words.noLimit];
+  if (most.kind === 'no plan') return [words.noPlan];
+  if (most.kind === 'nothing') return [words.nothing(most.material)];
+  const { name, unit, perUnit, more, thenGrams, thenMaterial } = most.bottleneck;
+  const relief =
+    more !== null && thenGrams !== null && thenMaterial !== null
+      ? words.more(amount(more, unit), name, grams(thenGrams), thenMaterial)
+      : words.each(unit, grams(perUnit), name);
+  return [words.runsOut(name), relief];
+}
