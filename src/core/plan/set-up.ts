@@ -15,7 +15,10 @@ export interface SetUp {
   readonly network: NetworkReading;
 }
 
-/** Reads a plan's input. */
+/**
+ * Reads a plan's input: facts and bottles by the route's key of a material, draws in moles, the network. Trouble is
+ * part of what comes back, never thrown.
+ */
 export function setUp(given: PlanInput): SetUp {
   const input = { ...given, route: withProductForms(given.route) };
   const facts = new Map(
