@@ -138,6 +138,7 @@ export function step(
       basisGrams: figure(20, 'g'),
       basisMoles: figure(0.1, 'mol'),
       productGrams: figure(18, 'g'),
+      ownLimit: null,
       stages: [],
       shortestAddition: null,
       lostGrams: null,
@@ -342,6 +343,7 @@ const benzoin = step(
       productGrams: figure(19.92, 'g'),
       shortestAddition: null,
       lostGrams: null,
+      ownLimit: null,
       stages: [
         stageVolume('reaction', 118, 250, { apparatus: '250 mL flask, condenser' }),
         stageVolume('work-up', 118, 250, { apparatus: 'Büchner funnel' }),
@@ -360,7 +362,7 @@ const benzil = step(
       formWords: 'solid, dry',
       grams: figure(19.92, 'g'),
       total: take('mass', 19.92, 'g', 2),
-      supply: { kind: 'step', step: 'benzoin', madeMoles: 0.0939, bottles: [] },
+      supply: { kind: 'step', step: 'benzoin', madeMoles: 0.0939, wholeDish: true, bottles: [] },
       moles: figure(0.0939, 'mol'),
       perGramBasis: figure(1, 'g/g'),
     }),
@@ -446,6 +448,7 @@ const benzil = step(
       productGrams: figure(9.08, 'g'),
       shortestAddition: null,
       lostGrams: null,
+      ownLimit: { grams: 10, reason: '10 g at most' },
       stages: [
         stageVolume('reaction', 48, 100, { most: 0.5, apparatus: '100 mL flask, condenser, gas to scrubber' }),
         stageVolume('quench', 198, 400, {
@@ -468,7 +471,7 @@ const dienone = step('dienone', 3, 'Condensation to the dienone', [
   charge('basis', 'reaction', 'benzil', take('mass', 11.94, 'g', 2), {
     isBasis: true,
     formWords: 'solid',
-    supply: { kind: 'step', step: 'benzil', madeMoles: 0.0283, bottles: [bottle('21-B', 'Shelf C2', 6, 'g')] },
+    supply: { kind: 'step', step: 'benzil', madeMoles: 0.0283, wholeDish: false, bottles: [bottle('21-B', 'Shelf C2', 6, 'g')] },
     moles: figure(0.0568, 'mol'),
     perGramBasis: figure(1, 'g/g'),
   }),
@@ -503,7 +506,7 @@ const quinoxaline = step('quinoxaline', 4, 'Quinoxaline', [
   charge('basis', 'reaction', 'benzil', take('mass', 10.04, 'g', 2), {
     isBasis: true,
     formWords: 'solid',
-    supply: { kind: 'step', step: 'benzil', madeMoles: 0.0478, bottles: [] },
+    supply: { kind: 'step', step: 'benzil', madeMoles: 0.0478, wholeDish: false, bottles: [] },
     moles: figure(0.0478, 'mol'),
   }),
   charge('diamine', 'reaction', 'diamine', take('mass', 5.22, 'g', 2), {

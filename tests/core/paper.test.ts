@@ -6,7 +6,7 @@ import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
 import { type ChargeEntry, type Entry, Paper, type WeighingSheet } from '../../src/core/paper/paper.ts';
 import { weighingPaper, weighingSheet } from '../../src/core/paper/weighing-sheet.ts';
 import { sourced } from '../../src/core/quantity/figure.ts';
-import type { PlanResult } from '../../src/core/plan/result.ts';
+import type { ChargePlan, PlanResult } from '../../src/core/plan/result.ts';
 import { bottle, charge, context, DEMO, manyCharges, plan, step, take } from './paper-fixture.ts';
 
 const everyBatch = (result: PlanResult): ChosenBatch[] =>
@@ -97,13 +97,14 @@ describe('a charge on the sheet', () => {
     });
   });
 
-  test('the basis has no tolerance: it is recorded as it is', () => {
+  test('the basis has no tolerance: it is recorded, up to the own limit of a batch', () => {
     expect(chargeOf('benzil', 'basis')).toMatchObject({
-      accepted: 'as it is, record it',
+      accepted: 'weigh out, record it; 10.00\u00a0g at most',
       low: null,
-      high: null,
+      high: 10,
       contained: 'net',
     });
+    expect(chargeOf('benzoin', 'basis')).toMatchObject({ accepted: 'weigh out, record it', low: null, high: null });
     expect(chargeOf('benzoin', 'basis').contained).toBe('net ÷ 1.02');
   });
 
@@ -186,6 +187,58 @@ describe('a charge on the sheet', () => {
     }
   });
 
+  test('only a dish that goes in whole is taken as it is; of any other it says how much', () => {
+    expect(chargeOf('benzil', 'basis').sources).toEqual([
+      { words: 'dish of step 1', amount: '9.96\u00a0g of about 19.9\u00a0g, not all of it' },
+    ]);
+    expect(chargeOf('dienone', 'basis')).toMatchObject({
+      targetText: '11.94',
+      accepted: 'weigh out, record it',
+      sources: [
+        { words: 'lot 21-B · Shelf C2', amount: '6.00\u00a0g' },
+        { words: 'dish of step 2', amount: '5.94\u00a0g of about 18.2\u00a0g, not all of it' },
+      ],
+    });
+    const dish = charge('basis', 'reaction', 'benzoin', take('mass', 9.83, 'g', 2), {
+      isBasis: true,
+      supply: { kind: 'step', step: 'benzoin', madeMoles: 0.09, wholeDish: true, bottles: [] },
+    });
+    const steps = [...DEMO.steps, step('whole', 9, 'Whole', [dish])];
+    const [whole] = charges(weighingSheet('whole', 1, context({ ...DEMO, steps })));
+    expect(whole).toMatchObject({
+      accepted: 'all of it as it is, record it',
+      sources: [{ words: 'dish of step 1', amount: '' }],
+    });
+  });
+
+  test('a charge that comes from a bottle and from a make-up, or from nowhere, says how much from each', () => {
+    const lye = (supply: ChargePlan['supply']): ChargeEntry => {
+      const one = charge('lye', 'reaction', 'naoh', take('volume', 14.2, 'mL', 1), { supply });
+      const [found] = charges(weighingSheet('one', 1, context({ ...DEMO, steps: [step('one', 1, 'One', [one])] })));
+      if (!found) throw new Error('a charge is expected');
+      return found;
+    };
+    const bottles = [bottle('L-1', 'Bases', 4, 'mL')];
+    expect(lye({ kind: 'make up', makeUp: 'lye', bottles }).sources).toEqual([
+      { words: 'lot L-1 · Bases', amount: '4.0\u00a0mL' },
+      { words: 'make-up M1', amount: '10.2\u00a0mL' },
+    ]);
+    expect(lye({ kind: 'short', status: 'short', bottles }).sources[1]).toEqual({
+      words: 'the rest: not on the shelf',
+      amount: '10.2\u00a0mL',
+    });
+  });
+
+  test('a bottle measured in mL is said in grams where the charge is weighed', () => {
+    const basis = charge('basis', 'reaction', 'benzaldehyde', take('mass', 10.44, 'g', 2), {
+      isBasis: true,
+      density: sourced('density', 1.044, 'g/mL', 'table at 20 °C', 4),
+      supply: { kind: 'bottles', bottles: [bottle('A', '', 4, 'mL'), bottle('B', '', 6, 'mL')] },
+    });
+    const [found] = charges(weighingSheet('one', 1, context(plan([step('one', 1, 'One', [basis])]))));
+    expect(found?.sources.map((source) => source.amount)).toEqual(['4.18\u00a0g', '6.26\u00a0g']);
+  });
+
   test('a step’s dish, the tap, a make-up and a missing bottle are told apart', () => {
     expect(chargeOf('benzil', 'basis').sources[0]?.words).toBe('dish of step 1');
     expect(chargeOf('benzil', 'ice').sources[0]?.words).toBe('tap or ice machine');
@@ -202,7 +255,7 @@ describe('a charge on the sheet', () => {
     const last = sheet && charges(sheet).find((charge) => charge.id === 'ethanol');
     expect(last?.sources).toEqual([
       { words: 'lot E-40 · Solvents', amount: '116\u00a0mL' },
-      { words: 'the rest: not on the shelf', amount: '' },
+      { words: 'the rest: not on the shelf', amount: '3\u00a0mL' },
     ]);
   });
 

@@ -3,7 +3,7 @@ import { type DecimalMark, formatDecimals } from '../quantity/format.ts';
 import { deviceWords } from '../words/device-words.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, celsiusText, durationText, formatTrimmed, readingText, windowText } from './amounts.ts';
-import { type ChargePlace, sourcesOf } from './charge-sources.ts';
+import { type ChargePlace, sourcesOf, takesWholeDish } from './charge-sources.ts';
 import { nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
 import { densityText } from './density-words.ts';
 import type { ChargeEntry, Warning } from './paper.ts';
@@ -23,7 +23,7 @@ export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: Pap
     isBasis: charge.isBasis,
     contained: charge.isBasis ? containedWords(charge, mark) : '',
     by: take.by,
-    ...targetOf(charge, take, mark),
+    ...targetOf(charge, take, place, mark),
     amounts: amountsOf(charge, take, place.batches, mark),
     perGram: perGramOf(charge, mark),
     density: charge.supply.kind === 'utility' ? '' : densityText(charge.density, mark),
@@ -65,7 +65,7 @@ type Target = Pick<
   | 'device'
 >;
 
-function targetOf(charge: ChargePlan, take: Take, mark: DecimalMark): Target {
+function targetOf(charge: ChargePlan, take: Take, place: ChargePlace, mark: DecimalMark): Target {
   const known = take.by !== 'unknown' && take.exact !== null && Number.isFinite(take.target);
   const portions = Math.max(1, charge.portions);
   const ranged = known && !charge.isBasis && charge.atMost === null;
@@ -74,10 +74,10 @@ function targetOf(charge: ChargePlan, take: Take, mark: DecimalMark): Target {
     unit: take.unit,
     decimals: take.decimals,
     low: ranged ? readable(take.low, take.decimals) : null,
-    high: ranged ? readable(take.high, take.decimals) : null,
+    high: ranged ? readable(take.high, take.decimals) : charge.isBasis && known ? mostBasis(charge, place.step) : null,
     portions,
     ...(known ? targetWords(take, portions, mark) : { targetText: words.unknown, totalText: '', portionText: '' }),
-    accepted: known ? acceptedText(charge, take, mark) : words.unknownAccepted,
+    accepted: known ? acceptedText(charge, take, place, mark) : words.unknownAccepted,
     device: deviceWords(take, mark),
   };
 }
@@ -110,12 +110,28 @@ function readable(value: number | null, decimals: number): number | null {
   return value === null ? null : Number(value.toFixed(Math.min(decimals, 12)));
 }
 
-function acceptedText(charge: ChargePlan, take: Take, mark: DecimalMark): string {
-  if (charge.isBasis) return words.asItIs;
+function acceptedText(charge: ChargePlan, take: Take, place: ChargePlace, mark: DecimalMark): string {
+  if (charge.isBasis) return basisAccepted(charge, take, place, mark);
   // What is added until an end point has no range: the end point decides, up to the largest amount.
   if (charge.atMost !== null) return words.estimate(readingText(take.target * charge.atMost, take.unit, take.decimals, mark));
   if (take.low === null || take.high === null) return words.noRange;
   return words.range(formatDecimals(take.low, take.decimals, mark), formatDecimals(take.high, take.decimals, mark));
+}
+
+/** The basis has no tolerance, it is recorded; but only a whole dish is taken as it is, and an own limit stays one. */
+function basisAccepted(charge: ChargePlan, take: Take, place: ChargePlace, mark: DecimalMark): string {
+  const measured = take.by === 'volume' ? words.measureOut : words.weighOut;
+  const how = takesWholeDish(charge, place.batches) ? words.asItIs : measured;
+  const most = mostBasis(charge, place.step);
+  return most === null ? how : `${how}; ${words.ownLimit(readingText(most, take.unit, take.decimals, mark))}`;
+}
+
+/** The most of the basis that the person's own limit allows in one batch, as it is taken, rounded down; else null. */
+function mostBasis(charge: ChargePlan, step: StepPlan): number | null {
+  const limit = step.batches.ownLimit;
+  if (!limit || !charge.perGramBasis) return null;
+  const shown = 10 ** charge.perBatch.decimals;
+  return Math.floor(limit.grams * charge.perGramBasis.value * shown + 1e-6) / shown;
 }
 
 /** Moles and equivalents of the rounded target; of the exact amount where the plan gives no rounded ones. */

@@ -1,7 +1,7 @@
 import type { BottleShare, ChargePlan, PlanResult, StepPlan, Supply } from '../plan/result.ts';
 import type { DecimalMark } from '../quantity/format.ts';
 import { paperWords as words } from '../words/paper-words.ts';
-import { amountText } from './amounts.ts';
+import { amountText, readingText } from './amounts.ts';
 import type { PaperContext } from './context.ts';
 import type { ChargeEntry } from './paper.ts';
 import type { Session } from './session.ts';
@@ -15,39 +15,89 @@ export interface ChargePlace {
   readonly session: Session;
 }
 
-/** Bottles and dishes this batch takes from: batches empty the plan's bottles one after the other. */
+/** Bottles and dishes this batch takes from, with how much from each wherever it is not simply the target. */
 export function sourcesOf(charge: ChargePlan, place: ChargePlace, context: PaperContext): ChargeEntry['sources'] {
-  const { supply } = charge;
-  const { result, mark } = context;
+  if (charge.supply.kind === 'utility') return [{ words: words.tap, amount: '' }];
+  const { mark } = context;
   const { bottles, whole } = place.session.taken(charge, place.step, place.batch);
+  const { shares, rest } = amountsOf(charge, bottles, whole, mark);
+  const partly = bottles.length > (whole ? 1 : 0);
+  const from = bottles.map((bottle, at) => ({ words: bottleWords(bottle), amount: partly ? (shares[at] ?? '') : '' }));
+  return whole ? from : [...from, restOf(charge, partly, rest, place, context)];
+}
+
+/** Whether a charge is simply all that an earlier step made: then it is taken as it is, and not weighed out. */
+export function takesWholeDish({ supply }: ChargePlan, batches: number): boolean {
+  return supply.kind === 'step' && supply.wholeDish && supply.bottles.length === 0 && batches === 1;
+}
+
+/** What covers what no bottle does. */
+function restOf(
+  { supply, perBatch }: ChargePlan,
+  partly: boolean,
+  amount: string,
+  place: ChargePlace,
+  { result, mark }: PaperContext,
+): ChargeEntry['sources'][number] {
   switch (supply.kind) {
-    case 'utility':
-      return [{ words: words.tap, amount: '' }];
-    case 'short':
-      return whole ? bottleSources(bottles, bottles.length > 1, mark) : shortSources(supply, bottles, mark);
     case 'make up':
-      return [{ words: words.makeUp(makeUpLabel(result, supply.makeUp)), amount: '' }];
-    case 'bottles':
-      return bottleSources(bottles, bottles.length > 1, mark);
+      return { words: words.makeUp(makeUpLabel(result, supply.makeUp)), amount: partly ? amount : '' };
     case 'step':
-      return [{ words: dishOf(result, supply.step), amount: '' }, ...bottleSources(bottles, true, mark)];
+      return dishOf(supply, perBatch.target, amount, place, result, mark);
+    case 'short':
+      return partly
+        ? { words: words.rest(words.missing[supply.status]), amount }
+        : { words: words.missing[supply.status], amount: '' };
+    default:
+      return { words: '', amount: '' };
   }
 }
 
-/** What there is of it, and that the rest is missing, and why. */
-function shortSources(
-  supply: Extract<Supply, { kind: 'short' }>,
-  bottles: readonly BottleShare[],
+/** The dish of an earlier step: taken as it is where all of it goes in, else how much of how much. */
+function dishOf(
+  supply: Extract<Supply, { kind: 'step' }>,
+  target: number,
+  amount: string,
+  { batches }: ChargePlace,
+  result: PlanResult,
   mark: DecimalMark,
-): ChargeEntry['sources'] {
-  const why = words.missing[supply.status];
-  if (bottles.length === 0) return [{ words: why, amount: '' }];
-  return [...bottleSources(bottles, true, mark), { words: words.rest(why), amount: '' }];
+): ChargeEntry['sources'][number] {
+  const step = result.steps.find((one) => one.id === supply.step);
+  const dish = step ? words.fromStep(step.number) : words.fromStepUnknown;
+  if (supply.wholeDish && batches === 1) return { words: dish, amount: supply.bottles.length === 0 ? '' : amount };
+  // Where a second step makes of it too, what is taken may be more than this one makes.
+  const whole = step && step.product.grams.value > target ? amountText(step.product.grams, mark) : '';
+  return { words: dish, amount: amount === '' || whole === '' ? amount : words.ofDish(amount, whole) };
 }
 
-function dishOf(result: PlanResult, id: string): string {
-  const step = result.steps.find((one) => one.id === id);
-  return step ? words.fromStep(step.number) : words.fromStepUnknown;
+/** A bottle's share in the unit the charge is taken in; null where only a density could tell and none is known. */
+function inChargeUnit(bottle: BottleShare, { perBatch, density }: ChargePlan): number | null {
+  if (perBatch.by === 'unknown') return null;
+  if (bottle.unit === perBatch.unit) return bottle.amount;
+  if (!density) return null;
+  return bottle.unit === 'mL' ? bottle.amount * density.value : bottle.amount / density.value;
+}
+
+/**
+ * Each bottle's amount as the device shows it, and what is left for the rest; the last one takes the rounding, so that
+ * they add up to the target. In the bottles' own units where the charge's cannot be told, and then without a rest.
+ */
+function amountsOf(
+  charge: ChargePlan,
+  bottles: readonly BottleShare[],
+  whole: boolean,
+  mark: DecimalMark,
+): { readonly shares: readonly string[]; readonly rest: string } {
+  const take = charge.perBatch;
+  const known = bottles.flatMap((bottle) => inChargeUnit(bottle, charge) ?? []);
+  if (take.by === 'unknown' || known.length < bottles.length) {
+    return { shares: bottles.map(({ amount, unit }) => amountText({ value: amount, unit, digits: 3 }, mark)), rest: '' };
+  }
+  const shown = (value: number): string => readingText(Math.max(0, value), take.unit, take.decimals, mark);
+  const rounded = (whole ? known.slice(0, -1) : known).map((one) => Number(one.toFixed(take.decimals)));
+  const last = shown(take.target - rounded.reduce((sum, one) => sum + one, 0));
+  const shares = rounded.map(shown);
+  return whole ? { shares: [...shares, last], rest: '' } : { shares, rest: last };
 }
 
 /** "M1", "M2" … in the plan's order, the same on the fetch list and on every sheet. */
@@ -59,11 +109,4 @@ export function makeUpLabel(result: PlanResult, id: string): string {
 export function bottleWords(bottle: Pick<BottleShare, 'lot' | 'place'>): string {
   const lot = bottle.lot === '' ? words.noLot : words.lot(bottle.lot);
   return bottle.place === '' ? lot : `${lot} · ${bottle.place}`;
-}
-
-function bottleSources(bottles: readonly BottleShare[], withAmounts: boolean, mark: DecimalMark): ChargeEntry['sources'] {
-  return bottles.map((bottle) => ({
-    words: bottleWords(bottle),
-    amount: withAmounts ? amountText({ value: bottle.amount, unit: bottle.unit, digits: 3 }, mark) : '',
-  }));
 }

@@ -121,6 +121,8 @@ export interface BatchPlan {
   readonly basisGrams: Figure<'g'>;
   readonly basisMoles: Figure<'mol'>;
   readonly productGrams: Figure<'g'>;
+  /** The person's own limit for one batch, g of contained basis. */
+  readonly ownLimit: { readonly grams: number; readonly reason: string } | null;
   readonly stages: readonly StageVolume[];
   /** Shortest addition the cooling keeps up with; null where heat or cooling power is not known. */
   readonly shortestAddition: Figure<'min'> | null;
@@ -163,8 +165,16 @@ export type Supply =
   | { readonly kind: 'bottles'; readonly bottles: readonly BottleShare[] }
   /** Made up, with what is there of it already. */
   | { readonly kind: 'make up'; readonly makeUp: string; readonly bottles: readonly BottleShare[] }
-  /** From the step that makes it, contained moles of that, and what is on the shelf of it. */
-  | { readonly kind: 'step'; readonly step: string; readonly madeMoles: number; readonly bottles: readonly BottleShare[] }
+  /** From the dish of an earlier step, after what stands on the shelf of it. */
+  | {
+      readonly kind: 'step';
+      readonly step: string;
+      /** Contained moles from that step. */
+      readonly madeMoles: number;
+      /** True where everything that step is expected to make goes into this charge. */
+      readonly wholeDish: boolean;
+      readonly bottles: readonly BottleShare[];
+    }
   | { readonly kind: 'utility' }
   /** Not covered: what of it is on the shelf, and why the rest is not. */
   | { readonly kind: 'short'; readonly status: Status; readonly bottles: readonly BottleShare[] };

@@ -140,6 +140,7 @@ function batchPlan(one: StepPlanInput, run: StepRun, basisGrams: Figure<'g'> | n
     stages: stageVolumes(input.step, run, count, requirement.basisMoles, settings),
     shortestAddition: shortestAddition(input.step, batch(requirement.basisMoles), settings),
     lostGrams: loss ? entered('stays behind in each batch', loss.grams, 'g', loss.reason) : null,
+    ownLimit: input.step.batchLimit ?? null,
   };
 }
 

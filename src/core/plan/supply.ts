@@ -114,6 +114,7 @@ function madeSupply(input: SupplyInput, index: number, { id, material }: Charge,
     kind: 'step',
     step: input.network.steps[makerOf(input, own, material)]?.id ?? '',
     madeMoles: made,
+    wholeDish: takesWholeDish(input, own, index, material),
     bottles,
   };
   const stock = sumOf(bottles);
@@ -136,6 +137,19 @@ function makerOf(input: SupplyInput, own: readonly Handover[], material: string)
   const made = own.flatMap((one) => (one.from.kind === 'step' ? [{ step: one.from.step, moles: one.moles }] : []));
   const most = made.sort((a, b) => b.moles - a.moles)[0];
   return most?.step ?? input.network.makersOf.get(material)?.[0] ?? -1;
+}
+
+/** Whether all that one step makes of a material goes into one charge of this step: nobody else takes of it. */
+function takesWholeDish(input: SupplyInput, own: readonly Handover[], index: number, material: string): boolean {
+  const charges = input.network.steps[index]?.operations.filter((one) => one.do === 'charge' && one.material === material) ?? [];
+  const makers = new Set(own.flatMap((one) => (one.from.kind === 'step' ? [one.from.step] : [])));
+  return (
+    charges.length === 1 &&
+    makers.size === 1 &&
+    input.handovers.every(
+      ({ material: other, from, to }) => other !== material || from.kind !== 'step' || (to.kind === 'step' && to.step === index),
+    )
+  );
 }
 
 function stockShare(handover: Handover, bottles: ReadonlyMap<string, Bottle>, part = 1): readonly BottleShare[] {

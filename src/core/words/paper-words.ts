@@ -55,7 +55,10 @@ export const paperWords = {
   atMost: (fraction: string) => `${fraction} at most`,
   fractions: { half: 'half', twoThirds: 'two thirds' },
 
-  asItIs: 'as it is, record it',
+  asItIs: 'all of it as it is, record it',
+  weighOut: 'weigh out, record it',
+  measureOut: 'measure out, record it',
+  ownLimit: (most: string) => `${most} at most`,
   unknown: 'unknown',
   unknownAccepted: 'fill in before weighing',
   range: (low: string, high: string) => `${low}–${high}`,
@@ -80,6 +83,7 @@ export const paperWords = {
   noLot: 'no lot written',
   fromStep: (number: number) => `dish of step ${number}`,
   fromStepUnknown: 'dish of an earlier step',
+  ofDish: (part: string, whole: string) => `${part} of about ${whole}, not all of it`,
   tap: 'tap or ice machine',
   makeUp: (label: string) => `make-up ${label}`,
   missing: {

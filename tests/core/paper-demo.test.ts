@@ -1,0 +1,99 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
+import type { ChargeEntry, Entry, WeighingSheet } from '../../src/core/paper/paper.ts';
+import { weighingPaper } from '../../src/core/paper/weighing-sheet.ts';
+import { PlanFile } from '../../src/core/plan/ask.ts';
+import { plan } from '../../src/core/plan/plan.ts';
+import { readFile } from '../../src/core/route/read-file.ts';
+import { readRoute } from '../../src/core/route/read-route.ts';
+import { readShelf } from '../../src/core/shelf/read-shelf.ts';
+import { sentence } from '../../src/core/words/sentences.ts';
+import { reference } from '../reference/tables.ts';
+import { chargeOf, draw, planOf, route, settings, step, TODAY } from './build.ts';
+
+// The sheets a person would print from the ready example: what is computed, not what a fixture says.
+const text = (path: string): string => readFileSync(join(import.meta.dirname, '../../resources/demo', path), 'utf8');
+
+function value<T>(
+  reading: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problems: readonly unknown[] },
+): T {
+  if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
+  return reading.value;
+}
+
+const result = plan({
+  route: value(readRoute(text('practicals.route.json'))),
+  shelf: value(readShelf(text('prep-room.shelf.json'))),
+  ask: value(readFile(text('practicals.plan.json'), PlanFile, () => [])).ask,
+  settings,
+  reference,
+  asOf: TODAY,
+});
+const context = {
+  result,
+  size: 'A4',
+  mark: '.',
+  secondCheck: false,
+  say: sentence,
+  statements: reference.statement,
+} as const;
+const everyBatch = result.steps.flatMap((step) =>
+  Array.from({ length: step.batches.count }, (_, at) => ({ step: step.id, batch: at + 1 })),
+);
+const paper = weighingPaper(everyBatch, context);
+
+function sheet(id: string): WeighingSheet {
+  const found = paper.sheets.find((one) => one.id === id);
+  if (!found) throw new Error(`no sheet ${id}`);
+  return found;
+}
+const entries = (one: WeighingSheet): Entry[] => one.stages.flatMap((stage) => stage.entries);
+function charge(sheetId: string, id: string): ChargeEntry {
+  const found = entries(sheet(sheetId)).find((entry) => entry.id === id);
+  if (found?.do !== 'charge') throw new Error(`no charge ${id}`);
+  return found;
+}
+
+describe('how much of each source', () => {
+  test('half of a dish is weighed out of it, and never more than the own limit', () => {
+    for (const id of ['2-1', '2-2']) {
+      expect(charge(id, 'benzoin')).toMatchObject({
+        targetText: '9.83',
+        accepted: 'weigh out, record it; 10.00\u00a0g at most',
+        sources: [{ words: 'dish of step 1', amount: '9.83\u00a0g of about 19.65\u00a0g, not all of it' }],
+      });
+    }
+  });
+
+  test('what comes from a bottle and from a dish is split, and the parts add up', () => {
+    expect(charge('3-1', 'benzil')).toMatchObject({
+      targetText: '11.75',
+      sources: [
+        { words: 'lot 21-B · shelf C2', amount: '6.00\u00a0g' },
+        { words: 'dish of step 2', amount: '5.75\u00a0g of about 17.91\u00a0g, not all of it' },
+      ],
+    });
+  });
+
+  test('no charge of the example is taken as it is: every dish serves several uses', () => {
+    const accepted = paper.sheets.flatMap(entries).flatMap((entry) => (entry.do === 'charge' ? [entry.accepted] : []));
+    expect(accepted.filter((one) => one.includes('as it is'))).toEqual([]);
+  });
+
+  test('a dish is whole only where nobody else takes of it', () => {
+    const chain = route({ A: 'C6H12O', B: 'C6H10O', C: 'C6H8O' }, [
+      step({ id: 'one', basis: 'A', product: 'B' }),
+      step({ id: 'two', basis: 'B', product: 'C' }),
+    ]);
+    const whole = (draws: Parameters<typeof planOf>[1]): unknown => chargeOf(planOf(chain, draws), 'two', 'B').supply;
+    expect(whole([draw('C', 5)])).toMatchObject({ kind: 'step', wholeDish: true });
+    expect(whole([draw('C', 5), draw('B', 1)])).toMatchObject({ kind: 'step', wholeDish: false });
+  });
+
+  test('the fetch list takes the same of each bottle as the sheets', () => {
+    const lines = fetchPaper(everyBatch, context).places.flatMap((place) => place.lines);
+    expect(lines.find((line) => line.material === 'benzil' && line.lots[0]?.includes('21-B'))?.need).toBe('6.00\u00a0g');
+  });
+});
