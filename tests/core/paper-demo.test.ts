@@ -39,6 +39,8 @@ const context = {
   say: sentence,
   statements: reference.statement,
 } as const;
+/** Of the stronger lye that is thinned for the first step. */
+const lye = result.makeUps.flatMap((makeUp) => makeUp.hazards ?? []);
 const everyBatch = result.steps.flatMap((step) =>
   Array.from({ length: step.batches.count }, (_, at) => ({ step: step.id, batch: at + 1 })),
 );
@@ -95,5 +97,25 @@ describe('how much of each source', () => {
   test('the fetch list takes the same of each bottle as the sheets', () => {
     const lines = fetchPaper(everyBatch, context).places.flatMap((place) => place.lines);
     expect(lines.find((line) => line.material === 'benzil' && line.lots[0]?.includes('21-B'))?.need).toBe('6.00\u00a0g');
+  });
+});
+
+describe('hazards of a sheet', () => {
+  test('the gas of the oxidation is named first, and everything formed is counted', () => {
+    const [worst] = sheet('2-1').statements;
+    expect(worst).toEqual({ code: 'H330', words: 'Fatal if inhaled.', of: 'nitrogen dioxide (formed)' });
+    expect(sheet('2-1').gases[0]).toContain('Fatal if inhaled.');
+    expect(sheet('2-1').unlisted).toBe('No harmonised entry, read the safety sheet: benzoin, benzil (formed).');
+  });
+
+  test('every statement of every charge and product is on the sheet', () => {
+    for (const { id, step: key, statements } of paper.sheets) {
+      const step = result.steps.find((one) => one.id === key);
+      const charged = step?.operations.flatMap((one) => (one.kind === 'charge' ? (one.hazards ?? []) : [])) ?? [];
+      const formed = step?.formed.flatMap((one) => one.hazards ?? []) ?? [];
+      expect(new Set(statements.map((one) => one.code)), id).toEqual(
+        new Set([...charged, ...formed, ...(id === '1-1' ? lye : [])]),
+      );
+    }
   });
 });

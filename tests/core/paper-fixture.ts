@@ -144,6 +144,7 @@ export function step(
       lostGrams: null,
     },
     gases: [],
+    formed: [],
     notices: [],
     ...more,
   };
@@ -226,6 +227,7 @@ export function context(result: PlanResult, more: Partial<PaperContext> = {}): P
 
 const STATEMENTS: ReadonlyMap<string, string> = new Map([
   ['H225', 'Highly flammable liquid and vapour.'],
+  ['H270', 'May cause or intensify fire; oxidiser.'],
   ['H272', 'May intensify fire; oxidiser.'],
   ['H290', 'May be corrosive to metals.'],
   ['H301', 'Toxic if swallowed.'],
@@ -234,6 +236,7 @@ const STATEMENTS: ReadonlyMap<string, string> = new Map([
   ['H314', 'Causes severe skin burns and eye damage.'],
   ['H317', 'May cause an allergic skin reaction.'],
   ['H319', 'Causes serious eye irritation.'],
+  ['H330', 'Fatal if inhaled.'],
   ['H331', 'Toxic if inhaled.'],
   ['H332', 'Harmful if inhaled.'],
   ['H335', 'May cause respiratory irritation.'],
@@ -258,6 +261,7 @@ const LYE: MakeUp = {
   takeGrams: figure(3.41, 'g'),
   takeMillilitres: figure(2.24, 'mL'),
   waterGrams: figure(12.49, 'g'),
+  hazards: ['H290', 'H302', 'H314'],
   before: [],
 };
 
@@ -463,6 +467,10 @@ const benzil = step(
         }),
       ],
     },
+    formed: [
+      { material: 'benzil', gas: false, hazards: null },
+      { material: 'no2', gas: true, hazards: ['H270', 'H314', 'H330'] },
+    ],
     gases: [{ material: 'no2', moles: figure(0.188, 'mol'), grams: figure(8.64, 'g'), litres: figure(4.6, 'L') }],
   },
 );

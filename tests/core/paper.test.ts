@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { severityOf, worstFirst } from '../../src/core/bench/severity.ts';
 import { buyingPaper } from '../../src/core/paper/buying-list.ts';
 import { sharesOfBatch } from '../../src/core/paper/batch-shares.ts';
 import type { ChosenBatch } from '../../src/core/paper/context.ts';
@@ -66,7 +67,7 @@ describe('weighing sheets', () => {
     expect(coupling?.follows).toBe('amounts follow the likeliest yield, 55\u00a0% (35\u00a0% to 70\u00a0%)');
     expect(oxidation?.yieldOf).toBe('yield, % of 9.87\u00a0g');
     expect(oxidation?.gases).toEqual([
-      'Frees nitrogen dioxide: 4.32\u00a0g, 2.30\u00a0L by the equation. Never close the vessel.',
+      'Frees nitrogen dioxide: 4.32\u00a0g, 2.30\u00a0L by the equation. Fatal if inhaled. Never close the vessel.',
     ]);
   });
 
@@ -297,11 +298,34 @@ describe('holds, removals, make-ups', () => {
     expect(weighingSheet('benzil', 1, context(DEMO)).makeUps).toEqual([]);
   });
 
-  test('each hazard code is explained once', () => {
+  test('each hazard code is explained once, the worst first, with whose it is, formed gases included', () => {
     const sheet = weighingSheet('benzil', 1, context(DEMO));
     const codes = sheet.statements.map((statement) => statement.code);
-    expect(codes).toEqual(['H225', 'H272', 'H290', 'H314', 'H319', 'H331', 'EUH071']);
-    expect(sheet.statements[0]?.words).toBe('Highly flammable liquid and vapour.');
+    expect(codes).toEqual(['H330', 'H331', 'EUH071', 'H314', 'H270', 'H225', 'H272', 'H319', 'H290']);
+    expect(sheet.statements[0]).toEqual({ code: 'H330', words: 'Fatal if inhaled.', of: 'nitrogen dioxide (formed)' });
+    expect(sheet.statements[3]?.of).toBe('nitric acid, nitrogen dioxide (formed)');
+    expect(sheet.unlisted).toBe('No harmonised entry, read the safety sheet: benzoin, benzil (formed).');
+  });
+
+  test('the stronger solution that is thinned first is among the hazards of the sheet', () => {
+    const sheet = weighingSheet('benzoin', 1, context(DEMO));
+    const of = (code: string) => sheet.statements.find((statement) => statement.code === code)?.of;
+    expect([of('H290'), of('H302')]).toEqual(['sodium hydroxide', expect.stringContaining('sodium hydroxide 50 % w/w')]);
+  });
+
+  test('severity: what kills before what burns before what irritates; joined codes by the worst of them', () => {
+    expect(worstFirst(['H410', 'H319', 'H225', 'H351', 'H350', 'H314', 'H301', 'H300', 'EUH066'])).toEqual([
+      'H300',
+      'H301',
+      'H350',
+      'H314',
+      'H351',
+      'H225',
+      'H319',
+      'H410',
+      'EUH066',
+    ]);
+    expect(severityOf('H302+H310')).toBe(severityOf('H310'));
   });
 });
 

@@ -136,7 +136,10 @@ export const WeighingSheet = z.strictObject({
   boxes: z.array(Box),
   /** Trouble of the whole step, before anything is done. */
   before: z.array(Warning),
-  statements: z.array(CodeWords),
+  /** Worst first; papers kept from before say only the code and its words. */
+  statements: z.array(z.strictObject({ code: Text, words: Text, of: z.optional(Text) })),
+  /** What has no harmonised entry, in a sentence. */
+  unlisted: z.optional(Text),
   gases: Lines,
   makeUps: z.array(MakeUpEntry),
   stages: z.array(StageBlock),

@@ -4,6 +4,7 @@ import { confidenceWords } from '../words/confidence-words.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, durationText, percentText, share } from './amounts.ts';
 import { type ChosenBatch, nameOf, type PaperContext, stepOf, warningsOf } from './context.ts';
+import { gasesOf, statementsOf, unlistedOf } from './hazard-lines.ts';
 import { makeUpEntry } from './make-up-entry.ts';
 import { stageBlocks } from './operation-entries.ts';
 import type { MakeUpEntry, WeighingPaper, WeighingSheet } from './paper.ts';
@@ -79,7 +80,8 @@ export function weighingSheet(
       ),
       ...basisFirst(step),
     ],
-    statements: statementsOf(stages, context.statements),
+    statements: statementsOf(step, context),
+    unlisted: unlistedOf(step, context),
     gases: gasesOf(step, context),
     makeUps: makeUpsOf(step, context),
     stages,
@@ -130,21 +132,6 @@ function batchLines({ batches }: StepPlan, mark: DecimalMark): string[] {
     ...(shortestAddition ? [words.shortestAddition(durationText(Number(shortestAddition.value.toPrecision(2)), mark))] : []),
     ...(lostGrams ? [words.staysBehind(amountText(lostGrams, mark))] : []),
   ];
-}
-
-/** Each hazard code of the sheet once, in the order met, with what it says. */
-function statementsOf(stages: WeighingSheet['stages'], statements: ReadonlyMap<string, string>): WeighingSheet['statements'] {
-  const codes = stages.flatMap((stage) => stage.entries.flatMap((entry) => (entry.do === 'charge' ? entry.hazards : [])));
-  const rank = (code: string) => (code.startsWith('EUH') ? `Z${code}` : code);
-  const once = [...new Set(codes)].sort((a, b) => (rank(a) < rank(b) ? -1 : 1));
-  return once.map((code) => ({ code, words: statements.get(code) ?? words.noSentence }));
-}
-
-function gasesOf(step: StepPlan, { result, mark }: PaperContext): string[] {
-  const part = 1 / step.batches.count;
-  return step.gases.map((gas) =>
-    words.gas(nameOf(result, gas.material), amountText(share(gas.grams, part), mark), amountText(share(gas.litres, part), mark)),
-  );
 }
 
 /** Make-ups the batch draws on, cut to this batch's need; the fetch list makes the session's whole at once. */

@@ -104,7 +104,16 @@ export interface StepPlan {
     readonly grams: Figure<'g'>;
     readonly litres: Figure<'L'>;
   }[];
+  /** What the equation makes besides water: product, by-products, gases. */
+  readonly formed: readonly FormedPlan[];
   readonly notices: readonly Notice[];
+}
+
+/** A material that a step makes, with the hazard statements of the pure substance; null: no harmonised entry. */
+export interface FormedPlan {
+  readonly material: string;
+  readonly gas: boolean;
+  readonly hazards: readonly string[] | null;
 }
 
 export interface EquationPlan {
@@ -315,6 +324,8 @@ export interface MakeUp {
   readonly takeGrams: Figure<'g'>;
   readonly takeMillilitres: Figure<'mL'> | null;
   readonly waterGrams: Figure<'g'>;
+  /** Hazard statements of the stronger form it is made from; null: no harmonised entry. */
+  readonly hazards: readonly string[] | null;
   readonly before: readonly Notice[];
 }
 

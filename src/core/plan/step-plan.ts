@@ -7,6 +7,7 @@ import type { Notice } from '../words/notice.ts';
 import { type BatchCount, shortestAddition } from './batches.ts';
 import { chargePlan } from './charge-plan.ts';
 import { balanceOf } from './equation.ts';
+import { formedIn } from './formed.ts';
 import type { Requirement } from './requirements.ts';
 import type { Supplied } from './supply.ts';
 import type { BatchPlan, ChargePlan, OperationPlan, StepPlan } from './result.ts';
@@ -78,6 +79,7 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     operations,
     batches,
     gases,
+    formed: formedIn(input),
     notices: [
       ...equationNotices(one, equation),
       ...recoveryNotices(one, run),

@@ -1,3 +1,4 @@
+import { hazardsOf } from '../bench/hazards.ts';
 import { solutionCautions } from '../bench/solution-order.ts';
 import { makeSolution } from '../matter/make-solution.ts';
 import { dilute } from '../matter/mixing.ts';
@@ -69,6 +70,7 @@ export function makeUp(
       takeGrams,
       takeMillilitres,
       waterGrams: computed('solvent to add', solvent, 'g', 'wanted mass − mass taken', [grams, takeGrams]),
+      hazards: hazardsOf(first.facts, bottle.form, reference)?.statements ?? null,
       before: cautions(first, bottle, grams, reference),
     };
   }

@@ -21,6 +21,8 @@ export const paperPageWords = {
   newVessel: 'New vessel',
   hazardsTitle: 'Hazards on this sheet',
   hazardsNone: 'hazards',
+  /** "Fatal if inhaled: nitrogen dioxide (formed)." */
+  statementOf: (words: string, names: string) => `${words.replace(/\.$/, '')}: ${names}.`,
   makeUpsFirst: 'Make up first',
   intoIt: 'stirred slowly into it',
   waste: 'Waste to',

@@ -38,8 +38,8 @@ export const paperWords = {
   yieldOf: (theory: string) => `yield, % of ${theory}`,
   source: (words: string) => `Procedure: ${words}`,
   unbalanced: 'This equation does not balance: check the step before weighing.',
-  gas: (name: string, grams: string, litres: string) =>
-    `Frees ${name}: ${grams}, ${litres} by the equation. Never close the vessel.`,
+  gas: (name: string, amounts: string, worst: string) =>
+    `Frees ${name}: ${amounts} by the equation. ${worst}${worst === '' ? '' : ' '}Never close the vessel.`,
   basisFirst: (number: number, measured: boolean) =>
     `${measured ? 'Measure' : 'Weigh'} charge ${number}, the basis, before the others: their amounts follow it.`,
 
@@ -76,7 +76,10 @@ export const paperWords = {
   density: (value: string, source: string) => `d${NB}${value}${source === '' ? '' : `, ${source}`}`,
   orByMass: (amount: string) => `or ${amount}`,
   noEntry: 'no harmonised entry: read the safety sheet',
+  noEntrySentence: 'No harmonised entry: read the safety sheet.',
   noneListed: 'none listed',
+  formed: (name: string) => `${name} (formed)`,
+  unlisted: (names: string) => `No harmonised entry, read the safety sheet: ${names}.`,
   noSentence: 'not in the table of sentences: read the safety sheet.',
 
   lot: (lot: string) => `lot ${lot}`,

@@ -83,18 +83,20 @@ function Boxes({ sheet }: { readonly sheet: WeighingSheet }) {
   );
 }
 
-/** Each hazard code once with its sentence. */
+/** Each hazard code once with its sentence and whose it is, the worst first; then what has no harmonised entry. */
 function Statements({ sheet }: { readonly sheet: WeighingSheet }) {
-  if (sheet.statements.length === 0) return null;
+  const unlisted = sheet.unlisted ?? '';
+  if (sheet.statements.length === 0 && unlisted === '') return null;
   return (
     <p class="statements">
       <strong>{words.hazardsTitle}:</strong>{' '}
       {sheet.statements.map((statement) => (
         <span key={statement.code}>
           <strong>{statement.code}</strong>
-          {`\u00a0${statement.words} `}
+          {`\u00a0${statement.of ? words.statementOf(statement.words, statement.of) : statement.words} `}
         </span>
       ))}
+      {unlisted}
     </p>
   );
 }
