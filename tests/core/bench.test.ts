@@ -56,12 +56,13 @@ describe('gas volumes', () => {
 });
 
 describe('what is weighed or measured', () => {
-  const take = (by: 'mass' | 'volume', value: number, tolerancePercent: number | null, portions = 1) =>
+  const take = (by: 'mass' | 'volume', value: number, tolerancePercent: number | null, portions = 1, noLess = false) =>
     takeOf({
       by,
       exact: entered('x', value, by === 'mass' ? 'g' : 'mL', 'a test'),
       tolerancePercent,
       portions,
+      noLess,
       moles: 1,
       basisMoles: 0.5,
       settings,
@@ -79,6 +80,27 @@ describe('what is weighed or measured', () => {
     expect(take('mass', 10, null)).toMatchObject({ low: null, high: null });
     const { low, high, target } = take('mass', 10, 5);
     expect([low, high]).toEqual([expect.closeTo(target * 0.95, 2), expect.closeTo(target * 1.05, 2)]);
+  });
+  test('where no less may be used the target is rounded up and nothing under it is accepted', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.01, max: 5000, noNaN: true }),
+        fc.constantFrom<'mass' | 'volume'>('mass', 'volume'),
+        fc.integer({ min: 1, max: 5 }),
+        (value, by, portions) => {
+          const { target, low, high } = take(by, value, 3, portions, true);
+          expect(target).toBeGreaterThanOrEqual(value * (1 - 1e-9));
+          expect(low).toBe(target);
+          expect(high).toBeGreaterThan(target);
+        },
+      ),
+    );
+  });
+  test('a target is never asked finer than the lines of the measure', () => {
+    const cylinder = settings.measures.find((one) => one.name === 'cylinder 25 mL');
+    expect(cylinder?.readability).toBe(0.25);
+    expect(take('volume', 24.6, 5)).toMatchObject({ device: cylinder?.name, target: 24.5, decimals: 1 });
+    expect(take('volume', 24.8, 5)).toMatchObject({ target: 25, decimals: 1 });
   });
   test('moles and equivalents are those of the rounded target', () => {
     fc.assert(

@@ -119,3 +119,13 @@ describe('hazards of a sheet', () => {
     }
   });
 });
+
+describe('no less than the target', () => {
+  test('the nitric acid that carries the heat has no range under its target', () => {
+    const acid = charge('2-1', 'nitric-acid');
+    expect(acid.note).toContain('Use no less.');
+    expect(acid.accepted).toMatch(/^39\.5–[\d.]+, no less$/);
+    expect(acid.low).toBe(acid.target);
+    expect(acid.target).toBeGreaterThanOrEqual(4 * 9.83 * (1 - 1e-3));
+  });
+});

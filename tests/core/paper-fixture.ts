@@ -70,6 +70,7 @@ export function charge(id: string, stage: Stage, material: string, perBatch: Tak
     total: perBatch,
     perBatch,
     portions: 1,
+    noLess: false,
     supply: { kind: 'short', status: 'short', bottles: [] } satisfies Supply,
     temperature: null,
     overMinutes: null,

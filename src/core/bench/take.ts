@@ -1,7 +1,7 @@
 import type { Take } from '../plan/result.ts';
 import type { Settings } from '../plan/settings.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
-import { decimalsOf, roundTo } from '../quantity/round.ts';
+import { decimalsOf, lineOf, roundTo, roundUpTo } from '../quantity/round.ts';
 import type { MeasureToleranceRow } from '../reference.ts';
 import { balanceFor, measureFor } from './device.ts';
 import { smallestNetFigure } from './smallest-mass.ts';
@@ -13,6 +13,8 @@ export interface TakeInput {
   /** Accepted range, ± %; null where the amount is only recorded (the basis). */
   readonly tolerancePercent: number | null;
   readonly portions: number;
+  /** Where less would not be safe or would not do: the target is rounded up, and nothing under it is accepted. */
+  readonly noLess?: boolean;
   /** Moles of active material in the exact amount, and moles of basis it stands against; null where not known. */
   readonly moles: number | null;
   readonly basisMoles: number;
@@ -43,11 +45,13 @@ export function takeOf(input: TakeInput): Take {
     device.meets || input.by === 'volume' || !input.dissolves ? null : stockFor(exact, portions, tolerance, input.settings);
   // What goes in as a stock solution is not rounded to a balance that cannot show it.
   const readability = stock ? Math.min(shown, threeDigits(portion)) : shown;
-  const target = roundTo(roundTo(portion, readability) * portions, readability);
+  const round = input.noLess ? roundUpTo : roundTo;
+  const target = roundTo(round(portion, readability) * portions, readability);
   const decimals = decimalsOf(readability);
   const scale = exact.value > 0 ? target / exact.value : 1;
   const moles = input.moles === null ? null : input.moles * scale;
-  const range = input.tolerancePercent === null ? null : acceptedRange(exact.value, target, tolerance, readability, decimals);
+  const around = { exact: exact.value, target, tolerance, readability, decimals };
+  const range = input.tolerancePercent === null ? null : acceptedRange(around, input.noLess ?? false);
   return {
     by: input.by,
     exact,
@@ -91,7 +95,8 @@ function measured(portion: number, tolerance: number, { settings, measureToleran
   }
   return {
     device: found.measure.name,
-    readability: found.readability,
+    // What delivers its whole nominal volume has one mark; anything else is set to a line.
+    readability: found.readability === found.measure.nominal ? found.readability : lineOf(found.readability),
     standard: found.measure.standard ?? '',
     deviceTolerance: found.tolerance,
     fills: found.fills,
@@ -133,19 +138,22 @@ export function unknownTake(): Take {
   };
 }
 
+interface Around {
+  readonly exact: number;
+  readonly target: number;
+  readonly tolerance: number;
+  readonly readability: number;
+  readonly decimals: number;
+}
+
 /**
  * The accepted range: the tolerance around the exact amount, as far as the device can show it, and never narrower than
- * one reading on either side of the target.
+ * one reading on either side of the target. Where no less may be used it begins at the target.
  */
-function acceptedRange(
-  exact: number,
-  target: number,
-  tolerance: number,
-  readability: number,
-  decimals: number,
-): { low: number; high: number } {
+function acceptedRange(around: Around, noLess: boolean): { low: number; high: number } {
+  const { exact, target, tolerance, readability, decimals } = around;
   const rounded = (value: number): number => Number(Math.max(0, value).toFixed(decimals));
-  const low = Math.min(exact * (1 - tolerance), target - readability);
+  const low = noLess ? target : Math.min(exact * (1 - tolerance), target - readability);
   const high = Math.max(exact * (1 + tolerance), target + readability);
   return { low: rounded(low), high: rounded(high) };
 }

@@ -115,7 +115,8 @@ function acceptedText(charge: ChargePlan, take: Take, place: ChargePlace, mark: 
   // What is added until an end point has no range: the end point decides, up to the largest amount.
   if (charge.atMost !== null) return words.estimate(readingText(take.target * charge.atMost, take.unit, take.decimals, mark));
   if (take.low === null || take.high === null) return words.noRange;
-  return words.range(formatDecimals(take.low, take.decimals, mark), formatDecimals(take.high, take.decimals, mark));
+  const range = words.range(formatDecimals(take.low, take.decimals, mark), formatDecimals(take.high, take.decimals, mark));
+  return charge.noLess ? words.noLess(range) : range;
 }
 
 /** The basis has no tolerance, it is recorded; but only a whole dish is taken as it is, and an own limit stays one. */

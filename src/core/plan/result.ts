@@ -236,6 +236,8 @@ export interface ChargePlan {
   /** One batch's amount, rounded to what the balance or measure can show. */
   readonly perBatch: Take;
   readonly portions: number;
+  /** Not less than the target may be used. */
+  readonly noLess: boolean;
   readonly supply: Supply;
   readonly temperature: { readonly from: number; readonly to: number } | null;
   readonly overMinutes: number | null;

@@ -63,6 +63,8 @@ const Charge = z.strictObject({
   by: z.optional(z.enum(['mass', 'volume'])),
   /** Accepted range around the target, ± %. */
   tolerancePercent: z.optional(Percent),
+  /** Not less than the target may be used: the excess is what keeps it safe, or carries the heat. */
+  noLess: z.optional(z.boolean()),
   /** Largest fraction of the basis' purity allowed: least assay of what may be used, % w/w. */
   leastAssayPercent: z.optional(Percent),
   temperature: z.optional(TemperatureWindow),

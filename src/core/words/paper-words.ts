@@ -62,6 +62,7 @@ export const paperWords = {
   unknown: 'unknown',
   unknownAccepted: 'fill in before weighing',
   range: (low: string, high: string) => `${low}–${high}`,
+  noLess: (range: string) => `${range}, no less`,
   noRange: 'no range given',
   estimate: (most: string) => `an estimate; ${most} at most`,
   inAll: (amount: string) => `${amount} in all`,
