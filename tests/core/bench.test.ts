@@ -200,6 +200,19 @@ describe('cautions', () => {
       expect(codes(said(more).before('second'))).toContain('acid frees chlorine');
     }
   });
+  test('what frees a poison is among the notices of the plan, not only before its charge', () => {
+    const acid = { ...materials, acid: { name: 'acetic acid', formula: 'C2H4O2', cas: '64-19-7' } };
+    const more = [add('first', 'acid', 'reaction'), add('second', 'bleach', 'reaction')];
+    const notices = (...used: readonly string[]) => {
+      const uses = [...equation.uses, ...used.map((material) => ({ material, coefficient: 1 }))];
+      const one = step({ id: '1', basis: 'a', product: 'b', more, extra: { equation: { ...equation, uses } } });
+      return planOf(route(acid, [one]), [draw('b', 10)]).notices;
+    };
+    const chlorine = { code: 'acid frees chlorine', at: { step: '1', operation: 'second', material: 'bleach' } };
+    expect(notices('bleach')).toContainEqual(expect.objectContaining({ ...chlorine, level: 'error' }));
+    // Where the equation brings both together on purpose, the poison is still said.
+    expect(notices('acid', 'bleach')).toContainEqual(expect.objectContaining({ ...chlorine, level: 'caution' }));
+  });
   test('the waste bottle is named, and two streams that must not meet in it are an error of the plan', () => {
     expect(codes(said([nitric, wash]).before('wash'))).toContain('oxidising waste');
     const mixed: Operation = {

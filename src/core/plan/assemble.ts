@@ -12,6 +12,7 @@ import type { PlanInput } from './input.ts';
 import type { Network } from './network.ts';
 import {
   choiceNotices,
+  dangerNotices,
   fetchNotices,
   loopNotices,
   purityNotices,
@@ -96,6 +97,7 @@ export function assemble(
     notices: [
       ...early,
       ...steps.flatMap((step) => (step.active ? step.notices : [])),
+      ...dangerNotices(steps),
       ...fetchNotices(fetch),
       ...wasteNotices(steps, stepInputs),
       ...recoveredNotices(network, solved.steps, facts),

@@ -28,6 +28,26 @@ export function fetchNotices(fetch: readonly FetchLine[]): readonly Notice[] {
   });
 }
 
+/** Meetings that free a poison: said with the plan even where the equation means them. */
+const FREES_POISON = new Set([
+  'acid frees chlorine',
+  'chloramines',
+  'acid frees hydrazoic acid',
+  'acid frees hydrogen cyanide',
+  'acid frees hydrogen sulfide',
+  'acid frees nitrous gases',
+]);
+
+/**
+ * What must not be missed before anything is weighed: materials that must not meet, and poisonous gases. Each stands
+ * immediately before its operation; who reads only the plan's notices has to meet it there too.
+ */
+export function dangerNotices(steps: readonly StepPlan[]): readonly Notice[] {
+  const dangerous = ({ level, code, values }: Notice): boolean =>
+    level === 'error' || FREES_POISON.has(code) || (code === 'gas freed' && values.statements !== '');
+  return steps.filter((step) => step.active).flatMap((step) => step.operations.flatMap(({ before }) => before.filter(dangerous)));
+}
+
 /** Waste streams of the running steps that must not meet. */
 export function wasteNotices(steps: readonly StepPlan[], inputs: readonly StepInput[]): readonly Notice[] {
   const active = new Set(steps.filter((step) => step.active).map((step) => step.id));
