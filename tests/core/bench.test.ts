@@ -213,6 +213,13 @@ describe('cautions', () => {
     // Where the equation brings both together on purpose, the poison is still said.
     expect(notices('acid', 'bleach')).toContainEqual(expect.objectContaining({ ...chlorine, level: 'caution' }));
   });
+  test('what is only suspected of harming for life is said before the charge, after what poisons at once', () => {
+    const diamine = { ...materials, diamine: { name: 'o-phenylenediamine', formula: 'C6H8N2', cas: '95-54-5' } };
+    const one = step({ id: '1', basis: 'a', product: 'b', more: [add('d', 'diamine', 'reaction')] });
+    const [charge] = stepOf(planOf(route(diamine, [one]), [draw('b', 10)]), '1').operations.slice(-1);
+    const words = String(charge?.before.find((notice) => notice.code === 'hazards')?.values.statements);
+    expect(words).toMatch(/^Toxic if swallowed\..*Suspected of causing genetic defects\..*Suspected of causing cancer\./);
+  });
   test('the waste bottle is named, and two streams that must not meet in it are an error of the plan', () => {
     expect(codes(said([nitric, wash]).before('wash'))).toContain('oxidising waste');
     const mixed: Operation = {

@@ -8,6 +8,7 @@ import { hazardsOf } from './hazards.ts';
 import { incompatibilities } from './incompatible.ts';
 import { isOxidiser, isStrongAcid, isStrongBase, type Nature, natureOf } from './nature.ts';
 import { type Residue, residueBefore, takes } from './residue.ts';
+import { worstFirst } from './severity.ts';
 
 /** A gas the step frees, one batch. */
 export interface FreedGas {
@@ -28,7 +29,8 @@ export interface CautionInput {
 /** Below this part of what was charged a material counts as washed out, though traces are still warned of. */
 const WASHED_OUT = 0.1;
 /** Statements serious enough to be said in words before the charge; the others stand as codes beside it. */
-const SAID_IN_WORDS = /^(H2(?!90)|H30[014]|H31[0148]|H33[014]|H340|H350|H360|H370|H372|EUH0(06|14|18|19|29|31|32|44|7[01]))/;
+const SAID_IN_WORDS =
+  /^(H2(?!90)|H30[014]|H31[0148]|H33[014]|H34[01]|H35[01]|H36[01]|H37[0-3]|EUH0(06|14|18|19|29|31|32|44|7[01]))/;
 
 /** Cautions of a step, by operation id: each stands immediately before its operation, on screen and on paper. */
 export function cautionsOf(input: CautionInput): ReadonlyMap<string, readonly Notice[]> {
@@ -250,9 +252,11 @@ function isLiquid(material: string, input: CautionInput): boolean {
   return charge?.form?.kind === 'solution' || input.facts.get(material)?.state === 'liquid';
 }
 
-/** Texts of the serious statements of a material at a strength, joined; empty where there are none or no entry. */
+/** Texts of the serious statements of a material at a strength, the worst first, joined; empty where there are none or no entry. */
 function seriousStatements(facts: Facts, form: Form, reference: Reference): string {
   const hazards = hazardsOf(facts, form, reference);
   const serious = hazards?.statements.filter((code) => SAID_IN_WORDS.test(code)) ?? [];
-  return serious.map((code) => reference.statement.get(code) ?? code).join(' ');
+  return worstFirst(serious)
+    .map((code) => reference.statement.get(code) ?? code)
+    .join(' ');
 }
