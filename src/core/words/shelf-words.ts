@@ -63,6 +63,7 @@ export const shelfWords = {
     molarMass: 'molar mass',
     density: 'density',
     hazards: 'hazards at this strength',
+    hazardsUnknown: 'hazards at any strength, as this one is not known',
     hazardsNone: 'no harmonised entry: read the safety sheet',
     hazardsEmpty: 'none listed',
     synonyms: 'also called',

@@ -1,6 +1,6 @@
 import { hazardsOf } from '../../../core/bench/hazards.ts';
 import { factsOf } from '../../../core/matter/facts.ts';
-import { gramsPerMillilitre } from '../../../core/matter/solution.ts';
+import { gramsPerMillilitre, massFraction } from '../../../core/matter/solution.ts';
 import type { BottleRow } from '../../../core/port/shelf.ts';
 import type { Reference } from '../../../core/reference.ts';
 import { sentence } from '../../../core/words/sentences.ts';
@@ -62,11 +62,14 @@ function Density({ bottle, tables }: { readonly bottle: BottleRow; readonly tabl
 }
 
 function HazardLines({ bottle, tables }: { readonly bottle: BottleRow; readonly tables: Reference }) {
-  const hazards = hazardsOf(factsOf(bottle.material, tables), bottle.form, tables);
-  if (!hazards) return <Fact name={words.hazards}>{words.hazardsNone}</Fact>;
-  if (hazards.statements.length === 0) return <Fact name={words.hazards}>{words.hazardsEmpty}</Fact>;
+  const facts = factsOf(bottle.material, tables);
+  const hazards = hazardsOf(facts, bottle.form, tables);
+  // Where the strength is not known no statement was ruled out: they are those of the strongest there is.
+  const name = massFraction(facts, bottle.form, tables).ok ? words.hazards : words.hazardsUnknown;
+  if (!hazards) return <Fact name={name}>{words.hazardsNone}</Fact>;
+  if (hazards.statements.length === 0) return <Fact name={name}>{words.hazardsEmpty}</Fact>;
   return (
-    <Fact name={words.hazards}>
+    <Fact name={name}>
       <ul class="hazards">
         {hazards.statements.map((code) => (
           <li key={code}>
