@@ -129,3 +129,17 @@ describe('no less than the target', () => {
     expect(acid.target).toBeGreaterThanOrEqual(4 * 9.83 * (1 - 1e-3));
   });
 });
+
+describe('a bottle past its date', () => {
+  test('is told before its charge, with its lot and what to do', () => {
+    const first = charge('1-1', 'benzaldehyde').before.map((warning) => `${warning.kind}: ${warning.words}`);
+    expect(first).toContainEqual(
+      expect.stringMatching(/^caution: benzaldehyde, lot [\d-]+, is past its date: test or purify it/),
+    );
+    // Nothing else of the example is past its date, and nothing else says so.
+    const others = paper.sheets
+      .flatMap(entries)
+      .filter((entry) => entry.before.some(({ words }) => words.includes('past its date')));
+    expect(others.map((entry) => entry.id)).toEqual(['benzaldehyde']);
+  });
+});

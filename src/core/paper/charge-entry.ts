@@ -36,18 +36,30 @@ export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: Pap
 }
 
 /** Limit, the route's own caution, then what the program found; all of it stands before the charge. */
-function chargeWarnings(charge: ChargePlan, step: StepPlan, { mark, say, result }: PaperContext): Warning[] {
+function chargeWarnings(charge: ChargePlan, step: StepPlan, context: PaperContext): Warning[] {
+  const { mark, say, result } = context;
   const warnings: Warning[] = [];
   if (charge.caution !== '') warnings.push({ kind: 'caution', words: charge.caution });
   if (charge.limit) {
     const { side, celsius, action } = charge.limit;
     warnings.push({ kind: 'limit', words: words.limit(side, celsiusText(celsius, mark), action) });
   }
+  warnings.push(...bottleWarnings(charge, step, context));
   const own = new Set(warnings.map((warning) => warning.words));
   return [
     ...warnings,
     ...warningsOf([...charge.before, ...noticesAt(result, step, charge.id)], say).filter((warning) => !own.has(warning.words)),
   ];
+}
+
+/** Only a bottle past its date, or of unknown strength: nothing is taken of it before somebody has settled that. */
+function bottleWarnings(charge: ChargePlan, step: StepPlan, { say, result }: PaperContext): Warning[] {
+  const line = result.fetch.find((one) => one.uses.some((use) => use.step === step.id && use.operation === charge.id));
+  if (line?.status !== 'out of date' && line?.status !== 'unknown strength') return [];
+  const found = result.notices.filter(
+    ({ code, at, values }) => code === line.status && at.material === charge.material && values.form === line.formWords,
+  );
+  return warningsOf(found, say).map(({ words: text }) => ({ kind: 'caution', words: text }));
 }
 
 type Target = Pick<
