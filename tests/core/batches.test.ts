@@ -4,7 +4,8 @@ import type { Settings } from '../../src/core/plan/settings.ts';
 import { batchCount, stirrableCount } from '../../src/core/plan/batches.ts';
 import { factsOf } from '../../src/core/matter/facts.ts';
 import { runStep } from '../../src/core/plan/run-step.ts';
-import { fillNeed, stirs } from '../../src/core/plan/vessels.ts';
+import { fullestStage, stirs } from '../../src/core/plan/vessels.ts';
+import { lineOf } from '../../src/core/quantity/round.ts';
 import { entered } from '../../src/core/quantity/figure.ts';
 import type { Operation, Step } from '../../src/core/route/route.ts';
 import { weighingSheet } from '../../src/core/paper/weighing-sheet.ts';
@@ -77,7 +78,7 @@ describe('number of batches', () => {
           const inside = (n: number): boolean =>
             grams / n <= limit * (1 + 1e-9) &&
             (heat * basisMoles.value * 1000) / n / 3600 <= 50 * (1 + 1e-9) &&
-            fillNeed(one, runStep({ ...input, batches: n }).peaks, n, lab) <= 1 + 1e-9;
+            fullestStage(one, runStep({ ...input, batches: n }).peaks, n, lab).need <= 1 + 1e-9;
           expect(inside(found.count)).toBe(true);
           const fewer = Array.from({ length: found.count - 1 }, (_, at) => at + 1);
           expect(fewer.filter(inside)).toEqual([]);
@@ -197,8 +198,8 @@ test('batches times one batch are the whole within the rounding of one batch', (
       for (const material of ['a', 'water']) {
         const { total, perBatch } = chargeOf(result, '1', material);
         const names = [...settings.balances, ...settings.measures];
-        const reading = names.find((device) => device.name === perBatch.device)?.readability ?? Number.NaN;
-        expect(Math.abs(perBatch.target * n - (total.exact?.value ?? 0))).toBeLessThanOrEqual((reading / 2) * n * (1 + 1e-9));
+        const line = lineOf(names.find((device) => device.name === perBatch.device)?.readability ?? Number.NaN);
+        expect(Math.abs(perBatch.target * n - (total.exact?.value ?? 0))).toBeLessThanOrEqual((line / 2) * n * (1 + 1e-9));
         expect(total.target).toBeCloseTo(perBatch.target * n, 6);
       }
     }),

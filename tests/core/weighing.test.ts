@@ -5,6 +5,7 @@ import { smallestNetMass } from '../../src/core/bench/smallest-mass.ts';
 import { stockSolution } from '../../src/core/bench/stock-solution.ts';
 import { takeOf } from '../../src/core/bench/take.ts';
 import { entered } from '../../src/core/quantity/figure.ts';
+import { lineOf } from '../../src/core/quantity/round.ts';
 import { deviceWords } from '../../src/core/words/device-words.ts';
 import { reference } from '../reference/tables.ts';
 import { chargeOf, draw, planOf, route, settings, step } from './build.ts';
@@ -100,7 +101,7 @@ describe('measures', () => {
   });
 });
 
-test('rounding keeps moles within the stated rounding: half a reading a portion', () => {
+test('rounding keeps moles within the stated rounding: half a line a portion', () => {
   fc.assert(
     fc.property(
       fc.double({ min: 0.01, max: 5000, noNaN: true }),
@@ -119,10 +120,8 @@ test('rounding keeps moles within the stated rounding: half a reading a portion'
         };
         const take = takeOf({ by, exact, ...more });
         const names = [...settings.balances, ...settings.measures];
-        const reading = names.find((one) => one.name === take.device)?.readability ?? Number.NaN;
-        expect(Math.abs((take.moles ?? 0) * 100 - value)).toBeLessThanOrEqual(
-          (reading / 2) * portions * (1 + 1e-9) + reading / 2,
-        );
+        const line = lineOf(names.find((one) => one.name === take.device)?.readability ?? Number.NaN);
+        expect(Math.abs((take.moles ?? 0) * 100 - value)).toBeLessThanOrEqual((line / 2) * portions * (1 + 1e-9) + line / 2);
       },
     ),
     some,

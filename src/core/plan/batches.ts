@@ -3,7 +3,7 @@ import type { Step } from '../route/route.ts';
 import type { BatchPlan } from './result.ts';
 import { runStep, type StepInput } from './run-step.ts';
 import type { Settings } from './settings.ts';
-import { fillNeed, largestVessel, stirs } from './vessels.ts';
+import { type Fullest, fullestStage, stirs } from './vessels.ts';
 
 /**
  * How many batches a step is done in:
@@ -45,26 +45,26 @@ export function batchCount(
   byHand?: number,
 ): BatchCount {
   if (byHand !== undefined) {
-    return { count: byHand, why: 'by hand', reason: '', tooFull: needOf(input, byHand, settings) > 1 + 1e-9 };
+    return { count: byHand, why: 'by hand', reason: '', tooFull: fullestOf(input, byHand, settings).need > 1 + 1e-9 };
   }
   const { batchLimit } = input.step;
   const byLimit = batchLimit ? whole(basisGrams / batchLimit.grams) : 1;
   const byCooling = whole(coolingNeed(input.step, input.basisMoles.value, settings) ?? 0);
   let count = Math.min(Math.max(1, byLimit, byCooling, atLeast), MOST_BATCHES);
-  let need = needOf(input, count, settings);
+  let need = fullestOf(input, count, settings).need;
   while (need > 1 + 1e-9 && count < MOST_BATCHES) {
     count = Math.min(MOST_BATCHES, Math.max(count + 1, whole(count * need)));
-    need = needOf(input, count, settings);
+    need = fullestOf(input, count, settings).need;
   }
   const tooFull = need > 1 + 1e-9;
   if (count === 1) return { count, why: 'one is enough', reason: '', tooFull };
   if (batchLimit && count <= byLimit) return { count, why: 'own limit', reason: batchLimit.reason, tooFull };
   if (count <= byCooling) return { count, why: 'cooling', reason: '', tooFull };
-  return { count, why: 'vessel', reason: largestVessel(settings).name, tooFull };
+  return { count, why: 'vessel', reason: fullestOf(input, count, settings).vessel.name, tooFull };
 }
 
-function needOf(input: Unbatched, batches: number, settings: Settings): number {
-  return fillNeed(input.step, runStep({ ...input, batches }).peaks, batches, settings);
+function fullestOf(input: Unbatched, batches: number, settings: Settings): Fullest {
+  return fullestStage(input.step, runStep({ ...input, batches }).peaks, batches, settings);
 }
 
 /**

@@ -3,17 +3,35 @@ import { STAGES, type Stage, type Step } from '../route/route.ts';
 import type { StageVolume } from './result.ts';
 import type { StepRun } from './run-step.ts';
 import type { Settings } from './settings.ts';
+import { largestServing, vesselOf } from './vessel-build.ts';
 
 type Vessel = Settings['vessels'][number];
 type Volumes = Pick<StepRun, 'peaks' | 'stirred'>;
 
-/** Fullest stage of one batch over what the largest vessel may hold; at most 1 where it fits. Volumes are of all batches. */
-export function fillNeed(step: Step, peaks: ReadonlyMap<Stage, number>, batches: number, settings: Settings): number {
-  const { nominal } = largestVessel(settings);
-  return [...peaks].reduce(
-    (most, [stage, volume]) => Math.max(most, volume / batches / (nominal * mostFill(step, stage, settings))),
-    0,
+/** The fullest stage of one batch: the largest vessel that serves it, and how far it fills what that may hold. */
+export interface Fullest {
+  readonly vessel: Vessel;
+  /** At most 1 where the batch fits. */
+  readonly need: number;
+}
+
+/** The stage that decides how many batches there must be. Volumes are of all batches. */
+export function fullestStage(step: Step, peaks: ReadonlyMap<Stage, number>, batches: number, settings: Settings): Fullest {
+  const stages = STAGES.filter((stage) => peaks.has(stage));
+  return stages.reduce<Fullest>(
+    (most, stage) => {
+      const vessel = largestServing(apparatusOf(step, vesselGroup(step, stages, stage)), settings);
+      const need = (peaks.get(stage) ?? 0) / batches / (vessel.nominal * mostFill(step, stage, settings));
+      return need > most.need ? { need, vessel } : most;
+    },
+    { need: 0, vessel: largestServing('', settings) },
   );
+}
+
+/** The apparatus of the stage that brings the vessel. */
+function apparatusOf(step: Step, group: readonly Stage[]): string {
+  const [first] = group;
+  return (first && step.stages?.[first]?.apparatus) ?? '';
 }
 
 /** Whether what is stirred in one batch reaches the smallest fill of the vessel it lies in. Volumes are of all batches. */
@@ -69,7 +87,7 @@ function vesselGroup(step: Step, stages: readonly Stage[], stage: Stage): readon
   return stages.slice(from, to);
 }
 
-/** The smallest vessel that keeps each stage of the group at or under its largest fill; the largest where none does. */
+/** The smallest vessel, built as the apparatus says, that keeps each stage of the group at or under its largest fill. */
 function vesselFor(
   group: readonly Stage[],
   step: Step,
@@ -81,15 +99,9 @@ function vesselFor(
     (most, stage) => Math.max(most, (peaks.get(stage) ?? 0) / batches / mostFill(step, stage, settings)),
     0,
   );
-  const bySize = settings.vessels.toSorted((a, b) => a.nominal - b.nominal);
-  return bySize.find((vessel) => vessel.nominal >= needed * (1 - 1e-9)) ?? bySize.at(-1) ?? null;
+  return vesselOf(apparatusOf(step, group), needed, settings);
 }
 
 function mostFill(step: Step, stage: Stage, settings: Settings): number {
   return step.stages?.[stage]?.lively ? settings.fill.lively : settings.fill.most;
-}
-
-/** The vessel with the largest nominal volume. */
-export function largestVessel(settings: Settings): Vessel {
-  return settings.vessels.reduce((largest, vessel) => (vessel.nominal > largest.nominal ? vessel : largest));
 }

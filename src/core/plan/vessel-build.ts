@@ -1,0 +1,41 @@
+import type { Settings } from './settings.ts';
+
+type Vessel = Settings['vessels'][number];
+
+/** How a vessel is built, by the words of its name or of the apparatus a procedure asks for. */
+type Build = 'beaker' | 'conical' | 'flask';
+
+function buildOf(words: string): Build {
+  if (/beaker/i.test(words)) return 'beaker';
+  return /erlenmeyer|conical/i.test(words) ? 'conical' : 'flask';
+}
+
+/**
+ * Vessels that may serve where this apparatus is asked for: an open beaker only where a beaker is asked for, or where
+ * the laboratory has nothing else.
+ */
+function servingVessels(apparatus: string, settings: Settings): readonly Vessel[] {
+  if (buildOf(apparatus) === 'beaker') return settings.vessels;
+  const closed = settings.vessels.filter((vessel) => buildOf(vessel.name) !== 'beaker');
+  return closed.length > 0 ? closed : settings.vessels;
+}
+
+/**
+ * The smallest vessel of the build asked for that is large enough; else the smallest of any that may serve; the largest
+ * where none is.
+ * @param millilitres nominal volume needed, mL, ≥ 0. @returns null where the laboratory has no vessel.
+ */
+export function vesselOf(apparatus: string, millilitres: number, settings: Settings): Vessel | null {
+  const serving = [...servingVessels(apparatus, settings)].sort((a, b) => a.nominal - b.nominal);
+  const able = serving.filter((vessel) => vessel.nominal >= millilitres * (1 - 1e-9));
+  const build = buildOf(apparatus);
+  return able.find((vessel) => buildOf(vessel.name) === build) ?? able[0] ?? serving.at(-1) ?? null;
+}
+
+/** The largest vessel that may serve. @throws RangeError where the laboratory has none. */
+export function largestServing(apparatus: string, settings: Settings): Vessel {
+  const serving = [...servingVessels(apparatus, settings)].sort((a, b) => a.nominal - b.nominal);
+  const largest = serving.at(-1);
+  if (!largest) throw new RangeError('the laboratory needs at least one vessel (got 0)');
+  return largest;
+}
