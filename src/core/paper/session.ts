@@ -1,19 +1,22 @@
 import type { BottleShare, ChargePlan, FetchLine, PlanResult, Status, StepPlan } from '../plan/result.ts';
 import { sharesOfBatch } from './batch-shares.ts';
 import { type ChosenBatch, stepOf } from './context.ts';
-import { chargesOf, type Waiting, waitingCharges } from './session-makers.ts';
+import { chargesOf, waitingCharges } from './session-makers.ts';
 import { stepLines } from './step-lines.ts';
 
 /** A line's state for a session: as in the plan, or waiting for a step that the session does not do. */
 export type SessionStatus = Status | 'not made yet';
 
 /** What the chosen batches ask of one line. */
-export interface SessionLine extends Waiting {
+export interface SessionLine {
   readonly line: FetchLine;
   /** Which part of the line's amounts is theirs, 0 … 1; the same for what must be in hand at once. */
   readonly part: number;
   readonly peakPart: number;
   readonly status: SessionStatus;
+  /** Where it is not made yet: the steps to do first, by number, and what they lack when they are done with this session. */
+  readonly first: readonly number[];
+  readonly lacks: readonly FetchLine[];
   /** What they take of each bottle. */
   readonly bottles: readonly BottleShare[];
 }
@@ -47,6 +50,8 @@ export function sessionOf(result: PlanResult, chosen: readonly ChosenBatch[]): S
     }),
   );
   const waiting = waitingCharges(result, (step) => batchesOf(step, chosen).length / step.batches.count);
+  const firstOf = (charge: string) => waiting.get(charge) ?? [];
+  const lacking = (steps: readonly StepPlan[]) => lackingIn(result, steps, chosen);
   const alone = new Map<string, BatchTaken>();
   const lines = [...result.fetch, ...stepLines(result)].flatMap((line): readonly SessionLine[] => {
     const users = line.uses.flatMap((use): User[] => {
@@ -57,7 +62,9 @@ export function sessionOf(result: PlanResult, chosen: readonly ChosenBatch[]): S
     if (part === 0) return [];
     if (line.short !== null) shareAlone(line, users, alone);
     const peakPart = partOf(users, (charge) => charge.atMost ?? 1);
-    return [{ line, part, peakPart, ...stateOf(line, users, alone, waiting), bottles: bottlesOf(line, part, users, alone) }];
+    return [
+      { line, part, peakPart, ...stateOf(line, users, alone, firstOf, lacking), bottles: bottlesOf(line, part, users, alone) },
+    ];
   });
   return {
     lines,
@@ -136,17 +143,33 @@ function stateOf(
   line: FetchLine,
   users: readonly User[],
   alone: ReadonlyMap<string, BatchTaken>,
-  waiting: ReadonlyMap<string, Waiting>,
+  firstOf: (charge: string) => readonly StepPlan[],
+  lacking: (steps: readonly StepPlan[]) => readonly FetchLine[],
 ): Pick<SessionLine, 'status' | 'first' | 'lacks'> {
   const ready = { first: [], lacks: [] };
   if (line.status === 'from a step') {
-    const waits = users.flatMap(({ step, charge }) => waiting.get(`${step.id}/${charge.id}`) ?? [])[0];
-    return waits ? { status: 'not made yet', ...waits } : { status: line.status, ...ready };
+    const steps = users.map(({ step, charge }) => firstOf(`${step.id}/${charge.id}`)).find((one) => one.length > 0);
+    if (!steps) return { status: line.status, ...ready };
+    return { status: 'not made yet', first: steps.map((step) => step.number), lacks: lacking(steps) };
   }
   const covered = users.every(({ step, charge, batches }) =>
     batches.every((batch) => alone.get(keyOf(step, charge, batch))?.whole === true),
   );
   return { status: line.short !== null && covered ? 'enough' : line.status, ...ready };
+}
+
+/** What steps would lack if they were done whole, together with the chosen batches; not what the rest of the plan lacks. */
+function lackingIn(result: PlanResult, steps: readonly StepPlan[], chosen: readonly ChosenBatch[]): readonly FetchLine[] {
+  const whole = steps.flatMap((step) =>
+    Array.from({ length: step.batches.count }, (_, at): ChosenBatch => ({ step: step.id, batch: at + 1 })),
+  );
+  const known = new Set(chosen.map((one) => `${one.step}/${one.batch}`));
+  const more = whole.filter((one) => !known.has(`${one.step}/${one.batch}`));
+  if (more.length === 0) return [];
+  const ids = new Set(steps.map((step) => step.id));
+  return sessionOf(result, [...chosen, ...more]).lines.flatMap(({ line, status }) =>
+    line.short !== null && status === line.status && line.uses.some((use) => ids.has(use.step)) ? [line] : [],
+  );
 }
 
 /** What the chosen batches take of each bottle, as their weighing sheets say; the line's own part where they do not. */
