@@ -74,6 +74,7 @@ export function charge(id: string, stage: Stage, material: string, perBatch: Tak
     supply: { kind: 'short', status: 'short', bottles: [] } satisfies Supply,
     temperature: null,
     overMinutes: null,
+    carried: null,
     endPoint: null,
     atMost: null,
     limit: null,
@@ -130,6 +131,7 @@ export function step(
     basis: { material: 'basis', moles: figure(0.1, 'mol'), grams: figure(20, 'g') },
     product: { material: 'product', moles: figure(0.09, 'mol'), grams: figure(18, 'g'), theory: figure(20, 'g') },
     yield: figure(90, '%'),
+    yieldCountedIn: null,
     yieldRange: null,
     operations,
     batches: {

@@ -30,7 +30,7 @@ export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: Pap
     orByMass: massInstead(charge, take, mark),
     hazards: [...(charge.hazards ?? [])],
     hazardWords: hazardWords(charge),
-    addition: additionOf(charge, mark),
+    addition: additionOf(charge, place.batches, mark),
     note: charge.note,
   };
 }
@@ -182,8 +182,12 @@ function hazardWords(charge: ChargePlan): string {
   return words.noEntry;
 }
 
-function additionOf(charge: ChargePlan, mark: DecimalMark): string {
+function additionOf(charge: ChargePlan, batches: number, mark: DecimalMark): string {
   const parts: string[] = [];
+  if (charge.carried) {
+    const { millilitres, name } = charge.carried;
+    parts.push(words.carried(amountText({ ...millilitres, value: millilitres.value / batches }, mark), name));
+  }
   if (charge.overMinutes !== null) parts.push(words.over(durationText(charge.overMinutes, mark)));
   if (charge.temperature) parts.push(words.at(windowText(charge.temperature, mark)));
   if (charge.endPoint !== null) parts.push(words.untilEnd(charge.endPoint));

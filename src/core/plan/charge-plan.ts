@@ -8,9 +8,9 @@ import type { PlainRule } from '../route/route.ts';
 import { formWords } from '../words/form-words.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Maybe } from '../words/why.ts';
-import { amountOf } from './amounts.ts';
+import { type Amount, amountOf } from './amounts.ts';
 import type { ChargePlan, Supply, Take } from './result.ts';
-import { type ChargeRun, factsFor, type StepInput } from './run-step.ts';
+import { carriedSolvent, type ChargeRun, factsFor, type StepInput } from './run-step.ts';
 import type { Settings } from './settings.ts';
 import type { Supplied } from './supply.ts';
 
@@ -95,6 +95,7 @@ export function chargePlan(input: ChargeInput): ChargePlan {
     portions,
     noLess: charge.noLess ?? false,
     supply: input.supply,
+    carried: carriedPlan(input, amount),
     temperature: charge.temperature ?? null,
     overMinutes: charge.overMinutes ?? null,
     endPoint: charge.rule.kind === 'until' ? charge.rule.endPoint : null,
@@ -108,6 +109,11 @@ export function chargePlan(input: ChargeInput): ChargePlan {
     note: charge.note ?? '',
     source: charge.source ?? '',
   };
+}
+
+function carriedPlan({ run, step }: ChargeInput, amount: Amount | null): ChargePlan['carried'] {
+  const carried = carriedSolvent({ charge: run.charge, amount }, factsFor(run.charge.material, step));
+  return carried && { ...carried, name: factsFor(carried.material, step).name };
 }
 
 function figureOf<U extends Figure['unit']>(maybe: Maybe<U> | undefined): Figure<U> | null {

@@ -45,6 +45,11 @@ export function addToPot(pot: Pot, added: Added): Pot {
   return [...pot, { material, liquid, solvent, fixed, isBasis, millilitres, estimated: room.estimated }];
 }
 
+/** The pot with solvent that comes along with a charge. */
+export function addSolvent(pot: Pot, material: string, millilitres: number): Pot {
+  return [...pot, { material, liquid: true, solvent: true, fixed: false, isBasis: false, millilitres, estimated: false }];
+}
+
 /** mL taken by a charge: its volume, else grams by the solid's density, else by an assumed one. Gases take none. */
 function roomOf({ facts, amount, liquid }: Added): { readonly millilitres: number; readonly estimated: boolean } {
   if (facts.state === 'gas') return { millilitres: 0, estimated: false };

@@ -95,6 +95,8 @@ export interface StepPlan {
   /** Second products that are counted on, contained. */
   readonly seconds: readonly { readonly material: string; readonly moles: Figure<'mol'>; readonly grams: Figure<'g'> }[];
   readonly yield: Figure<'%'>;
+  /** The later step whose yield covers this one too; null where it has its own. */
+  readonly yieldCountedIn: string | null;
   readonly yieldRange: Exclude<StepYield, number> | null;
   readonly operations: readonly OperationPlan[];
   readonly batches: BatchPlan;
@@ -239,6 +241,8 @@ export interface ChargePlan {
   /** Not less than the target may be used. */
   readonly noLess: boolean;
   readonly supply: Supply;
+  /** Solvent that comes along with a product that was not isolated dry, for the whole step. */
+  readonly carried: { readonly material: string; readonly name: string; readonly millilitres: Figure<'mL'> } | null;
   readonly temperature: { readonly from: number; readonly to: number } | null;
   readonly overMinutes: number | null;
   readonly endPoint: string | null;

@@ -5,7 +5,7 @@ import type { Reference } from '../reference.ts';
 import type { Charge, PlainRule, Stage, Step } from '../route/route.ts';
 import type { Why } from '../words/why.ts';
 import { type Amount, amountOf, type Governed } from './amounts.ts';
-import { addToPot, EMPTY_POT, liquidsOf, type Pot, ratioVolume, removeFromPot, volumeOf } from './pot.ts';
+import { addSolvent, addToPot, EMPTY_POT, liquidsOf, type Pot, ratioVolume, removeFromPot, volumeOf } from './pot.ts';
 
 export interface StepInput {
   readonly step: Step;
@@ -97,7 +97,9 @@ function withCharge(pot: Pot, run: ChargeRun, input: StepInput): Pot {
   const times = run.charge.rule.kind === 'until' ? run.charge.rule.atMost : 1;
   const facts = factsFor(run.charge.material, input);
   const asSolvent = run.rule.kind !== 'equivalents' && run.rule.kind !== 'basis';
-  return addToPot(pot, {
+  const carried = carriedSolvent(run, facts);
+  const together = carried ? addSolvent(pot, carried.material, carried.millilitres.value * times) : pot;
+  return addToPot(together, {
     material: run.charge.material,
     facts,
     amount: run.amount,
@@ -107,6 +109,21 @@ function withCharge(pot: Pot, run: ChargeRun, input: StepInput): Pot {
     fixed: run.rule.kind === 'per batch',
     isBasis: run.charge.rule.kind === 'basis',
   });
+}
+
+/** Solvent that comes along with a charge, or null: mL per g × contained grams. */
+export function carriedSolvent(
+  { charge, amount }: Pick<ChargeRun, 'charge' | 'amount'>,
+  facts: Facts,
+): { readonly material: string; readonly millilitres: Figure<'mL'> } | null {
+  const { carriedWith } = charge;
+  if (!carriedWith || !amount?.moles.ok || !facts.molarMass) return null;
+  const { material, millilitresPerGram } = carriedWith;
+  const moles = amount.moles.figure;
+  const per = entered('solvent that comes along', millilitresPerGram, 'mL/g', 'the step');
+  const value = moles.value * facts.molarMass.value * millilitresPerGram;
+  const how = 'contained grams × mL per g';
+  return { material, millilitres: computed(`comes along with ${facts.name}`, value, 'mL', how, [moles, facts.molarMass, per]) };
 }
 
 /** What a rule fixes, from the basis and from what is in the pot already; or why it cannot. */

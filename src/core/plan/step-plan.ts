@@ -75,6 +75,7 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     },
     seconds: requirement.seconds.map(({ material, moles }) => ({ material, moles, grams: massOf(material, moles, input) })),
     yield: one.yieldFigure,
+    yieldCountedIn: step.yieldCountedIn ?? null,
     yieldRange: typeof one.yieldEntered === 'number' ? null : one.yieldEntered,
     operations,
     batches,

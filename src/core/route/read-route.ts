@@ -39,6 +39,7 @@ function stepProblems(step: Step, route: Route, at: Path): readonly FileProblem[
     ...unknownMaterials(step, route, at),
     ...basisProblems(step, at),
     ...yieldProblems(step, at),
+    ...telescopeProblems(step, route, at),
     ...duplicates(step.operations.map((operation) => operation.id)).map((index) => ({
       at: pointer([...at, 'operations', index, 'id']),
       words: `another operation of this step is called "${step.operations[index]?.id}" already`,
@@ -62,6 +63,7 @@ function mentions(step: Step): readonly Mention[] {
   return [
     { path: ['basis'], key: step.basis },
     { path: ['product'], key: step.product },
+    ...(step.carriedWith ? [{ path: ['carriedWith', 'material'], key: step.carriedWith.material }] : []),
     ...step.equation.uses.map((term, index): Mention => ({ path: ['equation', 'uses', index, 'material'], key: term.material })),
     ...step.equation.makes.map(
       (term, index): Mention => ({ path: ['equation', 'makes', index, 'material'], key: term.material }),
@@ -74,7 +76,13 @@ function mentions(step: Step): readonly Mention[] {
 }
 
 function operationMentions(operation: Operation, index: number): readonly Mention[] {
-  if (operation.do === 'charge') return [{ path: ['operations', index, 'material'], key: operation.material }];
+  if (operation.do === 'charge') {
+    const carried = operation.carriedWith;
+    return [
+      { path: ['operations', index, 'material'], key: operation.material },
+      ...(carried ? [{ path: ['operations', index, 'carriedWith', 'material'], key: carried.material }] : []),
+    ];
+  }
   if (operation.do === 'hold') return [];
   return operation.takes
     .map((taken, place): Mention => ({ path: ['operations', index, 'takes', place, 'what'], key: taken.what }))
@@ -107,6 +115,19 @@ function yieldProblems(step: Step, at: Path): readonly FileProblem[] {
   return inOrder
     ? []
     : [{ at: pointer([...at, 'yieldPercent']), words: 'the yields need to be in order: lowest, likeliest, highest' }];
+}
+
+/** A yield that a later step counts: that step uses this product, and nothing is lost here too. */
+function telescopeProblems(step: Step, route: Route, at: Path): readonly FileProblem[] {
+  if (step.yieldCountedIn === undefined) return [];
+  const later = route.steps.find((one) => one.id === step.yieldCountedIn);
+  const where = pointer([...at, 'yieldCountedIn']);
+  if (!later) return [{ at: where, words: `"${step.yieldCountedIn}" is not a step of this file` }];
+  if (later.basis !== step.product)
+    return [{ at: where, words: `"${later.id}" needs ${step.product} as its basis to count this step's yield too` }];
+  return step.yieldPercent === 100
+    ? []
+    : [{ at: pointer([...at, 'yieldPercent']), words: 'needs to be 100 where a later step counts the yield' }];
 }
 
 /** Indexes of entries whose name stood earlier in the list. */

@@ -49,6 +49,10 @@ export type ChargeRule = z.infer<typeof ChargeRule>;
 const Limit = z.strictObject({ celsius: Celsius, side: z.optional(z.enum(['above', 'below'])), action: ShortText });
 const TemperatureWindow = z.strictObject({ from: Celsius, to: Celsius });
 
+/** Solvent that goes on with a product that is not isolated dry, mL per g of what is contained. */
+const CarriedSolvent = z.strictObject({ material: Key, millilitresPerGram: Positive });
+export type CarriedSolvent = z.infer<typeof CarriedSolvent>;
+
 const Charge = z.strictObject({
   do: z.literal('charge'),
   id: Key,
@@ -67,6 +71,8 @@ const Charge = z.strictObject({
   noLess: z.optional(z.boolean()),
   /** Largest fraction of the basis' purity allowed: least assay of what may be used, % w/w. */
   leastAssayPercent: z.optional(Percent),
+  /** Solvent that comes with it; that of the step which makes it where none is given. */
+  carriedWith: z.optional(CarriedSolvent),
   temperature: z.optional(TemperatureWindow),
   overMinutes: z.optional(Positive),
   limit: z.optional(Limit),
@@ -171,6 +177,10 @@ export const Step = z.strictObject({
   product: Key,
   yieldPercent: StepYield,
   yieldSource: z.optional(ShortText),
+  /** A later step whose yield covers this one too; this step's own is then 100. */
+  yieldCountedIn: z.optional(Key),
+  /** The product goes on as it is, crude or in solution. */
+  carriedWith: z.optional(CarriedSolvent),
   /** % w/w of the product as isolated; taken as 100 where it is not given. */
   productAssayPercent: z.optional(z.number().check(z.gt(0), z.lte(100))),
   recovers: z.optional(z.array(Recovery).check(z.maxLength(20))),

@@ -102,6 +102,8 @@ export const paperWords = {
   rest: (why: string) => `the rest: ${why}`,
   over: (time: string) => `add over ${time}`,
   at: (window: string) => `at ${window}`,
+  carried: (amount: string, solvent: string) =>
+    `it comes in about ${amount} of ${solvent}: the mass is what is contained, not what is on the balance`,
   untilEnd: (endPoint: string) => `until ${endPoint}`,
 
   limit: (side: 'above' | 'below', celsius: string, action: string) => `Limit ${celsius}. If ${side} it: ${ended(action)}`,

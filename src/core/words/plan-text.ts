@@ -88,7 +88,7 @@ function chargeRow(charge: ChargePlan, step: StepPlan, result: PlanResult): read
     shown(charge.moles),
     charge.equivalents ? `${formatSignificant(charge.equivalents.value, 4)} eq` : '',
     step.batches.count > 1 ? `${taken(charge.total)} (${step.batches.count} × ${taken(perBatch)})` : taken(charge.total),
-    [supplyText(charge.supply, step, result), each, until, withDevice(perBatch)].filter(Boolean).join(', '),
+    [supplyText(charge.supply, step, result), carriedText(charge), each, until, withDevice(perBatch)].filter(Boolean).join(', '),
   ];
 }
 
@@ -102,6 +102,11 @@ function warningsOf(operation: OperationPlan): readonly string[] {
         : { ...operation.removal, limit: undefined };
   const limit = own.limit ? [`never ${own.limit.side ?? 'above'} ${own.limit.celsius} °C; if passed: ${own.limit.action}`] : [];
   return [...(own.caution ? [own.caution] : []), ...limit, ...operation.before.map(sentence)];
+}
+
+function carriedText({ carried }: ChargePlan): string {
+  if (!carried) return '';
+  return `in ${shown(carried.millilitres)} of ${carried.name} that comes along`;
 }
 
 function removalText(removal: Removal, name: (key: string) => string): string {

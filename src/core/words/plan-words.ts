@@ -166,6 +166,9 @@ export const planWords = {
     leaveOut: 'leave this step out',
     takeIn: 'let this step run again',
     and: 'and',
+    carried: (amount: string, solvent: string) =>
+      `in about ${amount} of ${solvent}, which comes along; the mass is what is contained`,
+    yieldCountedIn: (number: number) => `its yield is counted in step ${number}`,
     basis: 'basis',
     equivalents: 'equiv',
     /** The rule whose ratio already says it. */

@@ -40,7 +40,13 @@ export function chargeDetails(charge: ChargePlan, batches: number): readonly str
   const device = deviceWords(charge.perBatch, decimalMark);
   const taken = device === '' ? [] : [words.with(device)];
   const lines = [figures, divided, added, taken].map((parts) => parts.filter((part) => part !== '').join(' · '));
-  return [...lines, charge.note].filter((line) => line !== '');
+  return [...lines, carriedWords(charge), charge.note].filter((line) => line !== '');
+}
+
+function carriedWords({ carried }: ChargePlan): string {
+  if (!carried) return '';
+  const { text, unit } = formatAmount(carried.millilitres, decimalMark);
+  return words.carried(`${text} ${unit}`, carried.name);
 }
 
 function densityWords(charge: ChargePlan): string {

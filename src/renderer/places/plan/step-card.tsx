@@ -48,8 +48,10 @@ function Operations({ step, result }: { readonly step: StepPlan; readonly result
 function StepHead({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
   const words = planWords.step;
   const product = result.materials[step.product.material]?.name ?? step.product.material;
+  const later = result.steps.find((one) => one.id === step.yieldCountedIn);
   const more = [
     step.protection.length > 0 ? words.wear(step.protection) : '',
+    later ? words.yieldCountedIn(later.number) : '',
     step.source === '' ? '' : words.source(step.source),
   ].filter((one) => one !== '');
   return (
