@@ -6,8 +6,8 @@ import type { ChosenBatch } from '../../src/core/paper/context.ts';
 import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
 import { type ChargeEntry, type Entry, Paper, type WeighingSheet } from '../../src/core/paper/paper.ts';
 import { weighingPaper, weighingSheet } from '../../src/core/paper/weighing-sheet.ts';
-import { sourced } from '../../src/core/quantity/figure.ts';
 import type { ChargePlan, PlanResult } from '../../src/core/plan/result.ts';
+import { computed, sourced } from '../../src/core/quantity/figure.ts';
 import { bottle, charge, context, DEMO, manyCharges, plan, step, take } from './paper-fixture.ts';
 
 const everyBatch = (result: PlanResult): ChosenBatch[] =>
@@ -59,6 +59,13 @@ describe('weighing sheets', () => {
     expect(() => weighingSheet('nowhere', 1, context(DEMO))).toThrow('the step needs to be in the plan (got nowhere)');
     expect(() => weighingSheet('benzil', 3, context(DEMO))).toThrow('the batch needs to be 1 to 2 (got 3)');
     expect(() => weighingPaper([{ step: 'nowhere', batch: 1 }], context(DEMO))).toThrow('in the plan');
+  });
+
+  test('the head says which start was chosen', () => {
+    const multiplier = computed('aimed at', 1.234, '', 'chosen', []);
+    const chosen = { ...DEMO, start: { kind: 'chance' as const, chancePercent: 90, multiplier } };
+    const [coupling] = weighingPaper(everyBatch(chosen), context(chosen)).sheets;
+    expect(coupling?.follows).toContain('start chosen for a 90 % chance of enough, aiming at 1.234 times what has to be made');
   });
 
   test('the head says what is expected of this batch and which yield it rests on', () => {

@@ -11,7 +11,6 @@ const percent = (value: number): string => {
 export const confidenceWords = {
   title: 'Chance of enough',
   percent,
-  start: (material: string) => `start: ${material}`,
   certain:
     'Every yield is taken as certain, so there is no chance to work out. Enter one as lowest / likeliest / highest, e.g. 65/72/80.',
   nothing: 'Nothing has to be started: stock covers every draw, and stock is taken as certain (100 %).',

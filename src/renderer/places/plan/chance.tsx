@@ -17,12 +17,20 @@ import { writeYield } from './yield-text.ts';
 export function ChanceOfEnough({ result }: { readonly result: PlanResult }) {
   const known = confidence.value;
   if (!known || known.kind === 'unknown') return null;
-  const note = known.kind === 'chance' ? words.start(nameOf(result, known.first.material)) : '';
+  const note = known.kind === 'chance' ? nameOf(result, known.first.material) : '';
   return (
     <section class="chance" aria-labelledby="chance-title" data-current={confidenceIsCurrent.value}>
       <header class="part-head">
         <h2 id="chance-title">{words.title}</h2>
-        <span class="part-note chance-note">{note}</span>
+        <span class="part-note chance-note">
+          {note}
+          {known.kind === 'chance' && (
+            <>
+              {' · '}
+              <Amount figure={known.chance} text={words.percent(known.chance.value)} unit="%" size="small" />
+            </>
+          )}
+        </span>
       </header>
       <ChanceBody known={known} result={result} />
     </section>
@@ -82,7 +90,7 @@ function Levels({ outlook, result }: { readonly outlook: Outlook; readonly resul
         >
           {words.chooseLikeliest}
         </button>
-        <span class="soft">{words.percent(outlook.atLikeliest.value)} %</span>
+        <Amount figure={outlook.atLikeliest} text={words.percent(outlook.atLikeliest.value)} unit="%" size="small" />
       </li>
       {outlook.levels.map((level) => (
         <li key={level.percent}>
