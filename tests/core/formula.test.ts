@@ -61,7 +61,7 @@ describe('formulas', () => {
           if (!parsed.ok) expect(parsed.at).toBeLessThanOrEqual(text.length);
         },
       ),
-      { numRuns: 5000 },
+      { numRuns: 10_000 },
     );
   });
 });
