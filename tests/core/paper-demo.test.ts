@@ -143,3 +143,37 @@ describe('a bottle past its date', () => {
     expect(others.map((entry) => entry.id)).toEqual(['benzaldehyde']);
   });
 });
+
+describe('what a sheet says before anything is weighed', () => {
+  test('an unknown heat is said to be unknown', () => {
+    for (const { id, boxes } of paper.sheets) {
+      expect(boxes[0]?.lines, id).toContain('heat of reaction: no figure entered, unknown');
+    }
+    const heat = { kilojoulesPerMole: 100 };
+    const known = planOf(route({ A: 'C6H12O', B: 'C6H10O' }, [step({ id: 'one', basis: 'A', product: 'B', extra: { heat } })]), [
+      draw('B', 9.8143),
+    ]);
+    const [first] = weighingPaper([{ step: 'one', batch: 1 }], { ...context, result: known }).sheets;
+    expect(first?.boxes[0]?.lines).toContainEqual(expect.stringMatching(/^heat given off: [\d.]+\u00a0kJ a batch/));
+  });
+
+  test('what to do with a spill and for who is hurt, or that nothing is written', () => {
+    expect(sheet('2-1').emergency).toEqual([
+      'Spill: Sodium hydrogencarbonate, then water; never paper, sawdust or solvent.',
+      'First aid: Whoever breathed the brown gas sees a doctor even if well: the lungs suffer hours later.',
+    ]);
+    expect(sheet('1-1').emergency).toEqual([
+      'Spill and first aid: nothing written in the route. Read the safety sheets before starting.',
+    ]);
+  });
+
+  test('what of the product is put aside to keep stands with the product', () => {
+    const kept = result.draws.filter((one) => one.kept);
+    expect(kept.map((one) => one.purpose)).toEqual(['kept sample']);
+    expect(kept[0]?.material).toBe('benzil');
+    const owners = paper.sheets.filter((one) => (one.keep ?? '') !== '');
+    expect(owners.map((one) => [one.id, one.keep])).toEqual(
+      ['2-1', '2-2'].map((id) => [id, 'Put aside to keep, of all batches together: 2.00\u00a0g (kept sample)']),
+    );
+  });
+});

@@ -150,6 +150,10 @@ export const WeighingSheet = z.strictObject({
   yieldOf: Text,
   product: Text,
   sourceWords: Text,
+  /** What to do with what is spilt, and for who is hurt; papers kept from before have none. */
+  emergency: z.optional(Lines),
+  /** What of the product is kept rather than used. */
+  keep: z.optional(Text),
 });
 export type WeighingSheet = z.infer<typeof WeighingSheet>;
 

@@ -91,7 +91,25 @@ export function weighingSheet(
     yieldOf: words.yieldOf(theoryText),
     product: nameOf(result, step.product.material),
     sourceWords: step.source === '' ? '' : words.source(step.source),
+    emergency: emergencyOf(step),
+    keep: keepOf(step, context),
   };
+}
+
+/** Spill and first aid; where the route says nothing, that is said. */
+function emergencyOf({ spill, firstAid }: StepPlan): string[] {
+  if (spill === '' && firstAid === '') return [words.emergencyUnknown];
+  return [
+    spill === '' ? words.spillUnknown : words.spill(spill),
+    firstAid === '' ? words.firstAidUnknown : words.firstAid(firstAid),
+  ];
+}
+
+/** Draws of this step's product that are kept rather than used. */
+function keepOf({ product, batches }: StepPlan, { result, mark }: PaperContext): string {
+  const kept = result.draws.filter((draw) => draw.kept && draw.material === product.material);
+  const list = kept.map((draw) => words.keepOne(amountText(draw.grams ?? draw.moles, mark), draw.purpose)).join(', ');
+  return list === '' ? '' : words.keep(list, batches.count);
 }
 
 function expectedText(step: StepPlan, theory: string, { result, mark }: PaperContext): string {
@@ -127,8 +145,9 @@ function boxesOf(step: StepPlan, mark: DecimalMark): WeighingSheet['boxes'] {
 
 /** What is known of one batch beside the route's own words: the addition its cooling asks for, and what stays behind. */
 function batchLines({ batches }: StepPlan, mark: DecimalMark): string[] {
-  const { shortestAddition, lostGrams } = batches;
+  const { heat, shortestAddition, lostGrams } = batches;
   return [
+    heat ? words.heat(amountText(heat, mark)) : words.heatUnknown,
     ...(shortestAddition ? [words.shortestAddition(durationText(Number(shortestAddition.value.toPrecision(2)), mark))] : []),
     ...(lostGrams ? [words.staysBehind(amountText(lostGrams, mark))] : []),
   ];

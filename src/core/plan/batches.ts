@@ -88,6 +88,16 @@ export function coolingNeed(step: Step, basisMoles: number, settings: Settings):
   return minutesFor(heat.kilojoulesPerMole * basisMoles, settings.coolingWatts) / heat.longestMinutes;
 }
 
+/** Heat that one batch gives off, kJ; null where the step gives no figure, which means unknown and never none. */
+export function batchHeat({ heat }: Step, basisMoles: Figure<'mol'>): Figure<'kJ'> | null {
+  if (!heat) return null;
+  const value = heat.kilojoulesPerMole * basisMoles.value;
+  return computed('heat given off, one batch', value, 'kJ', 'heat per mol of basis × moles of basis; a screening figure', [
+    entered('heat given off', heat.kilojoulesPerMole, 'kJ/mol', heat.source ?? 'the step'),
+    basisMoles,
+  ]);
+}
+
 /** Shortest addition of one batch that the bath keeps up with, min; null where heat or cooling power is not known. */
 export function shortestAddition(step: Step, basisMoles: Figure<'mol'>, settings: Settings): Figure<'min'> | null {
   const { heat } = step;

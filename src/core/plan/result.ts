@@ -78,6 +78,9 @@ export interface StepPlan {
   readonly equation: EquationPlan;
   readonly conditions: string;
   readonly protection: readonly string[];
+  /** What to do with what is spilt, and for who is hurt; empty where the route does not say. */
+  readonly spill: string;
+  readonly firstAid: string;
   readonly source: string;
   /** False where stock already covers what this step would make. */
   readonly active: boolean;
@@ -135,6 +138,8 @@ export interface BatchPlan {
   /** The person's own limit for one batch, g of contained basis. */
   readonly ownLimit: { readonly grams: number; readonly reason: string } | null;
   readonly stages: readonly StageVolume[];
+  /** Heat that one batch gives off; null where no figure is entered: unknown, never none. */
+  readonly heat: Figure<'kJ'> | null;
   /** Shortest addition the cooling keeps up with; null where heat or cooling power is not known. */
   readonly shortestAddition: Figure<'min'> | null;
   /** Product that stays behind in each batch; null where none is entered. */

@@ -4,7 +4,7 @@ import { computed, type Figure, entered, sourced } from '../quantity/figure.ts';
 import { NEAT } from '../matter/form.ts';
 import type { StepYield } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
-import { type BatchCount, shortestAddition } from './batches.ts';
+import { type BatchCount, batchHeat, shortestAddition } from './batches.ts';
 import { chargePlan } from './charge-plan.ts';
 import { balanceOf } from './equation.ts';
 import { formedIn } from './formed.ts';
@@ -63,6 +63,8 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     equation: { text: equation.text, balanced: equation.balanced },
     conditions: step.conditions ?? '',
     protection: step.protection ?? [],
+    spill: step.spill ?? '',
+    firstAid: step.firstAid ?? '',
     source: step.source ?? '',
     active: requirement.active,
     whyIdle: one.whyIdle,
@@ -141,6 +143,7 @@ function batchPlan(one: StepPlanInput, run: StepRun, basisGrams: Figure<'g'> | n
     basisMoles: batch(requirement.basisMoles),
     productGrams: batch(product),
     stages: stageVolumes(input.step, run, count, requirement.basisMoles, settings),
+    heat: batchHeat(input.step, batch(requirement.basisMoles)),
     shortestAddition: shortestAddition(input.step, batch(requirement.basisMoles), settings),
     lostGrams: loss ? entered('stays behind in each batch', loss.grams, 'g', loss.reason) : null,
     ownLimit: input.step.batchLimit ?? null,

@@ -196,6 +196,9 @@ export const Step = z.strictObject({
   ),
   conditions: z.optional(LongText),
   protection: z.optional(z.array(ShortText).check(z.maxLength(20))),
+  /** What to do with what is spilt, and for who is hurt; printed at the head of every sheet. */
+  spill: z.optional(LongText),
+  firstAid: z.optional(LongText),
   note: z.optional(LongText),
   source: z.optional(ShortText),
   /** What the procedure prints of the product: "35–37 g", and of the yield: "91–96 %". */

@@ -78,6 +78,7 @@ export const paperPageWords = {
     product: 'product, g',
     doneBy: 'done by, date',
     look: 'look, m.p., assay',
+    kept: 'sample kept, g, label',
     recovered: 'basis got back, g',
     remarks: 'remarks',
     checkedBy: 'checked by, date',

@@ -14,6 +14,13 @@ export function ProductBlock({ sheet }: { readonly sheet: WeighingSheet }) {
           <tr>
             <th colSpan={5}>{words.yield.title(sheet.product)}</th>
           </tr>
+          {(sheet.keep ?? '') !== '' && (
+            <tr>
+              <td colSpan={5} class="keep">
+                {sheet.keep}
+              </td>
+            </tr>
+          )}
           <tr>
             <Blank label={words.yield.dish} />
             <Blank label={words.yield.dishProduct} />
@@ -22,7 +29,8 @@ export function ProductBlock({ sheet }: { readonly sheet: WeighingSheet }) {
             <Blank label={words.yield.doneBy} />
           </tr>
           <tr>
-            <Blank label={words.yield.look} span={3} />
+            <Blank label={words.yield.look} span={2} />
+            <Blank label={words.yield.kept} />
             <Blank label={words.yield.recovered} />
             <Blank label={words.yield.checkedBy} />
           </tr>

@@ -23,6 +23,9 @@ export function SheetHead({ sheet, plan, asOf, state }: SheetHeadProps) {
           <WarningLine key={at} warning={warning} lead={words.before.sheet} />
         ))}
         <Statements sheet={sheet} />
+        {(sheet.emergency ?? []).map((line) => (
+          <p key={line}>{line}</p>
+        ))}
         {sheet.sourceWords !== '' && <p>{sheet.sourceWords}</p>}
       </div>
     </header>
