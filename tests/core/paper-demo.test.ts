@@ -177,3 +177,29 @@ describe('what a sheet says before anything is weighed', () => {
     );
   });
 });
+
+test('what comes before the first charge into a new vessel stands under the old one', () => {
+  const titles = (of: WeighingSheet | undefined): unknown =>
+    of?.stages.map((stage) => [stage.title, stage.newVessel, stage.entries.map((entry) => entry.id)]);
+  const hold = { do: 'hold', stage: 'quench', until: 'it has cooled' } as const;
+  const pour = {
+    do: 'charge',
+    id: 'water',
+    stage: 'quench',
+    material: 'A',
+    rule: { kind: 'mass ratio', gramsPerGram: 2 },
+  } as const;
+  const one = step({
+    id: 'one',
+    basis: 'A',
+    product: 'B',
+    more: [{ ...hold, id: 'before' }, pour, { ...hold, id: 'after' }],
+    extra: { stages: { quench: { newVessel: true } } },
+  });
+  const quenched = planOf(route({ A: 'C6H12O', B: 'C6H10O' }, [one]), [draw('B', 5)]);
+  expect(titles(weighingPaper([{ step: 'one', batch: 1 }], { ...context, result: quenched }).sheets[0])).toEqual([
+    ['Reaction', false, ['c1', 'before']],
+    ['Quench', true, ['water', 'after']],
+  ]);
+  expect(sheet('2-1').stages[0]?.entries.map((entry) => entry.id)).toContain('cooled');
+});

@@ -18,7 +18,7 @@ export function stageBlocks(step: StepPlan, batch: number, session: Session, con
   let entries: StageBlock['entries'] = [];
   let number = 0;
   for (const operation of step.operations) {
-    const next = stageOf(operation);
+    const next: Stage = stage !== null && waitsInOldVessel(operation, stage, step) ? stage : stageOf(operation);
     if (next !== stage) {
       entries = [];
       blocks.push({ ...stageHead(step, next, stage === null, context.mark), entries });
@@ -32,6 +32,14 @@ export function stageBlocks(step: StepPlan, batch: number, session: Session, con
     else entries.push(removalEntry(operation, step, context));
   }
   return blocks;
+}
+
+/** What comes before the first charge into a new vessel is still done in the old one: it stands under that. */
+function waitsInOldVessel(operation: StepPlan['operations'][number], stage: Stage, step: StepPlan): boolean {
+  const named = stageOf(operation);
+  if (operation.kind === 'charge' || named === stage) return false;
+  const charged = step.operations.some((one) => one.kind === 'charge' && one.stage === named);
+  return charged && (step.batches.stages.find((one) => one.stage === named)?.newVessel ?? false);
 }
 
 function stageOf(operation: StepPlan['operations'][number]): Stage {
