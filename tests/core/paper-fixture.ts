@@ -32,6 +32,7 @@ export function take(by: Take['by'], target: number, unit: Take['unit'], decimal
     unit,
     decimals,
     device: by === 'mass' ? 'balance 0.01 g' : 'cylinder 50 mL',
+    readTwice: false,
     standard: '',
     deviceTolerance: null,
     fills: 1,

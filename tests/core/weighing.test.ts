@@ -82,7 +82,7 @@ describe('measures', () => {
     expect([25, 50, 20].map((v) => measureFor(v, 0.01, pipette, rows)?.meets)).toEqual([true, true, false]);
     const burette = only({ name: 'burette', nominal: 50, readability: 0.05, standard: 'ISO 385, class A' });
     expect(measureFor(10, 0.05, burette, rows)).toBeNull();
-    expect(measureFor(20, 0.05, burette, rows)?.meets).toBe(true);
+    expect(measureFor(20, 0.05, burette, rows)).toMatchObject({ meets: true, kind: 'burette' });
   });
   test('says the standard, the class, the tolerance and that it is from memory', () => {
     const exact = entered('x', 40, 'mL', 'a test');

@@ -58,6 +58,17 @@ describe('a weighing sheet on paper', () => {
     expect(hold?.previousElementSibling?.classList.contains('warning')).toBe(true);
   });
 
+  test('only a burette has boxes for two readings; what a cylinder holds is read once', () => {
+    const paper = weighingPaper([{ step: 'benzil', batch: 1 }], context(DEMO));
+    const boxes = () => [...root.querySelectorAll('tr.charge')].map((row) => [...row.querySelectorAll('.blank')].map(text));
+    draw(paper);
+    expect(boxes()[1]?.slice(0, -1)).toEqual(['measured, mL']);
+    expect(boxes()[0]?.slice(0, -1)).toEqual(['g', 'g', 'g']);
+    const asBurette = JSON.parse(JSON.stringify(paper).replaceAll('"readTwice":false', '"readTwice":true')) as Paper;
+    draw(asBurette);
+    expect(boxes()[1]?.slice(0, -1)).toEqual(['start mL', 'end mL', 'added mL']);
+  });
+
   test('the head of a stage is in the body of its first operation', () => {
     draw(weighingPaper([{ step: 'benzil', batch: 1 }], context(DEMO)));
     const stages = [...root.querySelectorAll('tr.stage')];

@@ -40,6 +40,8 @@ export function balanceFor(grams: number, tolerance: number, settings: Settings)
 /** A measure as it is used for one volume. */
 export interface Delivery {
   readonly measure: Measure;
+  /** Null where neither the person nor its standard says what it is. */
+  readonly kind: MeasureKind | null;
   /** How often it is filled. */
   readonly fills: number;
   /** What the target is rounded to, mL. */
@@ -120,5 +122,13 @@ function delivery(one: KnownMeasure, fills: number, millilitres: number, toleran
   const error = marked
     ? Math.abs(roundTo(millilitres, readability) - millilitres) + device
     : Math.max(device, measure.readability);
-  return { measure, fills, readability, tolerance: allowed, error, meets: error <= millilitres * tolerance * (1 + SAME) };
+  return {
+    measure,
+    kind: kind ?? null,
+    fills,
+    readability,
+    tolerance: allowed,
+    error,
+    meets: error <= millilitres * tolerance * (1 + SAME),
+  };
 }

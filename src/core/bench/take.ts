@@ -26,7 +26,7 @@ export interface TakeInput {
 }
 
 /** What a device shows, how it is called, and whether it is fine enough. */
-type Device = Pick<Take, 'device' | 'standard' | 'deviceTolerance' | 'fills' | 'least' | 'meets'> & {
+type Device = Pick<Take, 'device' | 'readTwice' | 'standard' | 'deviceTolerance' | 'fills' | 'least' | 'meets'> & {
   readonly readability: number;
 };
 
@@ -78,6 +78,7 @@ function weighed(portion: number, tolerance: number, { settings }: TakeInput): D
   const { balance, meets } = balanceFor(portion, tolerance, settings);
   return {
     device: balance.name,
+    readTwice: false,
     readability: balance.readability,
     standard: '',
     deviceTolerance: null,
@@ -90,11 +91,20 @@ function weighed(portion: number, tolerance: number, { settings }: TakeInput): D
 function measured(portion: number, tolerance: number, { settings, measureTolerances }: TakeInput): Device {
   const found = measureFor(portion, tolerance, settings, measureTolerances);
   if (!found) {
-    const unknown = { device: '', readability: 0.1, standard: '', deviceTolerance: null, fills: 1, least: null };
+    const unknown = {
+      device: '',
+      readTwice: false,
+      readability: 0.1,
+      standard: '',
+      deviceTolerance: null,
+      fills: 1,
+      least: null,
+    };
     return { ...unknown, meets: portion === 0 };
   }
   return {
     device: found.measure.name,
+    readTwice: found.kind === 'burette',
     // What delivers its whole nominal volume has one mark; anything else is set to a line.
     readability: found.readability === found.measure.nominal ? found.readability : lineOf(found.readability),
     standard: found.measure.standard ?? '',
@@ -124,6 +134,7 @@ export function unknownTake(): Take {
     unit: 'g',
     decimals: 0,
     device: '',
+    readTwice: false,
     standard: '',
     deviceTolerance: null,
     fills: 1,

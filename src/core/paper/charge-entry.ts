@@ -75,6 +75,7 @@ type Target = Pick<
   | 'portionText'
   | 'accepted'
   | 'device'
+  | 'readTwice'
 >;
 
 function targetOf(charge: ChargePlan, take: Take, place: ChargePlace, mark: DecimalMark): Target {
@@ -91,6 +92,7 @@ function targetOf(charge: ChargePlan, take: Take, place: ChargePlace, mark: Deci
     ...(known ? targetWords(take, portions, mark) : { targetText: words.unknown, totalText: '', portionText: '' }),
     accepted: known ? acceptedText(charge, take, place, mark) : words.unknownAccepted,
     device: deviceWords(take, mark),
+    readTwice: take.readTwice,
   };
 }
 

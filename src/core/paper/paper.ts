@@ -45,6 +45,8 @@ export const ChargeEntry = z.strictObject({
   portionText: Text,
   accepted: Text,
   device: Text,
+  /** True for a burette; papers kept from before have boxes for two readings everywhere. */
+  readTwice: z.optional(z.boolean()),
   /** Moles and equivalents of the rounded target. */
   amounts: Lines,
   /** g or mL per g of contained basis. */

@@ -275,6 +275,8 @@ export interface Take {
   readonly standard: string;
   /** Largest error the standard allows the measure; null where it is not known. */
   readonly deviceTolerance: Figure<'mL'> | null;
+  /** True for a burette: its scale is read before and after. */
+  readonly readTwice: boolean;
   /** How often the measure is filled for one portion. */
   readonly fills: number;
   /** Smallest net mass the balance weighs within the accepted range. */

@@ -68,6 +68,7 @@ export const paperPageWords = {
     from: 'start',
     to: 'end',
     added: 'added',
+    measured: (unit: string) => `measured, ${unit}`,
     portions: (each: string) => `portions in, ${each}:`,
   },
   log: { title: 'Temperature log', time: 'time', bath: 'bath °C', inside: 'inside °C' },

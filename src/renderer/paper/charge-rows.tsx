@@ -41,7 +41,6 @@ export function ChargeRows({ charge, columns, secondCheck }: ChargeRowsProps) {
 }
 
 function MainRow({ charge, secondCheck }: Omit<ChargeRowsProps, 'columns'>) {
-  const measured = charge.by === 'volume';
   return (
     <tr class="charge">
       <td class="number" rowSpan={2}>
@@ -64,12 +63,24 @@ function MainRow({ charge, secondCheck }: Omit<ChargeRowsProps, 'columns'>) {
         ))}
         {charge.perGram !== '' && <p>{charge.perGram}</p>}
       </td>
-      {(measured ? MEASURED : WEIGHED).map((label) => (
-        <Blank key={label} label={measured ? `${label}\u00a0${charge.unit}` : charge.unit} rows={2} />
-      ))}
+      <Amounts charge={charge} />
       <BlankPair rows={2} />
       {secondCheck && <Blank rows={2} />}
     </tr>
+  );
+}
+
+/** Two readings of a burette and their difference; what a cylinder holds is read once; a mass is tare, gross, net. */
+function Amounts({ charge }: { readonly charge: ChargeEntry }) {
+  const { by, unit, readTwice } = charge;
+  if (by === 'volume' && readTwice === false) return <Blank label={words.blanks.measured(unit)} span={3} rows={2} />;
+  const measured = by === 'volume';
+  return (
+    <>
+      {(measured ? MEASURED : WEIGHED).map((label) => (
+        <Blank key={label} label={measured ? `${label}\u00a0${unit}` : unit} rows={2} />
+      ))}
+    </>
   );
 }
 
