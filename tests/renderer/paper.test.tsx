@@ -95,6 +95,8 @@ describe('a weighing sheet on paper', () => {
     const rules = pageRules(paper, 'revision 14');
     expect(rules).toContain('@page run-3');
     expect(rules).toContain('sheet\u00a02-2 · 4 of 4 charges on this sheet');
+    // A page that lies alone says what it belongs to.
+    expect(rules).toContain('@top-right { content: "2 · Oxidation to benzil · batch 2 of 2 · sheet\u00a02-2"');
   });
 
   test('a second check gets its column, and every row stays as wide as the table', () => {

@@ -7,6 +7,8 @@ export interface PageRun {
   /** Name of the page type in CSS. */
   readonly name: string;
   readonly foot: string;
+  /** What stands over every page of the run, so that a page that lies alone says what it belongs to. */
+  readonly head: string;
 }
 
 /** The page types of a paper, in order. */
@@ -15,11 +17,13 @@ export function pageRuns(paper: Paper): readonly PageRun[] {
     return paper.sheets.map((sheet, at) => ({
       name: runName(at),
       foot: `${words.sheet(sheet.id)} · ${words.chargesHere(sheet.charges)}`,
+      head: `${sheet.title} · ${sheet.batchWords} · ${words.sheet(sheet.id)}`,
     }));
   }
-  if (paper.kind === 'make-up') return [{ name: runName(0), foot: solutionWords.paper.linesHere(paper.lines.length) }];
+  if (paper.kind === 'make-up')
+    return [{ name: runName(0), foot: solutionWords.paper.linesHere(paper.lines.length), head: paper.title }];
   const lines = paper.kind === 'fetch list' ? paper.lines : paper.lines.length;
-  return [{ name: runName(0), foot: words.linesHere(lines) }];
+  return [{ name: runName(0), foot: words.linesHere(lines), head: paper.title }];
 }
 
 export function runName(at: number): string {
@@ -34,9 +38,10 @@ export function pageRules(paper: Paper, state: string): string {
   const left = (foot: string) =>
     cssText(`${words.standing}\n${words.program} · ${cut(paper.plan === '' ? paper.title : paper.plan)} · ${state} · ${foot}`);
   const counted = `${cssText(words.page.before)} counter(page) ${cssText(words.page.between)} counter(pages)`;
-  const base = `@page { size: ${paper.size === 'A4' ? 'A4' : 'letter'}; margin: 10mm 11mm 19mm 11mm; }`;
+  const base = `@page { size: ${paper.size === 'A4' ? 'A4' : 'letter'}; margin: 12mm 11mm 19mm 11mm; }`;
   const runs = pageRuns(paper).map(
-    ({ name, foot }) => `@page ${name} {
+    ({ name, foot, head }) => `@page ${name} {
+  @top-right { content: ${cssText(cutTo(head, LONGEST_HEAD))}; text-align: right; vertical-align: bottom; width: 100%; ${HEAD} }
   @bottom-left { content: ${left(foot)}; white-space: pre-line; text-align: left; vertical-align: top; width: 82%; ${FOOT} }
   @bottom-right { content: "\\A" ${counted}; white-space: pre; text-align: right; vertical-align: top; width: 18%; ${FOOT} }
 }
@@ -47,10 +52,18 @@ export function pageRules(paper: Paper, state: string): string {
 
 /** A plan's name so long that it would push the foot off the page is cut; the head of the paper has it whole. */
 const LONGEST_NAME = 40;
+/** A title longer than this would break into a second line over the page. */
+const LONGEST_HEAD = 90;
 
 function cut(name: string): string {
-  return name.length > LONGEST_NAME ? `${name.slice(0, LONGEST_NAME - 1).trimEnd()}…` : name;
+  return cutTo(name, LONGEST_NAME);
 }
+
+function cutTo(name: string, longest: number): string {
+  return name.length > longest ? `${name.slice(0, longest - 1).trimEnd()}…` : name;
+}
+
+const HEAD = 'font: 10pt/12pt "Liberation Sans", "Helvetica Neue", Arial, sans-serif; color: #000; padding-bottom: 1mm;';
 
 const FOOT =
   'font: 10pt/13pt "Liberation Sans", "Helvetica Neue", Arial, sans-serif; color: #000; border-top: 0.6pt solid #000; padding-top: 2mm; margin-top: 2mm;';
