@@ -203,3 +203,18 @@ test('what comes before the first charge into a new vessel stands under the old 
   ]);
   expect(sheet('2-1').stages[0]?.entries.map((entry) => entry.id)).toContain('cooled');
 });
+
+test('what runs off through a filter is said, and the vessel of the stage before is not named as if it were new', () => {
+  const workUp = sheet('2-1').stages.find((stage) => stage.title === 'Work-up');
+  const mixture = result.steps.find((one) => one.id === 'benzil')?.batches.stages;
+  const off = mixture?.find((one) => one.stage === 'work-up')?.runsOff?.value ?? 0;
+  const poured = mixture?.find((one) => one.stage === 'quench')?.volume.value ?? 0;
+  // The acid mixture, but for its solid, and at most three times the estimated washings.
+  expect(off).toBeGreaterThan(poured - 10 + 2.9 * 98);
+  expect(off).toBeLessThan(poured + 3.1 * 98);
+  expect(workUp?.fill).toMatch(
+    /^still in the \d+ mL beaker, .* · filtrate and washings up to 4\d\d(\.\d)?\u00a0mL: the filter flask/,
+  );
+  expect(sheet('2-1').stages[0]?.fill).not.toContain('still in');
+  expect(sheet('2-1').stages[0]?.fill).not.toContain('filtrate');
+});

@@ -106,6 +106,7 @@ export function stageVolume(stage: Stage, millilitres: number, nominal: number, 
     apparatus: '',
     newVessel: false,
     stirred: null,
+    runsOff: null,
     least: 0.2,
     ...more,
   };

@@ -53,7 +53,7 @@ function stageHead(step: StepPlan, stage: Stage, first: boolean, mark: DecimalMa
     title: words.stages[stage],
     apparatus: volume?.apparatus ?? '',
     newVessel: !first && (volume?.newVessel ?? false),
-    fill: volume ? vesselText(volume, mark) : '',
+    fill: volume ? vesselText(volume, !first && !volume.newVessel, mark) : '',
   };
 }
 

@@ -19,10 +19,15 @@ export function vesselBox(stages: readonly StageVolume[], mark: DecimalMark): We
   };
 }
 
-/** "100 mL flask, filled to 48.0 mL, 48 %; half at most"; the name is left out where the apparatus says it already. */
-export function vesselText(stage: StageVolume, mark: DecimalMark): string {
+/**
+ * "100 mL flask, filled to 48.0 mL, 48 %; half at most"; the name is left out where the apparatus says it already. A
+ * stage that goes on in the vessel of the one before says so, and what runs off through a filter needs room of its own.
+ */
+export function vesselText(stage: StageVolume, goesOn: boolean, mark: DecimalMark): string {
   const name = stage.vessel?.name ?? words.noVessel;
-  return stage.apparatus.includes(name) ? fillText(stage, mark) : `${name}, ${fillText(stage, mark)}`;
+  const said = goesOn && stage.vessel ? words.stillIn(name) : name;
+  const vessel = stage.apparatus.includes(name) ? fillText(stage, mark) : `${said}, ${fillText(stage, mark)}`;
+  return stage.runsOff && stage.runsOff.value > 0 ? `${vessel} · ${words.runsOff(amountText(stage.runsOff, mark))}` : vessel;
 }
 
 function fillText(stage: StageVolume, mark: DecimalMark): string {

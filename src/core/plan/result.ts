@@ -151,6 +151,8 @@ export interface StageVolume {
   /** Largest volume in the vessel during the stage, one batch. */
   readonly volume: Figure<'mL'>;
   readonly vessel: { readonly name: string; readonly nominal: number } | null;
+  /** Filtrate and washings of the stage together, one batch, at most: what the filter flask must hold; null without a filter. */
+  readonly runsOff: Figure<'mL'> | null;
   /** Smallest volume that is stirred during the stage, one batch; null where nothing is. */
   readonly stirred: Figure<'mL'> | null;
   /** volume ÷ nominal. */

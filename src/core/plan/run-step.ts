@@ -36,6 +36,8 @@ export interface StepRun {
   readonly peaks: ReadonlyMap<Stage, number>;
   /** Smallest volume that is stirred during each stage, mL, all batches together; stages where nothing is stirred are left out. */
   readonly stirred: ReadonlyMap<Stage, number>;
+  /** Liquid that runs off through a filter during each stage, mL, at most, all batches together; stages without are left out. */
+  readonly runsOff: ReadonlyMap<Stage, number>;
   /** True where a volume rests on an assumed density. */
   readonly estimated: boolean;
 }
@@ -49,6 +51,7 @@ export function runStep(input: StepInput): StepRun {
   const peaks = new Map<Stage, number>();
   const basisGrams = basisMass(input);
   const stirred = new Map<Stage, number>();
+  const runsOff = new Map<Stage, number>();
   let pot: Pot = EMPTY_POT;
   let fluid = false;
   for (const operation of input.step.operations) {
@@ -69,10 +72,13 @@ export function runStep(input: StepInput): StepRun {
     if (operation.do !== 'removal') continue;
     const liquids = liquidsOf(pot);
     pot = removeFromPot(pot, operation, basisGrams?.value ?? 0);
+    if (operation.how === 'filter' || (operation.how === 'wash away' && runsOff.has(operation.stage))) {
+      runsOff.set(operation.stage, (runsOff.get(operation.stage) ?? 0) + liquids - liquidsOf(pot));
+    }
     // A cake or a residue is not stirred until liquid comes in again.
     if (liquidsOf(pot) < liquids / 2) fluid = false;
   }
-  return { charges, peaks, stirred, estimated: pot.some((content) => content.estimated) };
+  return { charges, peaks, stirred, runsOff, estimated: pot.some((content) => content.estimated) };
 }
 
 /** What lies in the vessel is stirred while it is held, and while something is added slowly or in portions. */

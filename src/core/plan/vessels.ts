@@ -6,7 +6,7 @@ import type { Settings } from './settings.ts';
 import { largestServing, vesselOf } from './vessel-build.ts';
 
 type Vessel = Settings['vessels'][number];
-type Volumes = Pick<StepRun, 'peaks' | 'stirred'>;
+type Volumes = Pick<StepRun, 'peaks' | 'stirred' | 'runsOff'>;
 
 /** The fullest stage of one batch: the largest vessel that serves it, and how far it fills what that may hold. */
 export interface Fullest {
@@ -53,12 +53,13 @@ export function stageVolumes(
   basis: Figure,
   settings: Settings,
 ): readonly StageVolume[] {
-  const { peaks, stirred } = run;
+  const { peaks, stirred, runsOff } = run;
   const stages = STAGES.filter((stage) => peaks.has(stage));
   return stages.map((stage) => {
     const volume = (peaks.get(stage) ?? 0) / batches;
     const vessel = vesselFor(vesselGroup(step, stages, stage), step, peaks, batches, settings);
     const least = stirred.get(stage);
+    const off = runsOff.get(stage);
     return {
       stage,
       volume: computed(`volume in the vessel, ${stage}`, volume, 'mL', 'sum of what is in the vessel', [basis]),
@@ -66,6 +67,10 @@ export function stageVolumes(
         least === undefined
           ? null
           : computed(`smallest volume stirred, ${stage}`, least / batches, 'mL', 'sum of what is in the vessel', [basis]),
+      runsOff:
+        off === undefined
+          ? null
+          : computed(`filtrate and washings, ${stage}`, off / batches, 'mL', 'sum of the liquids that run off', [basis]),
       vessel,
       fill: vessel ? volume / vessel.nominal : null,
       most: mostFill(step, stage, settings),

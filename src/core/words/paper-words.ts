@@ -60,6 +60,9 @@ export const paperWords = {
   noVessel: 'no vessel of the list serves',
   thenVessels: (list: string) => `then ${list}`,
   filledTo: (millilitres: string, percent: string) => `filled to ${millilitres}, ${percent}`,
+  stillIn: (vessel: string) => `still in the ${vessel}`,
+  runsOff: (millilitres: string) =>
+    `filtrate and washings up to ${millilitres}: the filter flask holds them, or is emptied between`,
   volumeOnly: (millilitres: string) => `up to ${millilitres}`,
   atMost: (fraction: string) => `${fraction} at most`,
   fractions: { half: 'half', twoThirds: 'two thirds' },
