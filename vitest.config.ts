@@ -5,7 +5,10 @@ const jsx = { jsx: { runtime: 'automatic', importSource: 'preact' } } as const;
 /** ms. A slow or busy machine is no failure: a hang is what this ends; speed is measured in tests/bench. */
 const PATIENCE = 60_000;
 
-/** Unit and reference tests run in `npm run check`; faults and end-to-end need the built program and a Chromium. */
+/**
+ * Unit and reference tests run in `npm run check`; the long ones (a thousand random networks for each invariant), faults
+ * and end-to-end only in `npm test`. Faults and end-to-end need the built program and a Chromium.
+ */
 export default defineConfig({
   test: {
     projects: [
@@ -27,6 +30,7 @@ export default defineConfig({
           testTimeout: PATIENCE,
         },
       },
+      { oxc: jsx, test: { name: 'long', include: ['tests/long/**/*.test.ts'], environment: 'node', testTimeout: PATIENCE * 5 } },
       {
         oxc: jsx,
         test: {

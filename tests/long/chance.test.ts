@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { confidenceOf } from '../../src/core/confidence/confidence.ts';
 import type { PlanInput } from '../../src/core/plan/input.ts';
 import type { StepYield } from '../../src/core/route/route.ts';
-import { bottle, draw, route, step } from './build.ts';
-import { chances, FORMULA, inputOf, MASS } from './chance-fixture.ts';
+import { bottle, draw, route, step } from '../core/build.ts';
+import { chances, FORMULA, inputOf, MASS } from '../core/chance-fixture.ts';
 
 describe('any tree of steps', () => {
   const percent = fc.integer({ min: 5, max: 100 });

@@ -6,7 +6,7 @@ import { usableStock } from '../../src/core/plan/route-stock.ts';
 import { setUp } from '../../src/core/plan/set-up.ts';
 import { type Starts, startSteps } from '../../src/core/plan/starts.ts';
 import { reference } from '../reference/tables.ts';
-import { bottle, draw, route, settings, shelfOf, step, TODAY } from './build.ts';
+import { bottle, draw, route, settings, shelfOf, step, TODAY } from '../core/build.ts';
 
 /** Networks tried for each invariant. */
 const RUNS = 1000;
