@@ -30,6 +30,7 @@ import { planWords } from '../core/words/plan-words.ts';
 import { commandWords } from '../core/words/command-words.ts';
 import { comparisonText, meritText, meritWords } from '../core/words/merit-words.ts';
 import { planText } from '../core/words/plan-text.ts';
+import { publishedText } from '../core/words/published-text.ts';
 import { sentence } from '../core/words/sentences.ts';
 import { materialDoubts } from './material-doubts.ts';
 import { readReferenceRows } from './tables.ts';
@@ -89,7 +90,8 @@ async function run(argv: readonly string[]): Promise<number> {
     const text = [planText(result, confidence).trimEnd(), ...(merit ? [meritText(merit, result)] : [])];
     if (beside && compared) text.push(comparisonText(compared, ask.name, beside.name));
     if (values.most) text.push(mostText(input));
-    console.log(text.join('\n\n'));
+    const published = publishedText(route, reference);
+    console.log([...text, ...(published === '' ? [] : [published])].join('\n\n'));
   }
   if (result.solved) return 0;
   for (const notice of result.notices.filter((one) => one.level === 'error')) console.error(sentence(notice));

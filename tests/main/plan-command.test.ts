@@ -129,6 +129,23 @@ describe('the plan command', () => {
     expect(command(file('x.route.json', text), '--draw', '1 g of c').code).toBe(2);
   });
 
+  // Organic Syntheses Coll. Vol. 1, 192 prints 1.34 mol for 200 g of adipic acid; 200 g are 1.37 mol.
+  test('what does not agree in the amounts as published is told', () => {
+    const printed = (text: string) => {
+      const one = step({ id: '1', basis: 'a', product: 'b' });
+      const operations = one.operations.map((operation) =>
+        operation.do === 'charge' ? { ...operation, printed: text } : operation,
+      );
+      return route({ a: 'C6H10O4', b: 'C5H8O' }, [{ ...one, operations }]);
+    };
+    const wrong = command(file('misprint.route.json', printed('200 g (1.34 mol)')), '--draw', '25 g of b');
+    expect(wrong.code).toBe(0);
+    expect(wrong.out).toMatch(/As published\n {2}Step 1: .*1\.34/);
+    expect(command(file('print.route.json', printed('200 g (1.37 mol)')), '--draw', '25 g of b').out).not.toContain(
+      'As published',
+    );
+  });
+
   test('a route that cannot be planned: exit code 1 and the reason', () => {
     const twice = route({ a: 'C6H6', b: 'C6H12' }, [
       step({ id: '1', basis: 'a', product: 'b', yieldPercent: 0 }),
