@@ -21,6 +21,7 @@ async function rightInputs({ must }: Workbook): Promise<Record<ProcedureName, Re
     'shelf.change': { id: 'B1', place: 'x', opened: null, heldBack: true },
     'shelf.move': { id: 'B1', kind: 'used', change: -1, reason: '' },
     'shelf.undo': { id: 'B1', line: 1 },
+    'shelf.test': { id: 'B1', done: 'titrated', on: '2026-11-20', form, useBy: '2027-06-01', remark: 'x' },
     'shelf.snapshot': { materials: [material] },
     'shelf.import': { text: (await must('shelf.export', {})).text },
     'shelf.export': {},

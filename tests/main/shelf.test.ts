@@ -1,8 +1,9 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { whyNotUsable } from '../../src/core/shelf/usable.ts';
 import { fromSmallest, toSmallest } from '../../src/main/store/amounts.ts';
 import { damageIn, wrongSums } from '../../src/main/store/check.ts';
-import { newBottle, openBook } from './workbook-fixture.ts';
+import { BENZIL, newBottle, openBook } from './workbook-fixture.ts';
 
 describe('the ledger of a bottle', () => {
   test('what is left is what came minus what went, to the microgram', async () => {
@@ -93,7 +94,7 @@ describe('the ledger of a bottle', () => {
 
   test('after any sequence of movements and undos the kept amount is the sum of the ledger', async () => {
     const movement = fc.record({
-      what: fc.constantFrom('received', 'used', 'adjusted', 'discarded', 'undo'),
+      what: fc.constantFrom('received', 'used', 'adjusted', 'discarded', 'undo', 'test'),
       amount: fc.double({ min: 1e-6, max: 2000, noNaN: true }),
       line: fc.integer({ min: 1, max: 30 }),
     });
@@ -103,6 +104,7 @@ describe('the ledger of a bottle', () => {
         const { id } = await must('shelf.add', newBottle({ amount: 100 }));
         for (const { what, amount, line } of movements) {
           if (what === 'undo') await call('shelf.undo', { id, line });
+          else if (what === 'test') await must('shelf.test', { id, done: 'tested', on: '2027-02-01', remark: '' });
           else {
             const change = what === 'received' ? amount : -amount;
             await call('shelf.move', { id, kind: what as 'used', change, reason: 'counted' });
@@ -229,6 +231,78 @@ describe('the shelf', () => {
     const byBoth = await must('shelf.snapshot', { materials: [nitric] });
     expect(byBoth.bottles.map((bottle) => bottle.id)).toEqual([a.id, b.id]);
     for (const bottle of byBoth.bottles) expect(byBoth.materials).toHaveProperty(bottle.material);
+  });
+});
+
+describe('a recorded test of a bottle', () => {
+  const acid = { name: 'nitric acid', cas: '7697-37-2', formula: 'HNO3' };
+  const strength = (value: number) => ({ kind: 'solution' as const, strength: { value, basis: '% w/w' as const } });
+
+  test('makes a bottle that is out of date usable, and keeps what was there before', async () => {
+    const { must, told } = openBook({ empty: true });
+    const { id } = await must('shelf.add', newBottle({ useBy: '2026-12-31' }));
+    const before = (await must('shelf.snapshot', { materials: [BENZIL] })).bottles[0];
+    expect(before && whyNotUsable(before, '2027-02-25', new Set())).toBe('out of date');
+    await must('shelf.test', { id, done: 'tested', on: '2027-02-20', useBy: '2028-02-20', remark: ' mp 94-95 °C ' });
+    const after = (await must('shelf.snapshot', { materials: [BENZIL] })).bottles[0];
+    expect(after && whyNotUsable(after, '2027-02-25', new Set())).toBeNull();
+    const { bottle, tests, ledger } = await must('shelf.bottle', { id });
+    expect([bottle.useBy, bottle.left, ledger.length]).toEqual(['2028-02-20', 10, 1]);
+    expect(tests).toEqual([
+      {
+        done: 'tested',
+        on: '2027-02-20',
+        before: { kind: 'neat' },
+        form: { kind: 'neat' },
+        useByBefore: '2026-12-31',
+        useBy: '2028-02-20',
+        remark: 'mp 94-95 °C',
+      },
+    ]);
+    expect(told).toEqual(['shelf', 'shelf']);
+  });
+
+  test('makes an unknown strength known; a date that is not named stays, one taken away goes', async () => {
+    const { must } = openBook({ empty: true });
+    const unknown = newBottle({ material: acid, form: { kind: 'unknown' }, unit: 'mL', useBy: '2027-09-01' });
+    const { id } = await must('shelf.add', unknown);
+    await must('shelf.test', { id, done: 'titrated', on: '2027-02-20', form: strength(65), remark: '' });
+    expect((await must('shelf.bottle', { id })).bottle).toMatchObject({ form: strength(65), useBy: '2027-09-01' });
+    const serving = (await must('shelf.snapshot', { materials: [acid] })).bottles[0];
+    expect(serving && whyNotUsable(serving, '2027-02-25', new Set())).toBeNull();
+    await must('shelf.test', { id, done: 'titrated', on: '2027-02-24', form: strength(64), useBy: null, remark: '' });
+    const { bottle, tests } = await must('shelf.bottle', { id });
+    expect(bottle).toMatchObject({ form: strength(64), useBy: null });
+    expect(tests.map((one) => [one.before, one.form])).toEqual([
+      [{ kind: 'unknown' }, strength(65)],
+      [strength(65), strength(64)],
+    ]);
+  });
+
+  test.each([
+    ['a date ahead', { on: '2027-02-26', form: strength(65) }, 'A test needs a date that is not ahead (got 2027-02-26).'],
+    ['a titration that found nothing', {}, 'A titration needs the strength or assay it found.'],
+    ['more than the pure material', { form: strength(130) }, 'A strength needs to be at most 100 % w/w (got 130 % w/w).'],
+  ])('%s is refused, and nothing is changed', async (_what, more, detail) => {
+    const { call, must } = openBook({ empty: true });
+    const { id } = await must('shelf.add', newBottle({ material: acid, form: { kind: 'unknown' }, unit: 'mL' }));
+    const refused = await call('shelf.test', { id, done: 'titrated', on: '2027-02-20', remark: '', ...more });
+    expect(refused).toMatchObject({ ok: false, code: 'invalid input', detail });
+    expect(await must('shelf.bottle', { id })).toMatchObject({ bottle: { form: { kind: 'unknown' } }, tests: [] });
+  });
+
+  test('stays for ever, and goes out in a file and comes in again', async () => {
+    const { must, keeper } = openBook({ empty: true });
+    const { id } = await must('shelf.add', newBottle({ material: acid, form: strength(68), unit: 'mL' }));
+    await must('shelf.test', { id, done: 'titrated', on: '2027-02-20', form: strength(66), remark: 'against borax' });
+    await must('shelf.test', { id, done: 'purified', on: '2027-02-21', useBy: '2027-03-21', remark: '' });
+    for (const sql of ["UPDATE bottle_test SET data = '{}'", 'DELETE FROM bottle_test'])
+      expect(() => keeper.database().write(() => keeper.database().run(sql, []))).toThrow(/never/);
+    const { text } = await must('shelf.export', {});
+    const other = openBook({ empty: true });
+    await other.must('shelf.import', { text });
+    expect((await other.must('shelf.export', {})).text).toBe(text);
+    expect((await other.must('shelf.bottle', { id })).tests).toHaveLength(2);
   });
 });
 

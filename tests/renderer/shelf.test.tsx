@@ -261,7 +261,7 @@ describe('the place', () => {
     calls = [];
     answers = {
       'shelf.list': () => ({ total: 1, rows: [ACID] }),
-      'shelf.bottle': () => ({ bottle: ACID, ledger: [line(1, 'received', 250)] }),
+      'shelf.bottle': () => ({ bottle: ACID, ledger: [line(1, 'received', 250)], tests: [] }),
     };
     const port = {
       call: async (name: ProcedureName, input: never) => {
@@ -342,10 +342,10 @@ describe('the place', () => {
     render(<ShelfPlace />);
     panel.value = { show: 'bottle', id: 'B05' };
     fireEvent.input(await screen.findByLabelText('how much was used'), { target: { value: '60 mL' } });
-    answers['shelf.bottle'] = () => ({ bottle: { ...ACID, left: 190 }, ledger: [line(1, 'received', 250)] });
+    answers['shelf.bottle'] = () => ({ bottle: { ...ACID, left: 190 }, ledger: [line(1, 'received', 250)], tests: [] });
     fireEvent.click(screen.getByText('Record as used'));
     expect(await screen.findByText('recorded: 190 mL left')).toBeTruthy();
-    answers['shelf.bottle'] = () => ({ bottle: ACID, ledger: [line(1, 'received', 250)] });
+    answers['shelf.bottle'] = () => ({ bottle: ACID, ledger: [line(1, 'received', 250)], tests: [] });
     shelfChanges.value += 1;
     await waitFor(() => expect(screen.queryByText('recorded: 190 mL left')).toBeNull());
   });
@@ -375,7 +375,7 @@ describe('the place', () => {
 
   test('a line before a measured amount has no Undo, and the ledger says why', async () => {
     const ledger = [line(1, 'received', 250), line(2, 'used', -50), line(3, 'adjusted', -10), line(4, 'used', -5)];
-    answers['shelf.bottle'] = () => ({ bottle: ACID, ledger });
+    answers['shelf.bottle'] = () => ({ bottle: ACID, ledger, tests: [] });
     render(<ShelfPlace />);
     panel.value = { show: 'bottle', id: 'B05' };
     expect(await screen.findByLabelText('Undo: used −5 mL')).toBeTruthy();

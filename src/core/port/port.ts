@@ -1,7 +1,7 @@
 import type * as z from 'zod/mini';
 import type { Settings } from '../plan/settings.ts';
 import type { ReferenceRows } from '../reference.ts';
-import type { Shelf } from '../shelf/shelf.ts';
+import type { BottleTest, Shelf } from '../shelf/shelf.ts';
 import { type BackupEntry, programInputs, type StartTrouble } from './program.ts';
 import type { PortResult } from './result.ts';
 import { type BottleRow, type LedgerLine, shelfInputs } from './shelf.ts';
@@ -20,11 +20,12 @@ export const inputs = { ...shelfInputs, ...workbookInputs, ...programInputs } as
 
 interface Outputs {
   'shelf.list': { readonly total: number; readonly rows: readonly BottleRow[] };
-  'shelf.bottle': { readonly bottle: BottleRow; readonly ledger: readonly LedgerLine[] };
+  'shelf.bottle': { readonly bottle: BottleRow; readonly ledger: readonly LedgerLine[]; readonly tests: readonly BottleTest[] };
   'shelf.add': { readonly id: string };
   'shelf.change': { readonly id: string };
   'shelf.move': { readonly left: number; readonly line: number };
   'shelf.undo': { readonly left: number; readonly line: number };
+  'shelf.test': { readonly id: string };
   'shelf.snapshot': Shelf;
   /** How many came in, and the labels of those that read alike but for it (at most ten groups). */
   'shelf.import': { readonly bottles: number; readonly twins: readonly (readonly string[])[] };

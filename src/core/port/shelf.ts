@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import { Form } from '../matter/form.ts';
+import { TestKind } from '../shelf/shelf.ts';
 import { LongText, Material, ShortText } from '../matter/material.ts';
 
 const Id = z.string().check(z.minLength(1), z.maxLength(80));
@@ -75,6 +76,15 @@ export const shelfInputs = {
   }),
   /** Appends the counter-entry of a ledger line. */
   'shelf.undo': z.strictObject({ id: Id, line: z.int().check(z.gte(1)) }),
+  /** A test, purification or titration: what is not named stays as it was. A titration needs its strength or assay. */
+  'shelf.test': z.strictObject({
+    id: Id,
+    done: TestKind,
+    on: z.iso.date(),
+    form: z.optional(Form),
+    useBy: z.optional(z.nullable(z.iso.date())),
+    remark: z.string().check(z.maxLength(300)),
+  }),
   /** Bottles of these materials (and of what they can be made up from), as the planner's snapshot. */
   'shelf.snapshot': z.strictObject({ materials: z.array(Material).check(z.maxLength(2000)) }),
   'shelf.import': z.strictObject({ text: z.string().check(z.maxLength(20_000_000)) }),

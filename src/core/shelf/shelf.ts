@@ -2,6 +2,22 @@ import * as z from 'zod/mini';
 import { Form } from '../matter/form.ts';
 import { Key, LongText, Material, ShortText } from '../matter/material.ts';
 
+/** What was done to a bottle so that it may be used on. */
+export const TestKind = z.enum(['tested', 'purified', 'titrated']);
+export type TestKind = z.infer<typeof TestKind>;
+
+/** A test, purification or titration of a bottle: what it was taken for before, and what it is since. */
+export const BottleTest = z.strictObject({
+  done: TestKind,
+  on: z.iso.date(),
+  before: Form,
+  form: Form,
+  useByBefore: z.optional(z.iso.date()),
+  useBy: z.optional(z.iso.date()),
+  remark: z.optional(ShortText),
+});
+export type BottleTest = z.infer<typeof BottleTest>;
+
 /** One container on the shelf, with what is left in it. */
 export const Bottle = z.strictObject({
   id: z.string().check(z.minLength(1), z.maxLength(80)),
@@ -19,6 +35,8 @@ export const Bottle = z.strictObject({
   /** Kept back from planning by hand. */
   heldBack: z.optional(z.boolean()),
   note: z.optional(LongText),
+  /** Oldest first. What the last one found is already in the bottle's form and date. */
+  tests: z.optional(z.array(BottleTest).check(z.maxLength(1000))),
 });
 export type Bottle = z.infer<typeof Bottle>;
 

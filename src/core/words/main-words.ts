@@ -35,6 +35,8 @@ export const mainWords = {
   undoneAlready: (line: number) => `Ledger line ${line} is already undone.`,
   measuredSince: (day: string) =>
     `What was really in the bottle was measured on ${day}, and that counts everything before it in. Undo that measurement first, or adjust the bottle again.`,
+  testAhead: (on: string) => `A test needs a date that is not ahead (got ${on}).`,
+  titratedNothing: 'A titration needs the strength or assay it found.',
   wrong: (why: string) => `${why.slice(0, 1).toUpperCase()}${why.slice(1)}.`,
   bottleExists: (id: string) => `a bottle ${id} is already on the shelf`,
   bottleTwice: (id: string) => `the bottle ${id} is in the file twice`,

@@ -32,6 +32,7 @@ const CHANGES: Partial<Record<ProcedureName, readonly Topic[]>> = {
   'shelf.change': ['shelf'],
   'shelf.move': ['shelf'],
   'shelf.undo': ['shelf'],
+  'shelf.test': ['shelf'],
   'shelf.import': ['shelf'],
   'routes.import': ['routes'],
   'routes.save': ['routes'],

@@ -7,9 +7,11 @@ import { twinBottles } from '../../core/shelf/twins.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { materialWords } from '../../core/words/material-words.ts';
 import { toSmallest, type AmountUnit } from '../store/amounts.ts';
+import { readTests } from '../store/bottle-tests.ts';
 import { listBottles } from '../store/bottle-list.ts';
 import { bottleRow, changeBottle, nextCode, putBottle, readBottle } from '../store/bottles.ts';
 import { amountLeft, appendLine, readLedger, undoLine } from '../store/ledger.ts';
+import { recordTest } from '../store/record-test.ts';
 import { Refusal } from '../store/refusal.ts';
 import { shelfAsFile, shelfSnapshot, takeInShelf } from '../store/shelf-file.ts';
 import type { Procedures } from './context.ts';
@@ -23,7 +25,11 @@ export const shelfProcedures: Procedures<ShelfName> = {
 
   'shelf.bottle': ({ keeper }, { id }) => {
     const record = readBottle(keeper.database(), id);
-    return { bottle: bottleRow(record), ledger: readLedger(keeper.database(), record.id) };
+    return {
+      bottle: bottleRow(record),
+      ledger: readLedger(keeper.database(), record.id),
+      tests: readTests(keeper.database(), record.id),
+    };
   },
 
   'shelf.add': ({ keeper, clock, reference }, { material, amount, ...rest }) => {
@@ -60,6 +66,19 @@ export const shelfProcedures: Procedures<ShelfName> = {
       const bottle = readBottle(database, id);
       const counter = undoLine(database, bottle.id, line, clock.now());
       return { left: amountLeft(database, bottle.id), line: counter };
+    });
+  },
+
+  'shelf.test': ({ keeper, clock, reference }, { id, ...found }) => {
+    const database = keeper.database();
+    if (found.on > clock.today()) throw new Refusal('invalid input', mainWords.testAhead(found.on));
+    if (found.done === 'titrated' && !found.form) throw new Refusal('invalid input', mainWords.titratedNothing);
+    return database.write(() => {
+      const bottle = bottleRow(readBottle(database, id));
+      const doubt = found.form ? strengthDoubt(bottle.material, found.form, indexed(reference())) : null;
+      if (doubt) throw new Refusal('invalid input', mainWords.wrong(materialWords.strengthDoubt(doubt)));
+      recordTest(database, id, found, clock.now());
+      return { id };
     });
   },
 

@@ -7,6 +7,7 @@ import { fromSmallest, toSmallest, type AmountUnit } from './amounts.ts';
 import { canonicalJson } from './canonical-json.ts';
 import type { Database } from './database.ts';
 import { appendLine } from './ledger.ts';
+import { appendTest } from './bottle-tests.ts';
 import { keepMaterial, materialKey } from './materials.ts';
 import { Refusal } from './refusal.ts';
 
@@ -107,6 +108,7 @@ export function putBottle(database: Database, bottle: NewBottle, reason: string,
     [...described, ...dated, bottle.heldBack ? 1 : 0, note, ...searched],
   );
   if (amount > 0) appendLine(database, { bottle: id, kind: 'received', change: amount, reason, at });
+  for (const test of bottle.tests ?? []) appendTest(database, id, test, at);
 }
 
 /** A label no bottle carries yet. Only inside a write. */

@@ -1,10 +1,11 @@
 import type { Form } from '../../core/matter/form.ts';
 import type { Material } from '../../core/matter/material.ts';
 import type { FileProblem } from '../../core/port/result.ts';
-import type { Pack, Shelf } from '../../core/shelf/shelf.ts';
+import type { Bottle, Pack, Shelf } from '../../core/shelf/shelf.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { fromSmallest, toSmallest } from './amounts.ts';
 import { readBottles, shelfBottle, putBottle } from './bottles.ts';
+import { testsByBottle } from './bottle-tests.ts';
 import { canonicalJson } from './canonical-json.ts';
 import type { Database } from './database.ts';
 import { indexedAtOnce } from './search-index.ts';
@@ -21,7 +22,13 @@ export function shelfSnapshot(database: Database, wanted: readonly Material[]): 
 export function shelfAsFile(database: Database): Shelf {
   const names = new Map(readMaterials(database).map((row) => [row.id, row.material.name]));
   const keys = fileKeys(names);
-  return shelfOf(database, undefined, (id) => keys.get(id) ?? materialKey(id));
+  const shelf = shelfOf(database, undefined, (id) => keys.get(id) ?? materialKey(id));
+  const tests = testsByBottle(database);
+  const withTests = (bottle: Bottle): Bottle => {
+    const ofBottle = tests.get(bottle.id);
+    return ofBottle ? { ...bottle, tests: [...ofBottle] } : bottle;
+  };
+  return { ...shelf, bottles: shelf.bottles.map(withTests) };
 }
 
 function shelfOf(database: Database, only: ReadonlySet<number> | undefined, key: (id: number) => string): Shelf {

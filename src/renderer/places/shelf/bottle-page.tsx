@@ -14,6 +14,8 @@ import { LedgerTable } from './ledger-table.tsx';
 import { MoveForm } from './move-form.tsx';
 import { solutionFrom } from './make-solution-draft.ts';
 import { type ReadBottle, useBottle } from './read-bottle.ts';
+import { TestForm } from './test-form.tsx';
+import { TestHistory } from './test-history.tsx';
 import { panel } from './shelf-store.ts';
 import { ledgerNumber, shown } from './shown-amount.ts';
 
@@ -37,7 +39,7 @@ export function BottlePage({ id }: { readonly id: string }) {
       </EmptyState>
     );
   }
-  const { bottle, ledger } = read.value;
+  const { bottle, ledger, tests } = read.value;
   return (
     <section class="bottle" aria-labelledby="bottle-title">
       <header class="panel-head">
@@ -55,8 +57,10 @@ export function BottlePage({ id }: { readonly id: string }) {
       {failed.value !== '' && <p class="shelf-trouble">{failed.value}</p>}
       <MakeFromThis bottle={bottle} />
       <MoveForm bottle={bottle} onRecorded={() => void load()} />
+      <TestForm bottle={bottle} onRecorded={load} />
       <BottleFields bottle={bottle} onSaved={load} />
       <BottleFacts bottle={bottle} />
+      <TestHistory tests={tests} />
       <LedgerTable bottle={bottle} ledger={ledger} onUndone={() => void load()} />
     </section>
   );
@@ -83,7 +87,7 @@ function MakeFromThis({ bottle }: Pick<ReadBottle, 'bottle'>) {
   );
 }
 
-function Left({ bottle, ledger }: ReadBottle) {
+function Left({ bottle, ledger }: Omit<ReadBottle, 'tests'>) {
   const received = ledger.reduce((sum, line) => (line.kind === 'received' && !line.undone ? sum + line.change : sum), 0);
   const part = received > 0 ? Math.min(1, bottle.left / received) : 0;
   return (

@@ -19,7 +19,7 @@ interface MoveState {
 }
 
 /** A text that outlives a reload and another bottle being looked at. */
-function useTyped(field: string): Signal<string> {
+export function useTyped(field: string): Signal<string> {
   const text = useSignal(typedText(field) ?? '');
   useSignalEffect(() => keepTyped(field, text.value === '' ? null : text.value));
   return text;

@@ -1,5 +1,6 @@
 import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import type { BottleRow, LedgerLine } from '../../../core/port/shelf.ts';
+import type { BottleTest } from '../../../core/shelf/shelf.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
 import { shelfChanges } from '../../state/workbook.ts';
@@ -7,6 +8,7 @@ import { shelfChanges } from '../../state/workbook.ts';
 export interface ReadBottle {
   readonly bottle: BottleRow;
   readonly ledger: readonly LedgerLine[];
+  readonly tests: readonly BottleTest[];
 }
 
 /** A bottle with its ledger, read again whenever the shelf changes. What was read stays when reading again fails. */

@@ -86,7 +86,8 @@ function readCas(draft: Draft, cas: string, reference: Reference): Problem | nul
   return doubt && { at: 0, words: materialWords.casDoubt(doubt) };
 }
 
-function readForm(draft: Draft, problems: { -readonly [F in DraftField]?: Problem }): Form | null {
+/** How a bottle is presented, as typed; null where its strength cannot be read. */
+export function readForm(draft: Draft, problems: { -readonly [F in DraftField]?: Problem }): Form | null {
   if (draft.kind === 'unknown') return { kind: 'unknown', ...solventOf(draft) };
   const density = readBottleDensity(draft, problems);
   if (draft.kind === 'neat') {
