@@ -48,6 +48,27 @@ describe('charge rules', () => {
     expect(found.moles?.value).toBeCloseTo((GRAMS * WATER_DENSITY) / 18.015, 9);
   });
 
+  test('solvent that comes to nothing is neither made up nor short, whatever is on the shelf', () => {
+    const aqueous = (percent: number): Form => ({ kind: 'solution', strength: { value: percent, basis: '% v/v' } });
+    const one = route(materials, [
+      step({
+        id: '1',
+        basis: 'a',
+        product: 'b',
+        more: [
+          charge('x', 'ethanol', { kind: 'molar volume', millilitresPerMole: 400 }, { form: aqueous(50) }),
+          charge('y', 'ethanol', { kind: 'to concentration', molesPerLitre: 5 }, { form: aqueous(96) }),
+        ],
+      }),
+    ]);
+    for (const bottles of [[bottle('ethanol', 20_000)], []]) {
+      const result = planOf(one, [draw('b', MOLES, 'mol')], bottles);
+      const line = result.fetch.find((found) => found.material === 'ethanol' && found.formWords.startsWith('96'));
+      expect([line?.need.value, line?.status]).toEqual([0, 'enough']);
+      expect(result.makeUps.map((made) => made.formWords)).toEqual(bottles.length > 0 ? ['50 % v/v'] : []);
+    }
+  });
+
   test('to concentration counts solvent that is in the pot already, and never goes below zero', () => {
     const both = (c: number): number =>
       chargeOf(

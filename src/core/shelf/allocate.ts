@@ -36,6 +36,8 @@ export function allocate(
   const order = whole ? [whole] : bottles;
   const shares: Share[] = [];
   const missing = demands.map((demand) => {
+    // A charge that comes to nothing misses nothing: solvent to a concentration that the pot already has.
+    if (demand.governed.figure.value === 0) return 0;
     let open = 1;
     for (const bottle of order) {
       if (open <= NOTHING) break;
