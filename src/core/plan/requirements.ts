@@ -104,19 +104,16 @@ function requirementFigures(
     EXACT,
   );
   const basisName = input.facts.get(step?.basis ?? '')?.name ?? '';
-  const basisMoles = computed(`${basisName} to start with`, start, 'mol', 'product to make ÷ yield ÷ product per mol of basis', [
-    toMake,
-    yieldFigure,
-    ratio,
-  ]);
-  const lost = lostFigures(input, i);
-  const productMoles =
-    lost.length === 0 || start === 0
-      ? toMake
-      : computed(`${name} that comes out`, toMake.value - lostIn(input, i), 'mol', 'made − what stays behind in each batch', [
-          toMake,
-          ...lost,
-        ]);
+  const label = `${basisName} to start with`;
+  // A step that makes nothing of its product and still runs does so for a second one.
+  const basisMoles =
+    start > 0 && toMake.value === 0
+      ? computed(label, start, 'mol', 'as its other products ask for, at the least cost of all steps together', [
+          ...(input.network.products[i] ?? []).slice(1).flatMap((one) => needFigures(input, one.material, starts, built)),
+          yieldFigure,
+        ])
+      : computed(label, start, 'mol', 'product to make ÷ yield ÷ product per mol of basis', [toMake, yieldFigure, ratio]);
+  const productMoles = outFigure(input, i, name, start > 0, toMake);
   const theoryMoles = computed(`${name}, theory`, start * ratio.value, 'mol', 'basis × product per mol of basis', [
     basisMoles,
     ratio,
@@ -128,6 +125,15 @@ function requirementFigures(
   return { active: start > 0, basisMoles, productMoles, theoryMoles, seconds };
 }
 
+/** What comes out of a step: what it makes less what stays behind in each batch, which cannot be more than was made. */
+function outFigure(input: RequirementInput, i: number, name: string, active: boolean, made: Figure<'mol'>): Figure<'mol'> {
+  const lost = lostFigures(input, i);
+  if (lost.length === 0 || !active) return made;
+  const value = made.value - lostIn(input, i);
+  const how = 'made − what stays behind in each batch';
+  return computed(`${name} that comes out`, Math.max(0, value), 'mol', value < 0 ? `${how}: all of it` : how, [made, ...lost]);
+}
+
 /** What a step makes of its product: what is asked for, where it alone makes it. */
 function makeFigure(
   input: RequirementInput,
@@ -137,15 +143,31 @@ function makeFigure(
   built: ReadonlyMap<number, Requirement>,
 ): Figure<'mol'> {
   const value = (starts[i] ?? 0) * makes(input, i, material);
+  const label = `${input.facts.get(material)?.name ?? material} to make`;
+  if ((input.network.products[i] ?? []).length === 0) return computed(label, 0, 'mol', 'the step is left out', []);
   const alone = (input.network.makersOf.get(material) ?? []).length < 2 && (input.network.products[i] ?? []).length < 2;
   const lost = lostFigures(input, i);
   const sum = lost.length === 0 ? 'draws + uses − stock' : 'draws + uses + what stays behind in each batch − stock';
   const how = alone ? sum : `its share of ${sum}, at the least cost of all steps together`;
-  return computed(`${input.facts.get(material)?.name ?? material} to make`, value, 'mol', how, [
+  const must = alone ? mostOf(mustMake(input, material)) : null;
+  const used = starts.reduce((all, start, j) => all + netUse(input.network, j, material) * start, 0);
+  if (must && value > 0 && must.moles > needOf(input, material) + used) {
+    const pure = 'draws that ask for a purity − stock that has it';
+    return computed(label, value, 'mol', lost.length === 0 ? pure : `${pure} + what stays behind in each batch`, [
+      ...input.wants.flatMap((one) => (one.material === material && one.leastAssayPercent >= must.leastAssay ? one.moles : [])),
+      ...input.stock.flatMap((one) => (one.material === material && one.assayPercent >= must.leastAssay ? one.moles : [])),
+      ...lost,
+    ]);
+  }
+  return computed(label, value, 'mol', how, [
     ...needFigures(input, material, starts, built),
     ...input.stock.filter((one) => one.material === material).map((one) => one.moles),
     ...lost,
   ]);
+}
+
+function mostOf<T extends { readonly moles: number }>(list: readonly T[]): T | null {
+  return list.reduce<T | null>((most, one) => (most === null || one.moles > most.moles ? one : most), null);
 }
 
 /** What stays behind in a step's batches, as a figure; none where nothing is entered. */
