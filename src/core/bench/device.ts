@@ -30,11 +30,17 @@ export function balanceFor(grams: number, tolerance: number, settings: Settings)
   const able = settings.balances.filter((one) => one.largest >= grams).sort((a, b) => b.readability - a.readability);
   const fits = (one: Balance): boolean => smallestNetMass(one, tolerance) <= grams * (1 + SAME);
   const wanted = able.find((one) => fits(one) && one.readability <= grams * tolerance * READABILITY_PER_TOLERANCE);
-  const bySmallest = able.toSorted((a, b) => smallestNetMass(a, tolerance) - smallestNetMass(b, tolerance));
-  const largest = settings.balances.reduce((most, one) => (one.largest > most.largest ? one : most));
-  const balance = wanted ?? bySmallest[0] ?? largest;
+  const balance = wanted ?? finest(able, tolerance) ?? largestOf(settings.balances);
   // More than the largest balance carries is weighed in parts, each of them large.
   return { balance, meets: fits(balance) };
+}
+
+function finest(balances: readonly Balance[], tolerance: number): Balance | undefined {
+  return balances.toSorted((a, b) => smallestNetMass(a, tolerance) - smallestNetMass(b, tolerance))[0];
+}
+
+function largestOf(balances: readonly Balance[]): Balance {
+  return balances.reduce((most, one) => (one.largest > most.largest ? one : most));
 }
 
 /** A measure as it is used for one volume. */

@@ -1,4 +1,5 @@
 import { type Facts, foldName, sameMaterial } from '../matter/facts.ts';
+import type { Material } from '../matter/material.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 import { assayPercent, byExpiry, containedMoles, whyNotUsable } from '../shelf/usable.ts';
 import type { PlanInput } from './input.ts';
@@ -7,13 +8,7 @@ import type { Stock } from './needs.ts';
 
 /** Bottles that are not empty, by the route's key of the material they hold. */
 export function bottlesByMaterial(input: PlanInput): ReadonlyMap<string, readonly Bottle[]> {
-  const keys = Object.entries(input.route.materials);
-  const routeKeys = new Map(
-    Object.entries(input.shelf.materials).map(([key, material]) => [
-      key,
-      keys.filter(([, one]) => sameMaterial(one, material)).map(([routeKey]) => routeKey),
-    ]),
-  );
+  const routeKeys = keysOnShelf(input);
   const found = new Map<string, Bottle[]>();
   for (const bottle of input.shelf.bottles) {
     if (bottle.left <= 0) continue;
@@ -24,6 +19,25 @@ export function bottlesByMaterial(input: PlanInput): ReadonlyMap<string, readonl
     }
   }
   return found;
+}
+
+/** The route's keys of each material on the shelf. Only those of one CAS number or one name can be the same. */
+function keysOnShelf({ route, shelf }: PlanInput): ReadonlyMap<string, readonly string[]> {
+  const alike = new Map<string, (readonly [string, Material])[]>();
+  for (const entry of Object.entries(route.materials)) {
+    for (const mark of commonTo(entry[1])) alike.set(mark, [...(alike.get(mark) ?? []), entry]);
+  }
+  return new Map(
+    Object.entries(shelf.materials).map(([key, material]) => {
+      const found = commonTo(material).flatMap((mark) => alike.get(mark) ?? []);
+      return [key, [...new Set(found.flatMap(([routeKey, one]) => (sameMaterial(one, material) ? [routeKey] : [])))]];
+    }),
+  );
+}
+
+/** Two records of one substance share at least one of these. */
+function commonTo({ cas, name }: Material): readonly string[] {
+  return cas ? [`CAS ${cas}`, foldName(name)] : [foldName(name)];
 }
 
 /**
@@ -41,8 +55,9 @@ export function usableStock(
   const heldBack = new Set(input.ask.holdBack ?? []);
   const made = [...network.makersOf.keys()];
   const owner = ownersOf(input, made, bottles);
+  const leastOf = leastAssayOfUses(network);
   return made.flatMap((material) => {
-    const least = leastAssayOfUses(network, material);
+    const least = leastOf.get(material) ?? 0;
     const usable = [...(bottles.get(material) ?? [])]
       .sort(byExpiry)
       .filter((bottle) => owner.get(bottle.id) === material && bottle.form.kind === 'neat' && assayPercent(bottle) >= least)
@@ -72,12 +87,12 @@ function ownersOf(
   return owners;
 }
 
-/** The strictest purity any charge of a material asks for, % w/w; 0 where none does. */
-function leastAssayOfUses(network: Network, material: string): number {
-  const asked = network.steps.flatMap((step) =>
-    step.operations.map((operation) =>
-      operation.do === 'charge' && operation.material === material ? (operation.leastAssayPercent ?? 0) : 0,
-    ),
-  );
-  return Math.max(0, ...asked);
+/** The strictest purity any charge of a material asks for, % w/w; materials of which none does are left out. */
+function leastAssayOfUses(network: Network): ReadonlyMap<string, number> {
+  const strictest = new Map<string, number>();
+  for (const step of network.steps)
+    for (const operation of step.operations)
+      if (operation.do === 'charge' && operation.leastAssayPercent !== undefined)
+        strictest.set(operation.material, Math.max(strictest.get(operation.material) ?? 0, operation.leastAssayPercent));
+  return strictest;
 }

@@ -65,13 +65,17 @@ export interface Supplied {
 /** Where each charge of a plan comes from, by step and operation. */
 export function supplies(input: SupplyInput): (step: number, operation: string) => Supplied {
   const shares = grouped(input.fetched.shares, (share) => `${share.step}/${share.operation}`);
+  const handovers = grouped(input.handovers, (one) => one.material);
   return (index, operation) => {
     const step = input.network.steps[index];
     const charge = step?.operations.find((one) => one.id === operation);
     if (!step || charge?.do !== 'charge') throw new Error(`supplies needs a charge of the step (got ${operation})`);
     const asked = charge.form ?? NEAT;
     if (input.facts.get(charge.material)?.utility) return { supply: { kind: 'utility' }, form: asked, taken: null };
-    if (input.network.makersOf.has(charge.material)) return madeSupply(input, index, charge, asked);
+    if (input.network.makersOf.has(charge.material)) {
+      // Only what is handed over of this material matters.
+      return madeSupply({ ...input, handovers: handovers.get(charge.material) ?? [] }, index, charge, asked);
+    }
     const key = `${step.id}/${operation}`;
     const own = shares.get(key) ?? [];
     const bottles = own.map((share) => bottleShare(share.bottle, share.amount));
