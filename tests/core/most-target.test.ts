@@ -52,6 +52,15 @@ describe('the most that stock allows', () => {
     expect(mostTarget(input, 'draw-c', new Set())).toEqual({ kind: 'no limit' });
   });
 
+  test('stock of the target that is not as pure as its draw asks for does not add to it', () => {
+    const bottles = [bottle('a', 100), bottle('e', 2000), bottle('c', 30, 'g', { kind: 'neat', assayPercent: 90 })];
+    const most = (leastAssayPercent: number) =>
+      mostTarget(inputOf(chain, [draw('c', 1, 'g', { leastAssayPercent })], bottles), 'draw-c', new Set(['a']));
+    const [pure, any] = [most(98), most(0)];
+    expect(pure.kind === 'most' && pure.grams.value).toBeCloseTo(40, 9);
+    expect(any.kind === 'most' && any.grams.value).toBeCloseTo(40 + 27, 9);
+  });
+
   test('stock of an intermediate and of the target adds to it', () => {
     const bottles = [bottle('a', 100), bottle('e', 2000), bottle('b', 20), bottle('c', 3)];
     const most = mostTarget(inputOf(chain, [draw('c', 1)], bottles), 'draw-c', new Set(['a']));

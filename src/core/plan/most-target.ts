@@ -36,6 +36,7 @@ export type MostTarget =
 
 /** Far more than any laboratory makes, mol: where this much can be made, nothing limits. */
 const WITHOUT_LIMIT = 1e9;
+const NOTHING = entered('nothing yet', 0, 'mol', 'the question');
 /** Rounds after which batches that still change are taken as they are. */
 const MOST_ROUNDS = 12;
 
@@ -62,8 +63,9 @@ export function mostTarget(given: PlanInput, drawId: string, chosen: ReadonlySet
   const mass = facts.get(draw?.material ?? '')?.molarMass;
   if (!network.ok || !draw || !mass || !network.network.makersOf.has(draw.material)) return { kind: 'no plan' };
   const limits = boughtLimits(input, network.network, facts, ready.bottles).filter((limit) => chosen.has(limit.material));
-  const others = reading.wants.filter((_, index) => reading.draws[index]?.id !== drawId);
-  if (others.length !== reading.draws.length - 1) return { kind: 'no plan' };
+  if (reading.wants.length !== reading.draws.length) return { kind: 'no plan' };
+  // Its own draw stays with nothing in it: the purity it asks for still says which stock may serve it.
+  const others = reading.wants.map((want, index) => (reading.draws[index]?.id === drawId ? { ...want, moles: NOTHING } : want));
   const stock = usableStock(input, network.network, facts, ready.bottles);
   const costs = costsOf(input, network.network, facts).perMole;
   let batches: readonly number[] = network.network.steps.map(() => 0);
