@@ -10,6 +10,7 @@ import { answer } from '../../src/main/procedures/index.ts';
 import { programRoot } from '../../src/main/program-root.ts';
 import { seedWorkbook } from '../../src/main/seed.ts';
 import { openKeeper } from '../../src/main/store/keeper.ts';
+import { readReferenceRows } from '../../src/main/tables.ts';
 
 const [, , dataFolder = '', name = 'writer', most = '0'] = process.argv;
 
@@ -22,13 +23,12 @@ const keeper = openKeeper({
 say({ opened: keeper.trouble() === null, trouble: keeper.trouble() });
 if (keeper.trouble() !== null) process.exit(3);
 
+const rows = readReferenceRows();
 const context: Context = {
   keeper,
   clock: machineClock,
   host: { kind: 'browser', pdf: () => Promise.reject(new Error('none')), print: () => Promise.reject(new Error('none')) },
-  reference: () => {
-    throw new Error('none');
-  },
+  reference: () => rows,
   version: '0.0.0',
   dataFolder,
   tell: () => {},
