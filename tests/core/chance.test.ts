@@ -116,6 +116,17 @@ function quantileOf(of: ReturnType<typeof distributionOf>, chance: number): numb
   return low;
 }
 
+test('nothing lies above the highest yield there can be, or below the lowest', () => {
+  const one = (yieldPercent: StepYield): PlanInput =>
+    inputOf(route({ a: FORMULA, b: FORMULA }, [step({ id: '1', basis: 'a', product: 'b', yieldPercent })]), [
+      draw('b', 1, 'mol'),
+    ]);
+  const top = chances(one({ lowest: 5, likeliest: 100, highest: 100 }));
+  expect(top.of(1)).toBeLessThan(1e-3);
+  // At the lowest yield the start would be likeliest ÷ lowest times as large.
+  expect(chances(one({ lowest: 50, likeliest: 60, highest: 90 })).of(60 / 50)).toBe(1);
+});
+
 describe('networks', () => {
   const range: StepYield = { lowest: 50, likeliest: 70, highest: 85 };
   const above = (multiplier: number): number => 1 - cumulative(distributionOf(range), 0.7 / multiplier);

@@ -40,7 +40,13 @@ async function openWindow(folder: string): Promise<{ readonly page: Page; readon
     expect(await program.stop()).toBe(0);
   });
   await page.goto(program.address);
-  await page.locator('main.start-up').waitFor();
+  // Where it does not come, what stands there instead says why.
+  await page
+    .locator('main.start-up')
+    .waitFor()
+    .catch(async (error: unknown) => {
+      throw new Error(`${error}\n${said.join('\n')}\n${await page.locator('body').innerText()}`);
+    });
   return { page, said };
 }
 

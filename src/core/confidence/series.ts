@@ -30,7 +30,8 @@ export function yieldLevels(row: readonly YieldDistribution[], count: number): F
   const spans = open.map(logSpan);
   const width = spans.reduce((sum, [low, high]) => sum + high - low, 0) / Math.min(MOST_CELLS, CELLS_PER_STEP * open.length);
   const sum = addAll(open.map((one, i) => cellsOf(one, spans[i] as readonly [number, number], width)));
-  return levelsOf(sum, width, count, certain);
+  const most = spans.reduce((total, [, high]) => total + high, 0);
+  return levelsOf(sum, width, most, count, certain);
 }
 
 /** Variance of the logarithm of a yield, no unit. */
@@ -78,8 +79,11 @@ function add(one: Cells, other: Cells): Cells {
   return { first: one.first + other.first, chances };
 }
 
-/** Quantiles read off the cells; within a cell the chance is spread evenly. */
-function levelsOf({ first, chances }: Cells, width: number, count: number, factor: number): Float64Array {
+/**
+ * Quantiles read off the cells; within a cell the chance is spread evenly. The outermost cells end where the yields do:
+ * nothing lies below the lowest or above the highest there can be.
+ */
+function levelsOf({ first, chances }: Cells, width: number, most: number, count: number, factor: number): Float64Array {
   const levels = new Float64Array(count);
   let cell = 0;
   let below = 0;
@@ -90,7 +94,9 @@ function levelsOf({ first, chances }: Cells, width: number, count: number, facto
       cell += 1;
     }
     const inside = (chance - below) / Math.max(chances[cell] ?? 0, 1e-300);
-    levels[i] = factor * Math.exp(first + (cell - 0.5 + Math.min(1, inside)) * width);
+    const from = Math.max(first, first + (cell - 0.5) * width);
+    const to = Math.max(from, Math.min(most, first + (cell + 0.5) * width));
+    levels[i] = factor * Math.exp(from + Math.min(1, inside) * (to - from));
   }
   return levels;
 }
