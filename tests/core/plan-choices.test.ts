@@ -112,6 +112,17 @@ describe('a step with two wanted products', () => {
     expect(result.notices.map((notice) => notice.code)).toContain('second at the same yield');
   });
 
+  test('what is left over of one is not worked up for nothing, even where that would cost nothing', () => {
+    // Both rows tie: b comes beside the c that is drawn, and the step from b to d buys nothing.
+    const one = route(materials, [
+      step({ id: '1', basis: 'a', product: 'b', yieldPercent: 50, extra: twoProducts() }),
+      step({ id: '2', basis: 'b', product: 'd', yieldPercent: 90 }),
+    ]);
+    const result = planOf(one, [draw('b', 1e-6), draw('c', 1, 'mol')]);
+    expect(stepOf(result, '1').basis.moles.value).toBeCloseTo(2, 12);
+    expect(stepOf(result, '2').active).toBe(false);
+  });
+
   test('a by-product that is not isolated is no source of what another step charges', () => {
     const one = route(materials, [
       step({ id: '1', basis: 'a', product: 'b', extra: twoProducts() }),

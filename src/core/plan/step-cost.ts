@@ -37,7 +37,8 @@ export function costsOf(input: PlanInput, network: Network, facts: ReadonlyMap<s
   const packs = packsByMaterial(input);
   const each = network.steps.map((_, i) => costOf(input, network, i, facts, packs));
   const by: Yardstick = each.every((one) => one.money !== null) ? 'price' : 'mass';
-  return { by, perMole: each.map(({ money, grams }) => (by === 'price' ? [money ?? 0, grams] : [grams])) };
+  // Last the moles started: a step that costs nothing is not run for nothing either.
+  return { by, perMole: each.map(({ money, grams }) => (by === 'price' ? [money ?? 0, grams, 1] : [grams, 1])) };
 }
 
 function costOf(
