@@ -47,7 +47,9 @@ export const confidenceWords = {
   gets: 'What each draw may get',
   getsHeads: ['1 in 10 below', 'half below', '1 in 10 above'],
   risk: 'Where the risk is',
-  riskHeads: ['step', 'risk', 'start per point'],
+  slopes: 'What one point of yield changes',
+  startOf: (material: string) => `start: ${material}`,
+  riskHeads: ['step', 'risk', 'start, per point of yield'],
   noRange: 'certain',
   more: (unsettled: number) =>
     unsettled === 0

@@ -84,11 +84,10 @@ export const planWords = {
   fromStock: {
     title: 'From what there is',
     open: 'What can I make from what there is?',
-    close: 'close',
     of: 'Make as much as possible of',
     limits: 'Limited by the stock of',
     noStock: 'None of the bought materials stands on the shelf in a form that serves.',
-    onHand: (amount: string) => `${amount} on hand`,
+    onHand: 'on hand',
     most: 'At most',
     runsOut: (material: string) => `First to run out: ${material}.`,
     more: (amount: string, material: string, target: string, next: string) =>
@@ -164,6 +163,7 @@ export const planWords = {
       'another makes it': 'Not run: another step makes the same at less cost of material.',
     },
     leaveOut: 'leave this step out',
+    leaveOutAndBuy: (product: string) => `leave out and buy ${product}`,
     takeIn: 'let this step run again',
     and: 'and',
     carried: (amount: string, solvent: string) =>

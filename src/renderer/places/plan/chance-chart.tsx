@@ -7,8 +7,8 @@ import { commitEdit } from '../../state/plan-store.ts';
 import { setStart } from './chance-edits.ts';
 
 /** The drawing's own measures; it is scaled to its place. */
-const WIDTH = 264;
-const HEIGHT = 124;
+const WIDTH = 236;
+const HEIGHT = 116;
 const LEFT = 36;
 const RIGHT = 8;
 const TOP = 10;
@@ -114,9 +114,9 @@ export function ChanceChart({ outlook, material }: { readonly outlook: Outlook; 
 }
 
 function endText(point: Point): string {
-  const value = point.grams ?? point.multiplier;
-  const digits = value >= 100 ? value.toFixed(0) : value.toPrecision(3);
-  return `${digits.replace('.', decimalMark)} ${point.grams === null ? words.times : 'g'}`;
+  if (point.grams === null) return `${point.multiplier.toPrecision(3).replace('.', decimalMark)} ${words.times}`;
+  const { text, unit } = formatAmount({ value: point.grams, unit: 'g', digits: 3 }, decimalMark);
+  return `${text} ${unit}`;
 }
 
 /** The multiplier at which the drawn curve has this chance. */

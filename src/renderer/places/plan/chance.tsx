@@ -17,20 +17,12 @@ import { writeYield } from './yield-text.ts';
 export function ChanceOfEnough({ result }: { readonly result: PlanResult }) {
   const known = confidence.value;
   if (!known || known.kind === 'unknown') return null;
-  const note = known.kind === 'chance' ? nameOf(result, known.first.material) : '';
+  const note = known.kind === 'chance' ? words.startOf(nameOf(result, known.first.material)) : '';
   return (
     <section class="chance" aria-labelledby="chance-title" data-current={confidenceIsCurrent.value}>
       <header class="part-head">
         <h2 id="chance-title">{words.title}</h2>
-        <span class="part-note chance-note">
-          {note}
-          {known.kind === 'chance' && (
-            <>
-              {' · '}
-              <Amount figure={known.chance} text={words.percent(known.chance.value)} unit="%" size="small" />
-            </>
-          )}
-        </span>
+        <span class="part-note">{note}</span>
       </header>
       <ChanceBody known={known} result={result} />
     </section>
@@ -49,7 +41,12 @@ function ChanceBody({
     return (
       <>
         <p class="small">{words.certain}</p>
-        <Risks risks={[]} slopes={known.slopes} result={result} />
+        {known.slopes.length > 0 && (
+          <details class="fold chance-more">
+            <summary>{words.slopes}</summary>
+            <Risks risks={[]} slopes={known.slopes} result={result} />
+          </details>
+        )}
       </>
     );
   }
@@ -60,8 +57,8 @@ function ChanceBody({
         {words.follows(result.start, known.chance.value)} {words.likeliest(known.atLikeliest.value)}
       </p>
       <Levels outlook={known} result={result} />
-      <details class="chance-more">
-        <summary class="small">{words.more(unsettled(result))}</summary>
+      <details class="fold chance-more">
+        <summary>{words.more(unsettled(result))}</summary>
         <Limits result={result} />
         <Risks risks={known.risks} slopes={known.slopes} result={result} />
         <Products outlook={known} result={result} />
@@ -129,8 +126,8 @@ function Limits({ result }: { readonly result: PlanResult }) {
         const range = yieldOf(step.id);
         if (typeof range === 'number') return null;
         return (
-          <p key={step.id} class="small chance-limits" role="group">
-            <span class={range.limits ? 'soft' : ''}>{words.limits.ask(step.title, writeYield(range))}</span>{' '}
+          <div key={step.id} class="small chance-limits" role="group" aria-label={step.title}>
+            <p class={range.limits ? 'soft' : ''}>{words.limits.ask(step.title, writeYield(range))}</p>
             {(['absolute', 'one in ten'] as const).map((limits) => (
               <button
                 key={limits}
@@ -142,7 +139,7 @@ function Limits({ result }: { readonly result: PlanResult }) {
                 {words.limits[limits]}
               </button>
             ))}
-          </p>
+          </div>
         );
       })}
     </>
@@ -160,15 +157,18 @@ function Risks({
   readonly result: PlanResult;
 }) {
   if (slopes.length === 0) return null;
+  const shared = risks.length > 0;
   return (
     <table class="chance-table chance-risks">
       <thead>
         <tr>
-          {words.riskHeads.map((head) => (
-            <th key={head} scope="col">
-              {head}
-            </th>
-          ))}
+          {words.riskHeads
+            .filter((head) => shared || head !== words.riskHeads[1])
+            .map((head) => (
+              <th key={head} scope="col">
+                {head}
+              </th>
+            ))}
         </tr>
       </thead>
       <tbody>
@@ -181,13 +181,15 @@ function Risks({
               <th scope="row">
                 {plan?.number} · {plan?.title}
               </th>
-              <td>
-                {share ? (
-                  <Amount figure={share} text={words.percent(share.value)} unit="%" />
-                ) : (
-                  <span class="soft">{words.noRange}</span>
-                )}
-              </td>
+              {shared && (
+                <td>
+                  {share ? (
+                    <Amount figure={share} text={words.percent(share.value)} unit="%" />
+                  ) : (
+                    <span class="soft">{words.noRange}</span>
+                  )}
+                </td>
+              )}
               <td>
                 <Amount figure={gramsPerPoint} text={number} unit={unit} />
               </td>

@@ -6,6 +6,7 @@ import { formatAmount } from '../../../core/quantity/format.ts';
 import { mostTargetWords } from '../../../core/words/most-target-words.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { Amount } from '../../parts/amount.tsx';
+import { decimalMark } from '../../parts/locale.ts';
 import { planInput } from '../../state/plan-result.ts';
 import { commitEdit } from '../../state/plan-store.ts';
 import { materialName, setAmount } from './edits.ts';
@@ -18,19 +19,16 @@ export function FromStock() {
   const input = planInput.value;
   if (!input || input.ask.draws.length === 0) return null;
   return (
-    <section class="from-stock" aria-label={words.title}>
-      <button
-        type="button"
-        class="text-button"
-        aria-expanded={open.value}
-        onClick={() => {
-          open.value = !open.value;
-        }}
-      >
-        {open.value ? `${words.title} · ${words.close}` : words.open}
-      </button>
+    <details
+      class="fold from-stock"
+      open={open.value}
+      onToggle={(event) => {
+        open.value = event.currentTarget.open;
+      }}
+    >
+      <summary>{words.open}</summary>
       {open.value && <Question input={input} />}
-    </section>
+    </details>
   );
 }
 
@@ -51,9 +49,9 @@ function Question({ input }: { readonly input: PlanInput }) {
     <div class="from-stock-body">
       {draws.length > 1 && (
         <label class="from-stock-draw">
-          {words.of}{' '}
+          <span class="soft">{words.of}</span>
           <select
-            class="select"
+            class="choice"
             value={draw.id}
             onChange={(event) => {
               asked.value = event.currentTarget.value;
@@ -85,14 +83,16 @@ function Limits({
   if (limits.length === 0) return <p class="soft small">{words.noStock}</p>;
   return (
     <fieldset class="from-stock-limits">
-      <legend>{words.limits}</legend>
+      <legend>
+        {words.limits} <span>{words.onHand}</span>
+      </legend>
       {limits.map(({ material, onHand, unit }) => {
-        const shown = formatAmount({ value: onHand, unit, digits: 3 });
+        const shown = formatAmount({ value: onHand, unit, digits: 3 }, decimalMark);
         return (
           <label key={material}>
             <input type="checkbox" checked={chosen.has(material)} onChange={() => onToggle(material)} />
             <span>{materialName(material)}</span>
-            <span class="soft">{words.onHand(`${shown.text} ${shown.unit}`)}</span>
+            <Amount figure={null} text={shown.text} unit={shown.unit} aligned />
           </label>
         );
       })}

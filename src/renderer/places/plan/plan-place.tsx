@@ -20,7 +20,7 @@ import { CascadeTable } from './cascade/cascade-table.tsx';
 import { ChanceOfEnough } from './chance.tsx';
 import { FetchList } from './fetch-list.tsx';
 import { FromStock } from './from-stock.tsx';
-import { SideBySideTable } from './side-by-side.tsx';
+import { BesideChoice, SideBySideTable } from './side-by-side.tsx';
 import { StepCard } from './step-card.tsx';
 import { TargetDraws, TargetFoot } from './target-strip.tsx';
 import { UseOfMaterial } from './use-of-material.tsx';
@@ -78,10 +78,12 @@ function OpenPlan({ result }: { readonly result: PlanResult }) {
       </div>
       <div class="plan-right">
         <TargetFoot result={result} />
-        <ChanceOfEnough result={result} />
         <FromStock />
-        <UseOfMaterial result={result} />
+        <ChanceOfEnough result={result} />
         <PlanNotices result={result} />
+        <UseOfMaterial result={result} />
+        <BesideChoice />
+        <p class="standing">{STANDING}</p>
       </div>
     </div>
   );
@@ -191,7 +193,6 @@ function PlanNotices({ result }: { readonly result: PlanResult }) {
       ) : (
         <Notices notices={lines} onGo={(notice) => pointAt(notice.at)} />
       )}
-      <p class="standing">{STANDING}</p>
     </section>
   );
 }

@@ -13,7 +13,7 @@ export function BesideChoice() {
   return (
     <label class="beside-choice">
       <span>{words.beside}</span>
-      <select value={chosen} onChange={(event) => void putBeside(event.currentTarget.value)}>
+      <select class="choice" value={chosen} onChange={(event) => void putBeside(event.currentTarget.value)}>
         <option value="none">{words.nothing}</option>
         <option value="route">{words.routeYields}</option>
         {otherPlans.value.map((one) => (
@@ -35,6 +35,9 @@ export function SideBySideTable({ name }: { readonly name: string }) {
       <header class="part-head">
         <h2 id="beside-title">{words.title}</h2>
         <span class="part-note">{found.solved ? '' : words.unsolved}</span>
+        <button type="button" class="text-button small" onClick={() => void putBeside('none')}>
+          {words.away}
+        </button>
       </header>
       <Lines found={found} name={name} />
     </section>
@@ -82,8 +85,8 @@ function Row({ line, first }: { readonly line: Difference; readonly first: boole
     <tr>
       <td class="soft">{first ? words.sections[line.section] : ''}</td>
       <th scope="row">{line.of.join(' · ')}</th>
-      <td class="number">{line.one ? <Amount figure={line.one} /> : words.missing}</td>
-      <td class="number">{line.other ? <Amount figure={line.other} /> : words.missing}</td>
+      <td class="number">{line.one ? <Amount figure={line.one} aligned /> : words.missing}</td>
+      <td class="number">{line.other ? <Amount figure={line.other} aligned /> : words.missing}</td>
       <td class="number">{decimalMark === ',' ? change.replace('.', ',') : change}</td>
     </tr>
   );

@@ -47,6 +47,27 @@ function Operations({ step, result }: { readonly step: StepPlan; readonly result
 
 function StepHead({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
   const words = planWords.step;
+  return (
+    <header class="step-head">
+      <div>
+        <h1 id="step-title">
+          {step.number} · {step.title}
+        </h1>
+        <p class="step-equation">
+          {step.equation.text}
+          {!step.equation.balanced && <strong class="tone-accent"> {words.unbalanced}</strong>}
+          {step.conditions !== '' && <span> · {step.conditions}</span>}
+        </p>
+      </div>
+      <LeaveOut step={step} result={result} />
+      {step.whyIdle ? <p class="step-more">{words.idle[step.whyIdle]}</p> : <Gives step={step} result={result} />}
+    </header>
+  );
+}
+
+/** What the step gives, what to have ready and where it comes from. */
+function Gives({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
+  const words = planWords.step;
   const product = result.materials[step.product.material]?.name ?? step.product.material;
   const later = result.steps.find((one) => one.id === step.yieldCountedIn);
   const more = [
@@ -55,30 +76,18 @@ function StepHead({ step, result }: { readonly step: StepPlan; readonly result: 
     step.source === '' ? '' : words.source(step.source),
   ].filter((one) => one !== '');
   return (
-    <header class="step-head">
-      <h1 id="step-title">
-        {step.number} · {step.title}
-      </h1>
-      <p class="step-equation">
-        {step.equation.text}
-        {!step.equation.balanced && <strong class="tone-accent"> {words.unbalanced}</strong>}
-        {step.conditions !== '' && <span> · {step.conditions}</span>}
-      </p>
-      {step.whyIdle && <p>{words.idle[step.whyIdle]}</p>}
-      <p class="step-more">
-        <b>
-          {words.gives} <Amount figure={step.product.grams} /> {product}
+    <p class="step-more">
+      <b>
+        {words.gives} <Amount figure={step.product.grams} /> {product}
+      </b>
+      {step.seconds.map(({ material, grams }) => (
+        <b key={material}>
+          {' '}
+          {words.and} <Amount figure={grams} /> {result.materials[material]?.name ?? material}
         </b>
-        {step.seconds.map(({ material, grams }) => (
-          <b key={material}>
-            {' '}
-            {words.and} <Amount figure={grams} /> {result.materials[material]?.name ?? material}
-          </b>
-        ))}{' '}
-        ({words.theory} <Amount figure={step.product.theory} />){more.map((one) => ` · ${one}`)}{' '}
-        <LeaveOut step={step} result={result} />
-      </p>
-    </header>
+      ))}{' '}
+      ({words.theory} <Amount figure={step.product.theory} />){more.map((one) => ` · ${one}`)}
+    </p>
   );
 }
 
@@ -86,11 +95,12 @@ function StepHead({ step, result }: { readonly step: StepPlan; readonly result: 
 function LeaveOut({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
   const out = step.whyIdle === 'left out';
   const choice = result.choices.some((one) => one.makers.some((maker) => maker.step === step.id));
+  const product = result.materials[step.product.material]?.name ?? step.product.material;
   const drawn = result.draws.some((draw) => draw.material === step.product.material);
   if (!out && !choice && (drawn || !step.active)) return null;
   return (
-    <button type="button" class="text-button" onClick={() => setLeftOut(step.id, step.title, !out)}>
-      {out ? planWords.step.takeIn : planWords.step.leaveOut}
+    <button type="button" class="text-button step-leave-out" onClick={() => setLeftOut(step.id, step.title, !out)}>
+      {out ? planWords.step.takeIn : choice ? planWords.step.leaveOut : planWords.step.leaveOutAndBuy(product)}
     </button>
   );
 }

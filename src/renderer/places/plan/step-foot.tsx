@@ -16,12 +16,15 @@ export function StepFoot({ step, result }: { readonly step: StepPlan; readonly r
     <div class="step-foot">
       <Flask fill={fullest?.fill ?? null} most={fullest?.most ?? 1} />
       <section>
-        <h2>
-          {planWords.batches.count(step.batches.count)}
-          <span class="step-foot-of"> {planWords.batches.of} </span>
-          <Amount figure={step.batches.basisGrams} />
-        </h2>
-        <BatchChoice step={step} />
+        <div class="batch-count">
+          <h2>
+            {planWords.batches.count(step.batches.count)}
+            <span class="step-foot-of"> {planWords.batches.of} </span>
+            <Amount figure={step.batches.basisGrams} />
+          </h2>
+          <BatchChoice step={step} />
+        </div>
+        <BatchReason step={step} />
         {step.batches.lostGrams && (
           <p>
             <Amount figure={step.batches.lostGrams} /> {planWords.batches.stays}
@@ -59,13 +62,12 @@ export function StepFoot({ step, result }: { readonly step: StepPlan; readonly r
   );
 }
 
-/** Why there are so many batches, and the number chosen by hand. */
+/** The number of batches, one fewer or one more by hand. */
 function BatchChoice({ step }: { readonly step: StepPlan }) {
   const words = planWords.batches;
-  const { count, why, reason } = step.batches;
+  const { count } = step.batches;
   return (
-    <p class="batch-choice">
-      {reason || words.why[why]}{' '}
+    <span class="batch-choice">
       <button
         type="button"
         class="step-button"
@@ -86,6 +88,17 @@ function BatchChoice({ step }: { readonly step: StepPlan }) {
       >
         +
       </button>
+    </span>
+  );
+}
+
+/** Why there are so many, and the way back from a number chosen by hand. */
+function BatchReason({ step }: { readonly step: StepPlan }) {
+  const words = planWords.batches;
+  const { why, reason } = step.batches;
+  return (
+    <p>
+      {reason || words.why[why]}{' '}
       {why === 'by hand' && (
         <button type="button" class="text-button" onClick={() => setBatches(step.id, step.title, null)}>
           {words.workOut}

@@ -4,7 +4,6 @@ import type { Figure } from '../../../core/quantity/figure.ts';
 import { meritWords } from '../../../core/words/merit-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { merit } from '../../state/merit-result.ts';
-import { BesideChoice } from './side-by-side.tsx';
 
 const words = meritWords;
 
@@ -13,13 +12,13 @@ export function UseOfMaterial({ result }: { readonly result: PlanResult }) {
   const found = merit.value;
   if (!found) return null;
   return (
-    <details class="use-of-material">
+    <details class="fold use-of-material">
       <summary>{words.title}</summary>
       <dl>
         {Object.entries(found.overall).map(([material, { longest }]) => (
           <Line
             key={material}
-            name={`${words.overall}, ${result.materials[material]?.name ?? material}`}
+            name={words.overallOf(result.materials[material]?.name ?? material)}
             figure={longest.percent}
             note={words.from(result.materials[longest.start]?.name ?? longest.start, longest.steps.length)}
           />
@@ -27,7 +26,6 @@ export function UseOfMaterial({ result }: { readonly result: PlanResult }) {
         {found.whole && <Whole whole={found.whole} />}
       </dl>
       <p class="soft small">{words.convention}</p>
-      <BesideChoice />
     </details>
   );
 }
@@ -64,14 +62,14 @@ export function StepUse({ step }: { readonly step: string }) {
   const found = merit.value?.steps.find((one) => one.step === step);
   if (!found) return null;
   return (
-    <section class="step-use">
-      <h2>{words.title}</h2>
+    <details class="fold step-use">
+      <summary>{words.title}</summary>
       <dl>
         {found.atomEconomy && <Line name={words.atomEconomy} figure={found.atomEconomy} />}
         {found.massEfficiency && <Line name={words.massEfficiency} figure={found.massEfficiency} />}
         <MassLines use={found} />
       </dl>
-    </section>
+    </details>
   );
 }
 
@@ -79,9 +77,8 @@ function Line({ name, figure, note = '' }: { readonly name: string; readonly fig
   return (
     <div>
       <dt>{name}</dt>
-      <dd>
-        <Amount figure={figure} /> {note !== '' && <span class="soft small">{note}</span>}
-      </dd>
+      <dd>{figure ? <Amount figure={figure} /> : <span class="soft">{words.unknown}</span>}</dd>
+      {note !== '' && <dd class="use-note">{note}</dd>}
     </div>
   );
 }
