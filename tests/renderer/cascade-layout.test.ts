@@ -117,6 +117,16 @@ test('stock enters from above, a recycle bends back underneath', () => {
   expect(new Set(back.recycles.map((loop) => loop.lane)).size).toBe(2);
 });
 
+test('stock that goes into a draw from a block is counted once: the tip is as tall as the band that arrives', () => {
+  const input = forked();
+  const kept = input.flows.map((one) =>
+    one.from.kind === 'stock' ? { ...one, to: { kind: 'draw', draw: 'kept' } as const } : one,
+  );
+  const layout = layoutCascade({ ...input, flows: kept }, 760);
+  const band = layout.bands.find((one) => one.into === 'draw' && one.material === 'diketone');
+  expect(layout.draws.find((port) => port.draw === 'kept')?.height).toBeCloseTo(band?.height ?? Number.NaN, 9);
+});
+
 test('amounts of any size use the whole height that bands share', () => {
   const tiny = recycled();
   const small = { ...tiny, flows: tiny.flows.map((flow) => ({ ...flow, size: flow.size * 1e-4 })) };

@@ -48,13 +48,11 @@ export const confidenceWords = {
   getsHeads: ['1 in 10 below', 'half below', '1 in 10 above'],
   risk: 'Where the risk is',
   slopes: 'What one point of yield changes',
-  startOf: (material: string) => `start: ${material}`,
+  started: 'started',
   riskHeads: ['step', 'risk', 'start, per point of yield'],
   noRange: 'certain',
   more: (unsettled: number) =>
-    unsettled === 0
-      ? 'Where the risk is'
-      : `Where the risk is, and ${unsettled === 1 ? 'one range' : `${unsettled} ranges`} to settle`,
+    unsettled === 0 ? 'Where the risk is' : `The risk, and ${unsettled === 1 ? 'one range' : `${unsettled} ranges`} to settle`,
   asked: (text: string) => `${text} asked`,
   chart: (material: string) => `Chance of enough against the amount of ${material} started`,
   chartMark: (grams: string, chance: string) => `${grams}: ${chance} %`,

@@ -39,7 +39,7 @@ export const meritWords = {
     none: 'The two plans do not differ.',
     beside: 'Put beside this plan',
     nothing: 'nothing',
-    away: 'take away',
+    away: 'close',
     change: 'change',
     unsolved: 'the other plan cannot be worked out as it stands',
     missing: '—',

@@ -33,6 +33,7 @@ export const planWords = {
     }) => `Step ${of.number}, ${of.title}: ${of.idle ? 'nothing to start' : `${of.basis} gives ${of.product}`}`,
     inAll: (material: string) => `${material} in all`,
     sum: 'sum of what leaves here',
+    none: 'none needed',
     shelf: 'shelf',
     fromShelf: 'from the shelf',
     comesBack: (material: string) => `${material} comes back`,

@@ -59,8 +59,8 @@ export const routesWords = {
     example: 'as printed',
     product: 'Product as published',
     yield: 'Yield as published',
-    productExample: '35–37 g',
-    yieldExample: '91–96 %',
+    productExample: 'e.g. 35–37 g',
+    yieldExample: 'e.g. 91–96 %',
   },
   saved: (revision: number) => `Saved as revision ${revision}.`,
   commands: {

@@ -79,6 +79,9 @@ export function ChanceChart({ outlook, material }: { readonly outlook: Outlook; 
           {endText(end)}
         </text>
       ))}
+      <text class="chance-tick" x={(LEFT + WIDTH - RIGHT) / 2} y={HEIGHT - 6} text-anchor="middle">
+        {words.started}
+      </text>
       <path
         class="chance-curve"
         d={curve

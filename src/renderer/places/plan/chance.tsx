@@ -17,7 +17,7 @@ import { writeYield } from './yield-text.ts';
 export function ChanceOfEnough({ result }: { readonly result: PlanResult }) {
   const known = confidence.value;
   if (!known || known.kind === 'unknown') return null;
-  const note = known.kind === 'chance' ? words.startOf(nameOf(result, known.first.material)) : '';
+  const note = known.kind === 'chance' ? nameOf(result, known.first.material) : '';
   return (
     <section class="chance" aria-labelledby="chance-title" data-current={confidenceIsCurrent.value}>
       <header class="part-head">

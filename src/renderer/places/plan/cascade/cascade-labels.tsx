@@ -54,8 +54,14 @@ function MaterialLabel({ result, box }: { readonly result: PlanResult; readonly 
       <span class="cascade-name" title={name}>
         {name}
       </span>
-      <Amount figure={grams} size="large" />
-      <Amount figure={moles} size="small" plain />
+      {grams?.value === 0 ? (
+        <span class="cascade-none">{planWords.cascade.none}</span>
+      ) : (
+        <>
+          <Amount figure={grams} size="large" />
+          <Amount figure={moles} size="small" plain />
+        </>
+      )}
     </div>
   );
 }

@@ -75,7 +75,9 @@ function measureOther(
   flows: readonly CascadeFlow[],
   scale: number,
 ): Measured {
-  const own = flows.filter((flow) => touches(flow, item));
+  // What comes to a draw from a block is in the block's band already, stock too.
+  const fromBlock = item.kind === 'draw' && ins.some((link) => link.items[0]?.kind === 'material');
+  const own = fromBlock ? [] : flows.filter((flow) => touches(flow, item));
   const size = (which: (flow: CascadeFlow) => boolean): number =>
     own.filter(which).reduce((sum, flow) => sum + flow.size * scale, 0);
   const stock = size(({ from }) => from.kind === 'stock');
