@@ -5,7 +5,7 @@ import { withPrint, withRatio } from '../../src/core/procedure/edit-print.ts';
 import { agreementOf, exactly, printedNumber } from '../../src/core/procedure/printed-number.ts';
 import { publishedStep } from '../../src/core/procedure/published.ts';
 import { ratioNumber, ratioText, readRatio } from '../../src/core/procedure/ratio-text.ts';
-import { readPrinted } from '../../src/core/procedure/read-printed.ts';
+import { readPrinted, readPrintedYield } from '../../src/core/procedure/read-printed.ts';
 import { chargesOf, plain } from '../../src/core/procedure/step-charges.ts';
 import type { ChargeRule, PlainRule, Step } from '../../src/core/route/route.ts';
 import { reference } from '../reference/tables.ts';
@@ -157,4 +157,10 @@ describe('print and ratio keep each other true', () => {
       { numRuns: 1000 },
     );
   });
+});
+
+test('a printed yield with letters in it is refused where they stand, in words of a yield', () => {
+  expect(readPrintedYield('4x %')).toMatchObject({ ok: false, at: 1, words: expect.stringContaining('percentage') });
+  expect(readPrintedYield('91 to 96 %')).toMatchObject({ ok: true });
+  expect(readPrintedYield('91–96 %')).toMatchObject({ ok: true });
 });

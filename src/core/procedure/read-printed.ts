@@ -172,6 +172,8 @@ function keep(field: Field, read: NumberReading, at: number, found: Found): Pars
 /** Reads a printed yield: "91 %", "91–96 %" or "91–96". At most 100 %; above is a question about drying or assay. */
 export function readPrintedYield(text: string): { readonly ok: true; readonly percent: PrintedNumber } | ParseProblem {
   const body = text.trim().replace(/\s*%$/, '');
+  const odd = body.replace('to', '  ').search(/[^\d.,\seE–—−-]/);
+  if (odd >= 0) return { ok: false, at: odd, words: 'a percentage is expected here, such as 91 % or 91–96 %' };
   const read = numberIn(body, 0);
   if (!read.ok) return read;
   if (read.number.most > 100 || read.number.value === 0)

@@ -27,7 +27,7 @@ export function Laboratory() {
   return (
     <details
       ref={own}
-      class="laboratory"
+      class="fold laboratory"
       open={labOpen.value}
       onToggle={(event) => {
         labOpen.value = event.currentTarget.open;
