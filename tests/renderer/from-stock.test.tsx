@@ -21,7 +21,7 @@ afterEach(() => {
 
 test('the most that stock allows is shown with what limits it, and can be planned: nothing chosen is short then', () => {
   render(<PlanPlace />);
-  fireEvent.click(screen.getByText('What can I make from what there is?'));
+  fireEvent.click(screen.getByText('What can I make from stock?'));
   expect(screen.getByText('First to run out: ethanol.')).toBeTruthy();
   fireEvent.click(screen.getByRole('button', { name: 'Plan this much' }));
   expect(result.value?.fetch.find((line) => line.name === 'ethanol')?.status).toBe('enough');
@@ -30,7 +30,7 @@ test('the most that stock allows is shown with what limits it, and can be planne
 
 test('what is not chosen does not limit', async () => {
   render(<PlanPlace />);
-  fireEvent.click(screen.getByText('What can I make from what there is?'));
+  fireEvent.click(screen.getByText('What can I make from stock?'));
   fireEvent.click(screen.getByRole('checkbox', { name: /^ethanol/ }));
   await waitFor(() => expect(screen.getByText('First to run out: 1,3-diphenylacetone.')).toBeTruthy());
 });

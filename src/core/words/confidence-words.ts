@@ -47,7 +47,7 @@ export const confidenceWords = {
   gets: 'What each draw may get',
   getsHeads: ['1 in 10 below', 'half below', '1 in 10 above'],
   risk: 'Where the risk is',
-  slopes: 'What one point of yield changes',
+  slopes: 'How each yield counts',
   started: 'started',
   riskHeads: ['step', 'risk', 'start, per point of yield'],
   noRange: 'certain',

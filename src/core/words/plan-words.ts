@@ -84,7 +84,7 @@ export const planWords = {
 
   fromStock: {
     title: 'From what there is',
-    open: 'What can I make from what there is?',
+    open: 'What can I make from stock?',
     of: 'Make as much as possible of',
     limits: 'Limited by the stock of',
     noStock: 'None of the bought materials stands on the shelf in a form that serves.',

@@ -22,7 +22,9 @@ export function ChanceOfEnough({ result }: { readonly result: PlanResult }) {
     <section class="chance" aria-labelledby="chance-title" data-current={confidenceIsCurrent.value}>
       <header class="part-head">
         <h2 id="chance-title">{words.title}</h2>
-        <span class="part-note">{note}</span>
+        <span class="part-note" title={note}>
+          {note}
+        </span>
       </header>
       <ChanceBody known={known} result={result} />
     </section>
