@@ -4,6 +4,8 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import { benchNumbers } from '../core/bench/bench-numbers.ts';
+import type { BenchSection } from '../core/bench/bench-section.ts';
 import { confidenceOf } from '../core/confidence/confidence.ts';
 import { type Ask, type Draw, StartChoice } from '../core/plan/ask.ts';
 import { meritOf } from '../core/outcome/merit.ts';
@@ -11,6 +13,7 @@ import { comparePlans } from '../core/plan/compare.ts';
 import type { PlanInput } from '../core/plan/input.ts';
 import { limitsOn, mostTarget } from '../core/plan/most-target.ts';
 import { plan } from '../core/plan/plan.ts';
+import type { PlanResult } from '../core/plan/result.ts';
 import { readPlan } from '../core/plan/read-plan.ts';
 import { Settings } from '../core/plan/settings.ts';
 import type { FileProblem } from '../core/port/result.ts';
@@ -83,11 +86,19 @@ async function run(argv: readonly string[]): Promise<number> {
   const result = plan(input);
   const merit = result.solved ? meritOf({ result, route, shelf, reference }) : null;
   const confidence = confidenceOf(input);
+  const bench = (step: string): readonly BenchSection[] => benchNumbers(input, result, step);
   const beside = values.beside === undefined ? null : planBeside(values.beside, input);
   const compared = beside && comparePlans(result, beside.result);
-  if (values.json) console.log(JSON.stringify(withFigureList({ ...result, confidence, merit, beside: compared }), null, 2));
+  if (values.json)
+    console.log(
+      JSON.stringify(
+        withFigureList({ ...result, confidence, merit, beside: compared, bench: benchOfEach(result, bench) }),
+        null,
+        2,
+      ),
+    );
   else if (result.solved) {
-    const text = [planText(result, confidence).trimEnd(), ...(merit ? [meritText(merit, result)] : [])];
+    const text = [planText(result, confidence, bench).trimEnd(), ...(merit ? [meritText(merit, result)] : [])];
     if (beside && compared) text.push(comparisonText(compared, ask.name, beside.name));
     if (values.most) text.push(mostText(input));
     const published = publishedText(route, reference);
@@ -96,6 +107,14 @@ async function run(argv: readonly string[]): Promise<number> {
   if (result.solved) return 0;
   for (const notice of result.notices.filter((one) => one.level === 'error')) console.error(sentence(notice));
   return 1;
+}
+
+/** Bench numbers by step. */
+function benchOfEach(
+  result: PlanResult,
+  bench: (step: string) => readonly BenchSection[],
+): Readonly<Record<string, readonly BenchSection[]>> {
+  return Object.fromEntries(result.steps.map((step) => [step.id, bench(step.id)]));
 }
 
 /** The most of the first draw that everything on the shelf allows. */

@@ -152,7 +152,15 @@ test('the sheet of a batch says the addition its cooling asks for, and what stay
   const heat = { kilojoulesPerMole: 100, longestMinutes: 30 };
   const one = byLoss(0.5, { heat });
   const result = planOf(one, [draw('b', 50)], [], { settings: { ...settings, coolingWatts: 20 } });
-  const context = { result, size: 'A4', secondCheck: false, mark: '.', say: sentence, statements: new Map() } as const;
+  const context = {
+    result,
+    size: 'A4',
+    secondCheck: false,
+    mark: '.',
+    say: sentence,
+    statements: new Map(),
+    bench: () => [],
+  } as const;
   const lines = weighingSheet('1', 1, context).boxes[0]?.lines ?? [];
   expect(lines.join(' ')).toMatch(/Add over \d+\smin at least.*0\.500\sg of product/);
 });

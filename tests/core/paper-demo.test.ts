@@ -5,6 +5,8 @@ import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
 import type { ChargeEntry, Entry, WeighingSheet } from '../../src/core/paper/paper.ts';
 import { weighingPaper } from '../../src/core/paper/weighing-sheet.ts';
 import { PlanFile } from '../../src/core/plan/ask.ts';
+import { benchNumbers } from '../../src/core/bench/bench-numbers.ts';
+import type { PlanInput } from '../../src/core/plan/input.ts';
 import { plan } from '../../src/core/plan/plan.ts';
 import { readFile } from '../../src/core/route/read-file.ts';
 import { readRoute } from '../../src/core/route/read-route.ts';
@@ -23,14 +25,15 @@ function value<T>(
   return reading.value;
 }
 
-const result = plan({
+const input: PlanInput = {
   route: value(readRoute(text('practicals.route.json'))),
   shelf: value(readShelf(text('prep-room.shelf.json'))),
   ask: value(readFile(text('practicals.plan.json'), PlanFile, () => [])).ask,
   settings,
   reference,
   asOf: TODAY,
-});
+};
+const result = plan(input);
 const context = {
   result,
   size: 'A4',
@@ -38,6 +41,7 @@ const context = {
   secondCheck: false,
   say: sentence,
   statements: reference.statement,
+  bench: (step: string) => benchNumbers(input, result, step),
 } as const;
 /** Of the stronger lye that is thinned for the first step. */
 const lye = result.makeUps.flatMap((makeUp) => makeUp.hazards ?? []);
@@ -153,7 +157,7 @@ describe('what a sheet says before anything is weighed', () => {
     const known = planOf(route({ A: 'C6H12O', B: 'C6H10O' }, [step({ id: 'one', basis: 'A', product: 'B', extra: { heat } })]), [
       draw('B', 9.8143),
     ]);
-    const [first] = weighingPaper([{ step: 'one', batch: 1 }], { ...context, result: known }).sheets;
+    const [first] = weighingPaper([{ step: 'one', batch: 1 }], { ...context, result: known, bench: () => [] }).sheets;
     expect(first?.boxes[0]?.lines).toContainEqual(expect.stringMatching(/^heat given off: [\d.]+\u00a0kJ a batch/));
   });
 
@@ -197,10 +201,12 @@ test('what comes before the first charge into a new vessel stands under the old 
     extra: { stages: { quench: { newVessel: true } } },
   });
   const quenched = planOf(route({ A: 'C6H12O', B: 'C6H10O' }, [one]), [draw('B', 5)]);
-  expect(titles(weighingPaper([{ step: 'one', batch: 1 }], { ...context, result: quenched }).sheets[0])).toEqual([
-    ['Reaction', false, ['c1', 'before']],
-    ['Quench', true, ['water', 'after']],
-  ]);
+  expect(titles(weighingPaper([{ step: 'one', batch: 1 }], { ...context, result: quenched, bench: () => [] }).sheets[0])).toEqual(
+    [
+      ['Reaction', false, ['c1', 'before']],
+      ['Quench', true, ['water', 'after']],
+    ],
+  );
   expect(sheet('2-1').stages[0]?.entries.map((entry) => entry.id)).toContain('cooled');
 });
 

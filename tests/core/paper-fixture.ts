@@ -229,6 +229,7 @@ export function context(result: PlanResult, more: Partial<PaperContext> = {}): P
     secondCheck: false,
     say: (one) => SENTENCES[one.code] ?? one.code,
     statements: STATEMENTS,
+    bench: () => [],
     ...more,
   };
 }

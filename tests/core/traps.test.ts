@@ -348,7 +348,7 @@ describe('said, and said in the right place', () => {
       { do: 'hold', id: 'h', stage: 'reaction', until: 'it is cold' },
       { do: 'removal', id: 'r', stage: 'work-up', how: 'filter', takes: [], wasteTo: 'acid' },
     ];
-    const text = planText(planOf(one(more), [draw('b', 10)]), { kind: 'unknown' });
+    const text = planText(planOf(one(more), [draw('b', 10)]), { kind: 'unknown' }, () => []);
     expect(text.indexOf('! sulfuric acid: Causes severe skin burns')).toBeLessThan(text.indexOf('sulfuric acid  98 % w/w'));
     expect(text).toContain('hold until it is cold');
     expect(text).toContain('to “acid”');

@@ -1,5 +1,7 @@
 import type { PlanResult, StepPlan } from '../plan/result.ts';
 import type { DecimalMark } from '../quantity/format.ts';
+import type { BenchSection } from '../bench/bench-section.ts';
+import { lineText } from '../words/bench-number-words.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Warning } from './paper.ts';
 
@@ -14,6 +16,8 @@ export interface PaperContext {
   readonly say: (notice: Notice) => string;
   /** Sentence by hazard code. */
   readonly statements: ReadonlyMap<string, string>;
+  /** The bench numbers of a step, for one batch. */
+  readonly bench: (step: string) => readonly BenchSection[];
 }
 
 /** One batch of one step. `batch` counts from 1. */
@@ -46,4 +50,13 @@ const KINDS = { error: 'caution', caution: 'caution', short: 'short', assumption
 export function warningsOf(notices: readonly Notice[], say: (notice: Notice) => string): Warning[] {
   const warnings = notices.map((notice): Warning => ({ kind: KINDS[notice.level], words: say(notice) }));
   return warnings.filter((one, at) => one.words !== '' && warnings.findIndex((other) => other.words === one.words) === at);
+}
+
+/** Bench numbers that belong to one operation: they stand immediately before it. */
+export function benchWarnings(operation: string, step: StepPlan, { bench, mark }: PaperContext): Warning[] {
+  return bench(step.id).flatMap(({ kind, lines }) =>
+    lines
+      .filter((line) => line.operation === operation)
+      .map((line): Warning => ({ kind: line.level === 'caution' ? 'caution' : 'note', words: lineText(kind, line, mark) })),
+  );
 }

@@ -5,7 +5,7 @@ import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, celsiusText, durationText, formatTrimmed, percentText, windowText } from './amounts.ts';
 import { chargeEntry } from './charge-entry.ts';
 import type { ChargePlace } from './charge-sources.ts';
-import { nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
+import { benchWarnings, nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
 import { vesselText } from './vessel-words.ts';
 import type { HoldEntry, RemovalEntry, StageBlock, Warning } from './paper.ts';
 import type { Session } from './session.ts';
@@ -57,11 +57,15 @@ function stageHead(step: StepPlan, stage: Stage, first: boolean, mark: DecimalMa
   };
 }
 
-function holdEntry({ hold, before }: HoldPlan, step: StepPlan, { mark, say, result }: PaperContext): HoldEntry {
+function holdEntry({ hold, before }: HoldPlan, step: StepPlan, context: PaperContext): HoldEntry {
+  const { mark, say, result } = context;
   return {
     do: 'hold',
     id: hold.id,
-    before: withOwn(hold, [...before, ...noticesAt(result, step, hold.id)], mark, say),
+    before: [
+      ...withOwn(hold, [...before, ...noticesAt(result, step, hold.id)], mark, say),
+      ...benchWarnings(hold.id, step, context),
+    ],
     until: words.holdUntil(hold.until),
     how: holdHow(hold, mark),
     check: hold.check === undefined ? '' : words.check(hold.check),
@@ -82,7 +86,10 @@ function removalEntry({ removal, before }: RemovalPlan, step: StepPlan, context:
   return {
     do: 'removal',
     id: removal.id,
-    before: withOwn(removal, [...before, ...noticesAt(context.result, step, removal.id)], context.mark, context.say),
+    before: [
+      ...withOwn(removal, [...before, ...noticesAt(context.result, step, removal.id)], context.mark, context.say),
+      ...benchWarnings(removal.id, step, context),
+    ],
     title: words.removals[removal.how],
     takes: takesOf(removal, step, context),
     waste: removal.wasteTo ?? '',

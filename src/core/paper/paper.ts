@@ -122,6 +122,8 @@ const CodeWords = z.strictObject({ code: Text, words: Text });
 /** A heading with its lines: conditions, vessel, what to wear. */
 const Box = z.strictObject({ title: Text, strong: Text, lines: Lines });
 
+const BenchBlock = z.strictObject({ title: Text, lines: Lines, assumed: Text });
+
 export const WeighingSheet = z.strictObject({
   /** "2-1": step 2, batch 1. */
   id: Text,
@@ -156,6 +158,8 @@ export const WeighingSheet = z.strictObject({
   emergency: z.optional(Lines),
   /** What of the product is kept rather than used. */
   keep: z.optional(Text),
+  /** Bench numbers of the whole batch, by section; papers kept from before have none. */
+  bench: z.optional(z.array(BenchBlock)),
 });
 export type WeighingSheet = z.infer<typeof WeighingSheet>;
 

@@ -1,5 +1,6 @@
 import type { StepPlan } from '../plan/result.ts';
 import type { DecimalMark } from '../quantity/format.ts';
+import { assumptionsText, lineText, sectionWords } from '../words/bench-number-words.ts';
 import { confidenceWords } from '../words/confidence-words.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, durationText, percentText, share } from './amounts.ts';
@@ -93,7 +94,17 @@ export function weighingSheet(
     sourceWords: step.source === '' ? '' : words.source(step.source),
     emergency: emergencyOf(step),
     keep: keepOf(step, context),
+    bench: benchBlocks(step, context),
   };
+}
+
+/** Bench numbers that belong to no single operation; the others stand before theirs. */
+function benchBlocks(step: StepPlan, { bench, mark }: PaperContext): WeighingSheet['bench'] {
+  return bench(step.id).flatMap((section) => {
+    const lines = section.lines.filter((line) => line.operation === null).map((line) => lineText(section.kind, line, mark));
+    const assumed = assumptionsText(section);
+    return lines.length === 0 ? [] : [{ title: sectionWords(section.kind).title, lines, assumed }];
+  });
 }
 
 /** Spill and first aid; where the route says nothing, that is said. */

@@ -1,6 +1,8 @@
 import { makeUpExcess } from './make-up-excess.ts';
 import type { ChargePlan, FetchLine, MakeUp, OperationPlan, PlanResult, StepPlan, Supply, Take } from '../plan/result.ts';
+import type { BenchSection } from '../bench/bench-section.ts';
 import type { Confidence } from '../confidence/confidence.ts';
+import { assumptionsText, benchNumberWords, lineText, sectionWords } from './bench-number-words.ts';
 import { confidenceText } from './confidence-text.ts';
 import { confidenceWords } from './confidence-words.ts';
 import type { Removal } from '../route/route.ts';
@@ -9,11 +11,14 @@ import type { Figure } from '../quantity/figure.ts';
 import { deviceWords } from './device-words.ts';
 import { sentence, STANDING } from './sentences.ts';
 
+/** The bench numbers of a step. */
+type BenchOf = (step: string) => readonly BenchSection[];
+
 /** A plan as plain text for a terminal: step table, fetch list, make-ups, notices. */
-export function planText(result: PlanResult, confidence: Confidence): string {
+export function planText(result: PlanResult, confidence: Confidence, bench: BenchOf): string {
   const chance = confidenceText(confidence, result);
   const parts = [heading(result), ...(chance === '' ? [] : [chance])];
-  for (const step of result.steps) parts.push(stepText(step, result));
+  for (const step of result.steps) parts.push(stepText(step, result, bench(step.id)));
   if (result.fetch.length > 0) parts.push(['Fetch list', ...table(result.fetch.map(fetchRow))].join('\n'));
   if (result.makeUps.length > 0)
     parts.push(
@@ -44,7 +49,7 @@ const IDLE = {
   'another makes it': 'not run, another step makes the same at less cost of material',
 } as const;
 
-function stepText(step: StepPlan, result: PlanResult): string {
+function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSection[]): string {
   const name = (key: string): string => result.materials[key]?.name ?? key;
   if (!step.active) return `${step.number}. ${step.title}: ${IDLE[step.whyIdle ?? 'nothing to make']}`;
   const head = [
@@ -58,13 +63,35 @@ function stepText(step: StepPlan, result: PlanResult): string {
   );
   let charge = 0;
   const lines = step.operations.flatMap((operation): readonly string[] => {
-    const before = warningsOf(operation).map((said) => `     ! ${said}`);
+    const before = [...warningsOf(operation), ...benchLines(bench, operationId(operation))].map((said) => `     ! ${said}`);
     if (operation.kind === 'hold') return [...before, `     hold until ${operation.hold.until}`];
     if (operation.kind === 'removal') return [...before, `     ${removalText(operation.removal, name)}`];
     charge += 1;
     return [...before, rows[charge - 1] ?? ''];
   });
-  return [...head, ...lines].join('\n');
+  return [...head, ...lines, ...benchText(bench)].join('\n');
+}
+
+const operationId = (operation: OperationPlan): string =>
+  operation.kind === 'charge' ? operation.id : operation.kind === 'hold' ? operation.hold.id : operation.removal.id;
+
+function benchLines(bench: readonly BenchSection[], operation: string | null): string[] {
+  return bench.flatMap(({ kind, lines }) =>
+    lines.filter((line) => line.operation === operation).map((line) => lineText(kind, line)),
+  );
+}
+
+/** Bench numbers of the whole batch, by section. */
+function benchText(bench: readonly BenchSection[]): string[] {
+  const blocks = bench.flatMap((section) => {
+    const lines = benchLines([section], null);
+    const assumed = assumptionsText(section);
+    if (lines.length === 0) return [];
+    const last = assumed === '' ? [] : [`       ${benchNumberWords.assumed} ${assumed}`];
+    return [`     ${sectionWords(section.kind).title}`, ...lines.map((line) => `       ${line}`), ...last];
+  });
+  if (blocks.length === 0) return [];
+  return [`   ${benchNumberWords.heading}, ${benchNumberWords.perBatch}. ${benchNumberWords.screening}`, ...blocks];
 }
 
 function batchText(step: StepPlan): string {

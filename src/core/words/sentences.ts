@@ -51,6 +51,9 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   formula: (v) =>
     `The formula ${text(v, 'formula')} of ${text(v, 'material')} cannot be read at character ${text(v, 'at')}: ${text(v, 'words')}.`,
 
+  'no cooling power': () =>
+    'The laboratory’s list gives no cooling power: measure what the bath carries away from the vessel, and enter it.',
+
   // What cannot be planned.
   'use not in moles': (v) =>
     `How many moles of ${text(v, 'material')} this step uses cannot be worked out: give its formula, and a strength or density where it is measured by volume.`,

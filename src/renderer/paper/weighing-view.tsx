@@ -1,4 +1,5 @@
 import type { StageBlock, WeighingPaper, WeighingSheet } from '../../core/paper/paper.ts';
+import { benchNumberWords } from '../../core/words/bench-number-words.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { MakeUpTable } from './make-up-table.tsx';
 import { OperationRows } from './operation-rows.tsx';
@@ -17,12 +18,50 @@ export function WeighingView({ paper, state }: { readonly paper: WeighingPaper; 
           <SheetHead sheet={sheet} plan={paper.plan} asOf={paper.asOf} state={state} />
           <MakeUpTable makeUps={sheet.makeUps} />
           <Operations sheet={sheet} secondCheck={paper.secondCheck} />
+          <BenchBlocks sheet={sheet} />
           <ProductBlock sheet={sheet} />
           <p class="end">{words.endOfSheet(sheet.id, words.chargesHere(sheet.charges))}</p>
           <ScreenFoot />
         </section>
       ))}
     </>
+  );
+}
+
+/** Bench numbers of the whole batch: one compact table, printed where there are any. */
+function BenchBlocks({ sheet }: { readonly sheet: WeighingSheet }) {
+  const blocks = sheet.bench ?? [];
+  if (blocks.length === 0) return null;
+  return (
+    <table class="record bench-blocks">
+      <tbody>
+        <tr>
+          <th colSpan={2}>
+            {benchNumberWords.heading}, {benchNumberWords.perBatch}
+          </th>
+        </tr>
+        {blocks.map((block) => (
+          <tr key={block.title}>
+            <td class="bench-title">{block.title}</td>
+            <td>
+              {block.lines.map((line) => (
+                <p key={line}>{line}</p>
+              ))}
+              {block.assumed !== '' && (
+                <p class="bench-assumed">
+                  {benchNumberWords.assumed} {block.assumed}
+                </p>
+              )}
+            </td>
+          </tr>
+        ))}
+        <tr>
+          <td colSpan={2} class="bench-assumed">
+            {benchNumberWords.screening}
+          </td>
+        </tr>
+      </tbody>
+    </table>
   );
 }
 

@@ -8,6 +8,7 @@ import { sentence } from '../../../core/words/sentences.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { PREVIEW } from '../../paper/open-paper.ts';
 import { decimalMark } from '../../parts/locale.ts';
+import { benchSections } from '../../state/bench-numbers.ts';
 import { call } from '../../state/connection.ts';
 import { commitEdit, openPlan, openPlanById, saveState, saveTrouble } from '../../state/plan-store.ts';
 import { reference, settings } from '../../state/workbook.ts';
@@ -46,6 +47,7 @@ export function paperContext(result: PlanResult): PaperContext | null {
     secondCheck: secondCheck.value,
     say: sentence,
     statements: reference.value.statement,
+    bench: benchSections,
   };
 }
 

@@ -1,14 +1,17 @@
 import type { ComponentChildren } from 'preact';
 import type { ChargePlan, OperationPlan, PlanResult, StepPlan } from '../../../core/plan/result.ts';
 import type { Hold, Removal } from '../../../core/route/route.ts';
+import { lineText } from '../../../core/words/bench-number-words.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import type { Notice } from '../../../core/words/notice.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { FormWords } from '../../parts/form-words.tsx';
+import { decimalMark } from '../../parts/locale.ts';
 import { NoticeMark } from '../../parts/notices.tsx';
 import { ownWarnings } from '../../parts/own-warnings.ts';
 import { windowWords } from '../../parts/window-words.ts';
+import { benchSections } from '../../state/bench-numbers.ts';
 import { pointed } from '../../state/plan-view.ts';
 import { From } from './charge-from.tsx';
 import { chargeDetails, shownTake } from './charge-words.ts';
@@ -29,7 +32,7 @@ interface RowsProps {
 
 /** One operation: its cautions immediately before it, then the operation itself. */
 export function OperationRows({ result, step, operation, stage }: RowsProps) {
-  const own = warningsOf(operation);
+  const own = [...warningsOf(operation), ...benchCautions(step, operation)];
   const warned = own.length > 0 || operation.before.length > 0;
   // The stage's name stands in its first row, be that a caution.
   const ownStage = warned ? '' : stage;
@@ -40,6 +43,15 @@ export function OperationRows({ result, step, operation, stage }: RowsProps) {
       {operation.kind === 'hold' && <HoldRow step={step} hold={operation.hold} stage={ownStage} />}
       {operation.kind === 'removal' && <RemovalRow step={step} removal={operation.removal} stage={ownStage} result={result} />}
     </>
+  );
+}
+
+/** Bench numbers that are cautions stand before their operation, on screen as on paper. */
+function benchCautions(step: StepPlan, operation: OperationPlan): readonly string[] {
+  return benchSections(step.id).flatMap(({ kind, lines }) =>
+    lines
+      .filter((line) => line.level === 'caution' && line.operation === operationId(operation))
+      .map((line) => lineText(kind, line, decimalMark)),
   );
 }
 

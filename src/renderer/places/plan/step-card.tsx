@@ -4,6 +4,7 @@ import { planWords } from '../../../core/words/plan-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { useRoving } from '../../parts/roving.ts';
 import { pointed } from '../../state/plan-view.ts';
+import { BenchNumbers } from './bench-numbers.tsx';
 import { setLeftOut } from './edits.ts';
 import { OperationRows, operationId } from './operation-rows.tsx';
 import { StepFoot } from './step-foot.tsx';
@@ -15,6 +16,7 @@ export function StepCard({ step, result }: { readonly step: StepPlan; readonly r
       <StepHead step={step} result={result} />
       {step.active && <Operations step={step} result={result} />}
       {step.active && <StepFoot step={step} result={result} />}
+      {step.active && <BenchNumbers step={step.id} />}
     </article>
   );
 }

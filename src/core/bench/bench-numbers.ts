@@ -1,0 +1,24 @@
+import { additionSection } from '../heat/addition-section.ts';
+import { setUp } from '../plan/set-up.ts';
+import type { PlanInput } from '../plan/input.ts';
+import type { PlanResult } from '../plan/result.ts';
+import type { BenchSection, SectionMaker } from './bench-section.ts';
+
+/** In the order the work goes. */
+const SECTIONS: readonly SectionMaker[] = [additionSection];
+
+/**
+ * The numbers that keep the work of one step safe, for one batch: screening figures, each with its assumptions.
+ * Apart from plan(), because a keystroke must not wait for them.
+ * @param result the plan made from `input`. @param stepId a step of it; one that does not run has none.
+ * @throws RangeError where the step is not in the plan.
+ */
+export function benchNumbers(input: PlanInput, result: PlanResult, stepId: string): readonly BenchSection[] {
+  const plan = result.steps.find((one) => one.id === stepId);
+  const { input: read, facts } = setUp(input);
+  const step = read.route.steps.find((one) => one.id === stepId);
+  if (!plan || !step) throw new RangeError(`benchNumbers needs a step of the plan (got ${stepId})`);
+  if (!plan.active) return [];
+  const of = { plan, step, result, facts, settings: read.settings, reference: read.reference };
+  return SECTIONS.flatMap((make) => make(of) ?? []);
+}

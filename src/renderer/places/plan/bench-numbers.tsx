@@ -1,0 +1,70 @@
+import type { BenchLine, BenchSection } from '../../../core/bench/bench-section.ts';
+import {
+  assumptionsText,
+  benchNumberWords as words,
+  lineLabel,
+  lineWhy,
+  sectionWords,
+} from '../../../core/words/bench-number-words.ts';
+import { Amount } from '../../parts/amount.tsx';
+import { NoticeMark } from '../../parts/notices.tsx';
+import { benchSections } from '../../state/bench-numbers.ts';
+
+/** Under the step's card: the numbers that keep its work safe, each with what it rests on. */
+export function BenchNumbers({ step }: { readonly step: string }) {
+  const sections = benchSections(step);
+  if (sections.length === 0) return null;
+  return (
+    <section class="bench-numbers" aria-labelledby="bench-numbers-title">
+      <h2 id="bench-numbers-title">
+        {words.heading} <span class="soft">{words.perBatch}</span>
+      </h2>
+      <p class="soft">{words.screening}</p>
+      <div class="bench-sections">
+        {sections.map((section) => (
+          <Section key={section.kind} section={section} />
+        ))}
+      </div>
+    </section>
+  );
+}
+
+function Section({ section }: { readonly section: BenchSection }) {
+  const assumed = assumptionsText(section);
+  return (
+    <section>
+      <h3>{sectionWords(section.kind).title}</h3>
+      {section.lines.map((line, at) => (
+        <Line key={at} section={section} line={line} />
+      ))}
+      {assumed !== '' && (
+        <p class="bench-assumed">
+          {words.assumed} {assumed}
+        </p>
+      )}
+    </section>
+  );
+}
+
+/** One line: its words, and beside them the figure, from → to, or that it is not known and why. */
+function Line({ section, line }: { readonly section: BenchSection; readonly line: BenchLine }) {
+  const { shown } = line;
+  return (
+    <div class={`bench-line bench-line-${line.level}`}>
+      <p>
+        {line.level === 'caution' && <NoticeMark notice={{ level: 'caution', code: line.code }} />}
+        {lineLabel(section.kind, line)}
+        {shown.kind === 'unknown' && <span class="bench-why"> {lineWhy(line)}</span>}
+      </p>
+      <p class="bench-figure">
+        {shown.kind === 'figure' && <Amount figure={shown.figure} />}
+        {shown.kind === 'unknown' && <em>{words.unknown}</em>}
+        {shown.kind === 'from to' && (
+          <>
+            <Amount figure={shown.from} /> → <Amount figure={shown.to} />
+          </>
+        )}
+      </p>
+    </div>
+  );
+}
