@@ -16,10 +16,10 @@ const flow = (
 export function forked(k = 1): CascadeInput {
   return {
     steps: [
-      { id: 'coupling', number: 1, basis: 'aldehyde', product: 'ketol', also: [] },
-      { id: 'oxidation', number: 2, basis: 'ketol', product: 'diketone', also: [] },
-      { id: 'condensation', number: 3, basis: 'diketone', product: 'dienone', also: [] },
-      { id: 'ring', number: 4, basis: 'diketone', product: 'quinoxaline', also: [] },
+      { id: 'coupling', number: 1, basis: 'aldehyde', product: 'ketol', also: [], theory: null },
+      { id: 'oxidation', number: 2, basis: 'ketol', product: 'diketone', also: [], theory: null },
+      { id: 'condensation', number: 3, basis: 'diketone', product: 'dienone', also: [], theory: null },
+      { id: 'ring', number: 4, basis: 'diketone', product: 'quinoxaline', also: [], theory: null },
     ],
     draws: [
       { id: 'practical', material: 'dienone' },
@@ -43,9 +43,9 @@ export function forked(k = 1): CascadeInput {
 export function recycled(): CascadeInput {
   return {
     steps: [
-      { id: 'left', number: 1, basis: 'alcohol', product: 'bromide', also: [] },
-      { id: 'right', number: 2, basis: 'phenol', product: 'phenoxide', also: [] },
-      { id: 'join', number: 3, basis: 'phenoxide', product: 'ether', also: ['bromide'] },
+      { id: 'left', number: 1, basis: 'alcohol', product: 'bromide', also: [], theory: null },
+      { id: 'right', number: 2, basis: 'phenol', product: 'phenoxide', also: [], theory: null },
+      { id: 'join', number: 3, basis: 'phenoxide', product: 'ether', also: ['bromide'], theory: null },
     ],
     draws: [{ id: 'sale', material: 'ether' }],
     flows: [
@@ -69,6 +69,7 @@ export function chain(count: number, yieldFraction: number): CascadeInput {
     basis: `m${index}`,
     product: `m${index + 1}`,
     also: [],
+    theory: null,
   }));
   const size = (index: number): number => yieldFraction ** -(count - index);
   return {

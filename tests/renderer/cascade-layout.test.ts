@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { CascadeInput } from '../../src/renderer/places/plan/cascade/cascade-input.ts';
 import { layoutCascade } from '../../src/renderer/places/plan/cascade/cascade-layout.ts';
 import { CASCADE } from '../../src/renderer/places/plan/cascade/cascade-measures.ts';
-import { bandPath, lossPath, recyclePath, stockPath } from '../../src/renderer/places/plan/cascade/cascade-paths.ts';
+import { bandPath, batchesPath, lossPath, recyclePath, stockPath } from '../../src/renderer/places/plan/cascade/cascade-paths.ts';
 import { stackMiddles } from '../../src/renderer/places/plan/cascade/cascade-place.ts';
 import type { CascadeLayout } from '../../src/renderer/places/plan/cascade/cascade-shapes.ts';
 import { chain, forked, recycled } from './cascade-fixtures.ts';
@@ -211,4 +211,56 @@ test('stacked items keep their order, never overlap and come as near to their wi
       }
     }),
   );
+});
+
+describe('in grams', () => {
+  /** One step, 70 % of theory: 100 g of basis would give 240 g, a heavier product. */
+  const heavier: CascadeInput = {
+    steps: [{ id: 's', number: 1, basis: 'a', product: 'b', also: [], theory: 240 }],
+    draws: [{ id: 'd', material: 'b' }],
+    flows: [
+      {
+        from: { kind: 'bought', material: 'a' },
+        to: { kind: 'step', step: 's' },
+        material: 'a',
+        size: 100,
+        recycle: false,
+        apart: false,
+      },
+      {
+        from: { kind: 'step', step: 's' },
+        to: { kind: 'draw', draw: 'd' },
+        material: 'b',
+        size: 168,
+        recycle: false,
+        apart: false,
+      },
+    ],
+  };
+
+  test.each([240, 60])('only what the yield takes is hatched, not the change of molar mass (theory %d g)', (theory) => {
+    const [one] = heavier.steps;
+    const [into, out] = heavier.flows;
+    if (!one || !into || !out) throw new Error('the fixture needs its step and flows');
+    const layout = layoutCascade(
+      { ...heavier, steps: [{ ...one, theory }], flows: [into, { ...out, size: theory * 0.7 }] },
+      WIDTH,
+    );
+    const height = (key: string): number => layout.bands.find((band) => band.key.startsWith(key))?.height ?? Number.NaN;
+    const lost = layout.losses[0]?.height ?? Number.NaN;
+    expect(lost / (lost + height('s →'))).toBeCloseTo(0.3, 9);
+    expect(height('s →') / height('a →')).toBeCloseTo((theory * 0.7) / 100, 9);
+  });
+});
+
+test('narrow steps change widths only: nothing moves up or down', () => {
+  const [usual, narrow] = [layoutCascade(chain(60, 0.9), WIDTH), layoutCascade(chain(60, 0.9), WIDTH, 26)];
+  expect(narrow.width).toBeLessThan(usual.width / 4);
+  expect(narrow.steps.map((box) => [box.top, box.bottom])).toEqual(usual.steps.map((box) => [box.top, box.bottom]));
+  narrow.steps.slice(1).forEach((box, at) => expect(box.x - (narrow.steps[at]?.x ?? 0)).toBeGreaterThanOrEqual(24));
+});
+
+test('each batch is a stroke over the line, up to eight of them', () => {
+  const strokes = (count: number): number => batchesPath(100, 40, count).split('M').length - 1;
+  expect([2, 5, 8, 30].map(strokes)).toEqual([2, 5, 8, 8]);
 });

@@ -17,7 +17,14 @@ export const planWords = {
 
   cascade: {
     title: 'Cascade',
-    note: 'bands in moles',
+    bandsIn: 'Bands in',
+    moles: 'moles',
+    grams: 'grams',
+    zoom: 'Width of the cascade',
+    wider: 'Wider steps',
+    narrower: 'Narrower steps',
+    all: 'all',
+    showAll: 'Show all steps at once',
     picture: 'picture',
     asTable: 'table',
     shownAs: 'Cascade shown as',
@@ -30,7 +37,9 @@ export const planWords = {
       readonly basis: string;
       readonly product: string;
       readonly idle: boolean;
-    }) => `Step ${of.number}, ${of.title}: ${of.idle ? 'nothing to start' : `${of.basis} gives ${of.product}`}`,
+      readonly batches: number;
+    }) =>
+      `Step ${of.number}, ${of.title}: ${of.idle ? 'nothing to start' : `${of.basis} gives ${of.product}`}${of.batches > 1 && !of.idle ? `, in ${of.batches} batches` : ''}`,
     inAll: (material: string) => `${material} in all`,
     sum: 'sum of what leaves here',
     none: 'none needed',
@@ -270,5 +279,9 @@ export const planWords = {
     next: 'Next step of the cascade',
     before: 'Step before in the cascade',
     table: 'Show the cascade as a table or as a picture',
+    grams: 'Draw the cascade in grams or in moles',
+    wider: 'Wider steps in the cascade',
+    narrower: 'Narrower steps in the cascade',
+    all: 'All steps of the cascade at once',
   },
 } as const;

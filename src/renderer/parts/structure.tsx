@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { Drawing } from '../../core/structure/drawing.ts';
+import type { Drawing, Shape } from '../../core/structure/drawing.ts';
 import type { StructureProblem } from '../../core/structure/structure.ts';
 import { structureWords } from '../../core/words/structure-words.ts';
 
@@ -9,10 +9,12 @@ interface StructureProps {
   readonly label: string;
   readonly width?: number;
   readonly height?: number;
+  /** Longest a bond is drawn, px: structures beside each other then look alike in size. */
+  readonly bond?: number;
 }
 
 /** The drawing of a structure in the colour of the text around it. The drawing program is fetched when one is needed. */
-export function Structure({ smiles, label, width = 220, height = 140 }: StructureProps) {
+export function Structure({ smiles, label, width = 220, height = 140, bond }: StructureProps) {
   const [drawn, setDrawn] = useState<Drawing | StructureProblem | null>(null);
   useEffect(() => {
     let wanted = true;
@@ -28,12 +30,13 @@ export function Structure({ smiles, label, width = 220, height = 140 }: Structur
   if (drawn && !drawn.ok) return <span class="tone-accent">{drawn.words}</span>;
   if (!drawn) return null;
   const { box } = drawn;
+  const scale = bond === undefined ? 1 : Math.min(1, bond / usualBond(drawn));
   return (
     <svg
       class="structure"
       viewBox={`${box.x} ${box.y} ${box.width} ${box.height}`}
-      width={box.width}
-      height={box.height}
+      width={box.width * scale}
+      height={box.height * scale}
       role="img"
       aria-label={label}
     >
@@ -44,4 +47,14 @@ export function Structure({ smiles, label, width = 220, height = 140 }: Structur
       ))}
     </svg>
   );
+}
+
+/** The middle length of the drawn bonds, px. */
+function usualBond({ shapes }: Drawing): number {
+  const at = (shape: Shape, name: string): number => Number(shape.attributes[name]);
+  const lengths = shapes
+    .filter((shape) => shape.element === 'line')
+    .map((line) => Math.hypot(at(line, 'x2') - at(line, 'x1'), at(line, 'y2') - at(line, 'y1')))
+    .sort((a, b) => a - b);
+  return lengths[Math.floor(lengths.length / 2)] ?? 1;
 }

@@ -3,12 +3,13 @@ import { labWords } from '../../core/words/lab-words.ts';
 import { planWords } from '../../core/words/plan-words.ts';
 import { routesWords } from '../../core/words/routes-words.ts';
 import { shellWords } from '../../core/words/shell-words.ts';
+import { showAllSteps, zoomCascade } from './cascade-zoom.ts';
 import type { Command } from './command.ts';
 import { showLab } from './lab-store.ts';
 import { goTo, PLACES, place } from './place.ts';
 import { result } from './plan-result.ts';
 import { canRedo, canUndo, redoPlan, undoPlan } from './plan-store.ts';
-import { cascadeAs, chooseBeside } from './plan-view.ts';
+import { bandsIn, cascadeAs, chooseBeside } from './plan-view.ts';
 import { chooseAndImport, exportRoute, openRoute, planRoute } from './routes-store.ts';
 
 /** Whether the list of all commands is open. */
@@ -21,6 +22,8 @@ const searchField = (): HTMLInputElement | null => document.querySelector('#work
 /** An edit is undone where it can be seen: the Shelf's own lines are undone in its ledger. */
 const seesPlan = (): boolean => place.value === 'plan';
 const inPlan = (): boolean => place.value === 'plan' && result.value !== null;
+
+const inPicture = (): boolean => inPlan() && cascadeAs.value === 'picture';
 
 /** THE table of commands: bar, keys, command list and tests read it. */
 export const COMMANDS: readonly Command[] = [
@@ -94,4 +97,15 @@ export const COMMANDS: readonly Command[] = [
       cascadeAs.value = cascadeAs.value === 'picture' ? 'table' : 'picture';
     },
   },
+  {
+    name: 'plan.grams',
+    words: planWords.commands.grams,
+    when: inPlan,
+    do: () => {
+      bandsIn.value = bandsIn.value === 'moles' ? 'grams' : 'moles';
+    },
+  },
+  { name: 'plan.wider', words: planWords.commands.wider, keys: '+', when: inPicture, do: () => zoomCascade(1) },
+  { name: 'plan.narrower', words: planWords.commands.narrower, keys: '-', when: inPicture, do: () => zoomCascade(-1) },
+  { name: 'plan.allSteps', words: planWords.commands.all, keys: '0', when: inPicture, do: showAllSteps },
 ];

@@ -15,6 +15,8 @@ export const chosenStep = computed<StepPlan | null>(() => {
 
 /** The cascade as picture or as table. */
 export const cascadeAs = signal<'picture' | 'table'>('picture');
+/** What the height of a band stands for. */
+export const bandsIn = signal<'moles' | 'grams'>('moles');
 
 /** What a notice, or a line of the fetch list, points at; lit until something else is pointed at. */
 export const pointed = signal<Place | null>(null);

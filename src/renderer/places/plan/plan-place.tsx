@@ -1,6 +1,4 @@
 import './plan.css';
-import { useSignal } from '@preact/signals';
-import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import type { PlanResult } from '../../../core/plan/result.ts';
 import type { Notice } from '../../../core/words/notice.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
@@ -10,19 +8,15 @@ import { Notices } from '../../parts/notices.tsx';
 import { goTo } from '../../state/place.ts';
 import { result } from '../../state/plan-result.ts';
 import { openNewestPlan, openPlan, openPlanById, planLoad } from '../../state/plan-store.ts';
-import { cascadeAs, chosenStep, pointAt } from '../../state/plan-view.ts';
+import { chosenStep, pointAt } from '../../state/plan-view.ts';
 import { planList } from '../../state/workbook.ts';
-import { cascadeInput } from './cascade/cascade-input.ts';
-import { CascadeLabels } from './cascade/cascade-labels.tsx';
-import { layoutCascade } from './cascade/cascade-layout.ts';
-import { CascadeSvg } from './cascade/cascade-svg.tsx';
-import { CascadeTable } from './cascade/cascade-table.tsx';
+import { CascadeAndTarget } from './cascade/cascade-part.tsx';
 import { ChanceOfEnough } from './chance.tsx';
 import { FetchList } from './fetch-list.tsx';
 import { FromStock } from './from-stock.tsx';
 import { BesideChoice, SideBySideTable } from './side-by-side.tsx';
 import { StepCard } from './step-card.tsx';
-import { TargetDraws, TargetFoot } from './target-strip.tsx';
+import { TargetFoot } from './target-strip.tsx';
 import { UseOfMaterial } from './use-of-material.tsx';
 
 /** The main place: fetch list at the left, cascade over the step's card, the target at the right. */
@@ -70,7 +64,7 @@ function OpenPlan({ result }: { readonly result: PlanResult }) {
       <div class="plan-left">
         <FetchList result={result} />
       </div>
-      <Top result={result} />
+      <CascadeAndTarget result={result} />
       <div class="plan-card">
         {!result.solved && <p class="plan-unsolved">{planWords.unsolved}</p>}
         <SideBySideTable name={result.name} />
@@ -86,90 +80,6 @@ function OpenPlan({ result }: { readonly result: PlanResult }) {
         <p class="standing">{STANDING}</p>
       </div>
     </div>
-  );
-}
-
-/** Cascade and draws share one origin, so that every band arrives at its draw. */
-function Top({ result }: { readonly result: PlanResult }) {
-  const room = useRef<HTMLDivElement>(null);
-  const width = useSignal(0);
-  const seen = useRef<string | null>(null);
-  useLayoutEffect(() => {
-    const element = room.current;
-    if (!element) return undefined;
-    const watch = new ResizeObserver(() => {
-      width.value = element.clientWidth;
-    });
-    watch.observe(element);
-    width.value = element.clientWidth;
-    return () => watch.disconnect();
-  }, [width]);
-  const layout = layoutCascade(cascadeInput(result), width.value);
-  // The target is at the right: where the cascade is wider than its room, that end is seen first.
-  useLayoutEffect(() => {
-    if (room.current) room.current.scrollLeft = room.current.scrollWidth;
-  }, [layout.width]);
-  const chosen = chosenStep.value?.id ?? null;
-  useEffect(() => {
-    // A step chosen elsewhere, e.g. by a notice, comes into view; the first one shown is left where the target is.
-    if (seen.current !== null && seen.current !== chosen) {
-      room.current?.querySelector('.cascade-marker[aria-current]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
-    }
-    seen.current = chosen;
-  }, [chosen]);
-  const words = planWords.cascade;
-  const picture = cascadeAs.value === 'picture';
-  return (
-    <div class="plan-top">
-      <header class="part-head plan-cascade-head">
-        <h2>{words.title}</h2>
-        <CascadeSwitch />
-      </header>
-      <header class="part-head plan-target-head">
-        <h2>{planWords.target.title}</h2>
-        <span class="part-note">{planWords.target.note}</span>
-      </header>
-      <div ref={room} class="plan-cascade">
-        {picture ? (
-          <div class="cascade" style={{ width: `${layout.width}px`, height: `${layout.height}px` }}>
-            <CascadeSvg
-              layout={layout}
-              label={words.label(result.name, result.steps.length, result.draws.length)}
-              chosen={chosen}
-              idle={new Set(result.steps.filter((one) => !one.active).map((one) => one.id))}
-            />
-            <CascadeLabels result={result} layout={layout} chosen={chosen} />
-          </div>
-        ) : (
-          <CascadeTable result={result} chosen={chosen} />
-        )}
-      </div>
-      <div class="plan-target">
-        <TargetDraws layout={layout} />
-      </div>
-    </div>
-  );
-}
-
-function CascadeSwitch() {
-  const words = planWords.cascade;
-  return (
-    <span class="part-note" role="group" aria-label={words.shownAs}>
-      {words.note} ·{' '}
-      {(['picture', 'table'] as const).map((as) => (
-        <button
-          key={as}
-          type="button"
-          class="switch"
-          aria-pressed={cascadeAs.value === as}
-          onClick={() => {
-            cascadeAs.value = as;
-          }}
-        >
-          {as === 'picture' ? words.picture : words.asTable}
-        </button>
-      ))}
-    </span>
   );
 }
 

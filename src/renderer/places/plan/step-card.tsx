@@ -1,7 +1,10 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { OperationPlan, PlanResult, StepPlan } from '../../../core/plan/result.ts';
+import type { Notice } from '../../../core/words/notice.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
+import { sentence } from '../../../core/words/sentences.ts';
 import { Amount } from '../../parts/amount.tsx';
+import { Structure } from '../../parts/structure.tsx';
 import { useRoving } from '../../parts/roving.ts';
 import { pointed } from '../../state/plan-view.ts';
 import { BenchNumbers } from './bench-numbers.tsx';
@@ -60,10 +63,34 @@ function StepHead({ step, result }: { readonly step: StepPlan; readonly result: 
           {!step.equation.balanced && <strong class="tone-accent"> {words.unbalanced}</strong>}
           {step.conditions !== '' && <span> · {step.conditions}</span>}
         </p>
+        {step.notices.filter(isOfEquation).map((notice) => (
+          <p key={notice.code} class="tone-accent">
+            {sentence(notice)}
+          </p>
+        ))}
+        {step.whyIdle ? <p class="step-more">{words.idle[step.whyIdle]}</p> : <Gives step={step} result={result} />}
       </div>
-      <LeaveOut step={step} result={result} />
-      {step.whyIdle ? <p class="step-more">{words.idle[step.whyIdle]}</p> : <Gives step={step} result={result} />}
+      <div class="step-head-side">
+        <LeaveOut step={step} result={result} />
+        <Drawings step={step} result={result} />
+      </div>
     </header>
+  );
+}
+
+/** By what an equation does not balance, or why that cannot be told. */
+const isOfEquation = ({ code }: Notice): boolean => code === 'unbalanced' || code === 'balance unknown';
+
+/** Basis and product drawn, where both structures are known. */
+function Drawings({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
+  const [basis, product] = [result.materials[step.basis.material], result.materials[step.product.material]];
+  if (!basis?.smiles || !product?.smiles) return null;
+  return (
+    <p class="step-drawings">
+      <Structure smiles={basis.smiles} label={basis.name} width={150} height={84} bond={20} />
+      <span aria-hidden="true">→</span>
+      <Structure smiles={product.smiles} label={product.name} width={150} height={84} bond={20} />
+    </p>
   );
 }
 

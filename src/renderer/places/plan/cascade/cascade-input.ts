@@ -15,13 +15,15 @@ export interface CascadeStep {
   readonly product: string;
   /** Other materials it charges that the route itself makes. */
   readonly also: readonly string[];
+  /** What it would give without loss, in the unit of the sizes; null where that is as much as its basis. */
+  readonly theory: number | null;
 }
 
 export interface CascadeFlow {
   readonly from: FlowEnd;
   readonly to: FlowEnd;
   readonly material: string;
-  /** mol ÷ path stoichiometry: comparable along the way to the target, so that a 2:1 step is not a loss. */
+  /** In moles: mol ÷ path stoichiometry, comparable along the way, so that a 2:1 step is not a loss. Else grams. */
   readonly size: number;
   readonly recycle: boolean;
   /**
@@ -31,8 +33,13 @@ export interface CascadeFlow {
   readonly apart: boolean;
 }
 
-/** Takes from a plan what the cascade draws. */
-export function cascadeInput(result: PlanResult): CascadeInput {
+export type BandsIn = 'moles' | 'grams';
+
+/**
+ * Takes from a plan what the cascade draws. In grams a step's product is as heavy as it is: the change of molar mass
+ * at its line is no loss, and only what the yield takes is hatched.
+ */
+export function cascadeInput(result: PlanResult, bandsIn: BandsIn = 'moles'): CascadeInput {
   const made = new Set(result.steps.map((step) => step.product.material));
   const productOf = new Map(result.steps.map((step) => [step.id, step.product.material]));
   return {
@@ -48,15 +55,24 @@ export function cascadeInput(result: PlanResult): CascadeInput {
           ),
         ),
       ],
+      theory: bandsIn === 'moles' ? null : massOf(step.product.theory.value),
     })),
     draws: result.draws.map(({ id, material }) => ({ id, material })),
     flows: result.flow.bands.map((band) => ({
       from: band.from,
       to: band.to,
       material: band.material,
-      size: Math.max(0, band.moles.value) / (result.flow.pathStoichiometry[band.material] ?? 1),
+      size:
+        bandsIn === 'grams'
+          ? massOf(band.grams.value)
+          : Math.max(0, band.moles.value) / (result.flow.pathStoichiometry[band.material] ?? 1),
       recycle: band.recycle,
       apart: band.recycle && band.from.kind === 'step' && productOf.get(band.from.step) !== band.material,
     })),
   };
+}
+
+/** A mass that is not known is drawn as a line. */
+function massOf(grams: number): number {
+  return Number.isFinite(grams) ? Math.max(0, grams) : 0;
 }

@@ -152,7 +152,7 @@ function StepLabel({ result, step, box, chosen }: StepLabelProps) {
       >
         {step.number}
       </button>
-      <div class="cascade-step" style={{ left: `${box.x}px`, top: `${box.bottom}px`, width: `${box.labelWidth}px` }}>
+      <div class="cascade-step" style={{ left: `${box.x}px`, top: `${box.bottom}px`, '--room': `${box.labelWidth}px` }}>
         <span class="cascade-title" title={step.title}>
           {step.title}
         </span>
@@ -174,5 +174,6 @@ function stepName(result: PlanResult, step: StepPlan): string {
     basis: `${shown(step.basis.grams)} ${result.materials[step.basis.material]?.name ?? ''}`,
     product: `${shown(step.product.grams)} ${result.materials[step.product.material]?.name ?? ''}`,
     idle: !step.active,
+    batches: step.batches.count,
   });
 }

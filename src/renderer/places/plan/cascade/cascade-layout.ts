@@ -32,14 +32,15 @@ interface Frame {
 /**
  * Lays the cascade out, from the draws at the right back to the left.
  * @param width room in px; the layout is wider where its columns need it.
+ * @param least width of a column, px: what zooming changes. Heights stay, so that nothing jumps.
  */
-export function layoutCascade(input: CascadeInput, width: number): CascadeLayout {
+export function layoutCascade(input: CascadeInput, width: number, least: number = CASCADE.least.column): CascadeLayout {
   const graph = buildGraph(input);
   const largest = fullest(graph, measurePorts(graph, input, 1, 0));
   const scale = largest > 0 ? CASCADE.bands / largest : 0;
   const ports = measurePorts(graph, input, scale, CASCADE.gap);
   const height = heightOf(graph, input);
-  const pitch = Math.max(CASCADE.least.column, (width - CASCADE.left - CASCADE.tail) / Math.max(1, graph.columns));
+  const pitch = Math.max(least, (width - CASCADE.left - CASCADE.tail) / Math.max(1, graph.columns));
   const frame: Frame = {
     input,
     graph,
@@ -52,6 +53,8 @@ export function layoutCascade(input: CascadeInput, width: number): CascadeLayout
   };
   const recycles = recycleShapes(frame);
   return {
+    column: pitch,
+    columns: graph.columns,
     width: frame.width,
     height: height + recycles.length * CASCADE.recycleLane,
     materials: itemsOf(graph, 'material').map((item) => materialBox(frame, item)),

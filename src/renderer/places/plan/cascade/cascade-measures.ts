@@ -3,6 +3,10 @@ export const CASCADE = {
   /** Room each draw takes in the target strip; its band arrives at the middle. */
   drawSlot: 96,
   least: { column: 132, height: 312 },
+  /** Below this width of a column there is room for the chosen step's words only. */
+  words: 92,
+  /** Strokes over a step's line, one for each batch, up to so many. */
+  ticks: { most: 8, apart: 4, long: 6 },
   /** Height all bands of the fullest layer share. */
   bands: 108,
   left: 4,

@@ -84,3 +84,11 @@ export function recyclePath({ from, to, down, up, lane }: RecycleShape): string 
     `L${n(to.x)} ${n(to.y)}`,
   ].join('');
 }
+
+/** Batches as parallel strokes over the step's line; many of them as the most that are drawn. */
+export function batchesPath(x: number, top: number, count: number): string {
+  const { most, apart, long } = CASCADE.ticks;
+  const drawn = Math.min(count, most);
+  const first = x - ((drawn - 1) * apart) / 2;
+  return Array.from({ length: drawn }, (_, at) => `M${n(first + at * apart)} ${n(top - long)}V${n(top)}`).join('');
+}

@@ -107,24 +107,29 @@ function measureStep(
   scale: number,
 ): Measured {
   const gaps = Math.max(0, ins.length - 1) * gap;
-  const height = heights(ins, scale) + gaps;
+  const basis = ins.find((link) => link.material === step.basis);
+  const basisHeight = basis ? basis.size * scale : 0;
+  const theory = step.theory === null ? basisHeight : step.theory * scale;
+  const height = Math.max(heights(ins, scale) + gaps, theory);
   const top = -height / 2;
   const into = stacked(ins, top, scale, gap);
-  const basis = ins.find((link) => link.material === step.basis);
   const basisTop = basis ? (into.get(basis) ?? top) : top;
-  const basisHeight = basis ? basis.size * scale : 0;
   const product = outs.filter((link) => link.material === step.product);
   const others = outs.filter((link) => link.material !== step.product);
   const leaves = flows.filter(({ from }) => from.kind === 'step' && from.step === step.id);
   const sizeOf = (which: (flow: CascadeFlow) => boolean): number =>
     leaves.filter(which).reduce((sum, flow) => sum + flow.size * scale, 0);
   const made = sizeOf(({ material, recycle }) => material === step.product && !recycle);
-  const recovered = sizeOf(({ material, apart }) => apart && material === step.basis);
+  const back = sizeOf(({ material, apart }) => apart && material === step.basis);
+  const recovered = basisHeight > 0 ? (back * theory) / basisHeight : 0;
   const linked = heights(product, scale);
   // What is left over of a material with a block of its own leaves from that block.
   const hasBlock = product.some((link) => link.items.at(-1)?.kind === 'material');
   const leftOver = hasBlock ? 0 : sizeOf(({ material, to }) => material === step.product && to.kind === 'left over');
-  const outOf = new Map([...stacked(product, basisTop, scale, 0), ...stacked(others, basisTop + basisHeight + gap, scale, 0)]);
+  const outOf = new Map([
+    ...stacked(product, basisTop, scale, 0),
+    ...stacked(others, basisTop + Math.max(basisHeight, theory) + gap, scale, 0),
+  ]);
   return {
     height,
     into,
@@ -132,7 +137,7 @@ function measureStep(
     stock: NOTHING,
     recycled: NOTHING,
     leftOver: { offset: basisTop + linked, height: leftOver },
-    loss: { offset: basisTop + made, height: Math.max(0, basisHeight - made - recovered) },
+    loss: { offset: basisTop + made, height: Math.max(0, theory - made - recovered) },
   };
 }
 

@@ -83,6 +83,9 @@ export interface DrawPort {
 }
 
 export interface CascadeLayout {
+  /** Width of a column. */
+  readonly column: number;
+  readonly columns: number;
   readonly width: number;
   readonly height: number;
   readonly materials: readonly MaterialBox[];

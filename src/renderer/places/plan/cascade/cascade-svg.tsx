@@ -1,4 +1,4 @@
-import { arrowPath, bandPath, leftOverPath, lossPath, recyclePath, stockPath } from './cascade-paths.ts';
+import { arrowPath, bandPath, batchesPath, leftOverPath, lossPath, recyclePath, stockPath } from './cascade-paths.ts';
 import { CASCADE } from './cascade-measures.ts';
 import type { CascadeLayout, StepBox } from './cascade-shapes.ts';
 
@@ -8,10 +8,12 @@ interface CascadeSvgProps {
   readonly chosen: string | null;
   /** Steps that need no start because stock covers them. */
   readonly idle: ReadonlySet<string>;
+  /** Number of batches by step. */
+  readonly batches: ReadonlyMap<string, number>;
 }
 
 /** The drawing under the labels: blocks, bands, losses, stock, recycles and the steps' lines. */
-export function CascadeSvg({ layout, label, chosen, idle }: CascadeSvgProps) {
+export function CascadeSvg({ layout, label, chosen, idle, batches }: CascadeSvgProps) {
   return (
     <svg class="cascade-svg" width={layout.width} height={layout.height} role="img" aria-label={label}>
       <Paints />
@@ -34,7 +36,13 @@ export function CascadeSvg({ layout, label, chosen, idle }: CascadeSvgProps) {
         <rect key={box.material} class="cascade-block" x={box.x} y={box.y} width={box.width} height={Math.max(1.5, box.height)} />
       ))}
       {layout.steps.map((box) => (
-        <StepLine key={box.step} box={box} chosen={box.step === chosen} idle={idle.has(box.step)} />
+        <StepLine
+          key={box.step}
+          box={box}
+          chosen={box.step === chosen}
+          idle={idle.has(box.step)}
+          batches={batches.get(box.step) ?? 1}
+        />
       ))}
       {layout.draws.map((port) => (
         <path key={port.draw} class="cascade-arrow" d={arrowPath(layout.width - CASCADE.arrow, port.y, port.height)} />
@@ -43,15 +51,20 @@ export function CascadeSvg({ layout, label, chosen, idle }: CascadeSvgProps) {
   );
 }
 
-function StepLine({ box, chosen, idle }: { readonly box: StepBox; readonly chosen: boolean; readonly idle: boolean }) {
+interface StepLineProps {
+  readonly box: StepBox;
+  readonly chosen: boolean;
+  readonly idle: boolean;
+  readonly batches: number;
+}
+
+function StepLine({ box, chosen, idle, batches }: StepLineProps) {
+  const look = `cascade-line${chosen ? ' chosen' : ''}${idle ? ' idle' : ''}`;
   return (
-    <line
-      class={`cascade-line${chosen ? ' chosen' : ''}${idle ? ' idle' : ''}`}
-      x1={box.x}
-      x2={box.x}
-      y1={box.top - 2}
-      y2={box.bottom + 8}
-    />
+    <>
+      <line class={look} x1={box.x} x2={box.x} y1={box.top - 2} y2={box.bottom + 8} />
+      {batches > 1 && <path class={`${look} cascade-batches`} d={batchesPath(box.x, box.top - 5, batches)} />}
+    </>
   );
 }
 
