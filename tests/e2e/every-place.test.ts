@@ -33,6 +33,9 @@ describe.each(['light', 'dark'] as const)('every place, %s', (colorScheme) => {
     [1280, 800],
     [1920, 1080],
     [1024, 700],
+    // 1280 × 800 at 200 % zoom.
+    [640, 400],
+    [2560, 1440],
   ])(
     '%d × %d: no violation of WCAG 2.2 AA, no complaint of the browser, nothing wider than the window',
     async (width, height) => {
@@ -55,6 +58,24 @@ describe.each(['light', 'dark'] as const)('every place, %s', (colorScheme) => {
       await page.context().close();
     },
   );
+});
+
+test.each(['forced colours', 'reduced motion'] as const)('with %s every place stays usable and passes', async (how) => {
+  const { page, complaints } = await opened.page(
+    how === 'forced colours' ? { forcedColors: 'active' } : { reducedMotion: 'reduce' },
+  );
+  for (const [keys, name] of PLACES) {
+    await page.keyboard.press(keys);
+    await page.getByRole('main', { name }).waitFor();
+    const axe = new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']);
+    // Forced colours are the person's own; axe judges by the colours of the style sheet, which are not shown.
+    if (how === 'forced colours') axe.disableRules(['color-contrast']);
+    const { violations } = await axe.analyze();
+    expect(violations.map((one) => `${name}: ${one.id} ${one.nodes[0]?.html}`)).toEqual([]);
+    if (how === 'reduced motion') expect(await page.evaluate(() => document.getAnimations().length), name).toBe(0);
+  }
+  expect(complaints).toEqual([]);
+  await page.context().close();
 });
 
 describe('the window', () => {
