@@ -44,6 +44,7 @@ async function rightInputs({ must }: Workbook): Promise<Record<ProcedureName, Re
     'papers.print': { id: 1 },
     'reference.read': {},
     'program.about': {},
+    'program.looked': {},
     'program.trouble': {},
     'program.backups': {},
     'program.backUp': {},

@@ -1,9 +1,9 @@
 import { globSync, readFileSync } from 'node:fs';
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
+import { act, cleanup, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { App } from '../../src/renderer/shell/app.tsx';
 import { clockTime } from '../../src/renderer/parts/day-text.ts';
-import { commandListOpen } from '../../src/renderer/state/commands.ts';
+import { COMMANDS, commandListOpen } from '../../src/renderer/state/commands.ts';
 import { connection, connectPort } from '../../src/renderer/state/connection.ts';
 import { place } from '../../src/renderer/state/place.ts';
 import { commitEdit, draft, openNewestPlan, saveState } from '../../src/renderer/state/plan-store.ts';
@@ -42,6 +42,24 @@ describe('with the ready example open', () => {
   beforeEach(async () => {
     await openWorkbook();
     await openNewestPlan();
+  });
+
+  test('the first look has three steps, is over when it was had, and can be asked for again', async () => {
+    render(<App />);
+    const look = () => screen.queryByRole('region', { name: 'First look' });
+    expect(look()?.textContent).toContain('1 of 3');
+    fireEvent.click(screen.getByRole('button', { name: 'Next' }));
+    fireEvent.click(screen.getByRole('button', { name: 'Next' }));
+    expect(look()?.textContent).toContain('3 of 3');
+    fireEvent.click(screen.getByRole('button', { name: 'Done' }));
+    expect(look()).toBeNull();
+    await waitFor(() => expect(port.calls.some((one) => one.name === 'program.looked')).toBe(true));
+    await openWorkbook();
+    expect(look()).toBeNull();
+    act(() => COMMANDS.find((one) => one.name === 'look.show')?.do());
+    expect(look()?.textContent).toContain('1 of 3');
+    fireEvent.click(screen.getByRole('button', { name: 'Skip' }));
+    expect(look()).toBeNull();
   });
 
   test('the bar marks the place and says the plan and its state in words', async () => {
@@ -83,9 +101,9 @@ describe('with the ready example open', () => {
     render(<App />);
     connection.value = 'lost';
     await screen.findByText(/does not answer/);
-    expect(document.querySelectorAll('.banner')).toHaveLength(1);
+    expect(document.querySelectorAll('.banner:not(.first-look)')).toHaveLength(1);
     connection.value = 'open';
-    await waitFor(() => expect(document.querySelectorAll('.banner')).toHaveLength(0));
+    await waitFor(() => expect(document.querySelectorAll('.banner:not(.first-look)')).toHaveLength(0));
   });
 
   test('the command list finds by words and does what is chosen', async () => {

@@ -53,7 +53,10 @@ interface Outputs {
     readonly host: 'electron' | 'browser';
     readonly today: string;
     readonly dataFolder: string;
+    /** Whether the first look was had, or skipped. */
+    readonly looked: boolean;
   };
+  'program.looked': { readonly looked: true };
   'program.trouble': StartTrouble | null;
   'program.backups': readonly BackupEntry[];
   'program.backUp': BackupEntry;

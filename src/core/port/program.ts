@@ -24,6 +24,8 @@ export interface StartTrouble {
 
 export const programInputs = {
   'program.about': z.strictObject({}),
+  /** The first look was had, or skipped: it does not come again by itself. */
+  'program.looked': z.strictObject({}),
   /** Null while the workbook is open. */
   'program.trouble': z.strictObject({}),
   'program.backups': z.strictObject({}),

@@ -30,6 +30,19 @@ export const shellWords = {
   saving: 'saving…',
   unsaved: 'not saved yet',
   notSaved: 'not saved',
+  firstLook: {
+    label: 'First look',
+    steps: [
+      'This is a ready example. At the right stands the target: type how much you need, 25 g or 180 mmol, and everything to the left follows.',
+      'The cascade flows back from the target. Amber is what each step is expected to lose: change a yield, as 72 or as 65/72/80. Choose a step and its charges stand below.',
+      'At the left is what to fetch from the shelf, and what is short. The weighing sheets are printed from the Bench.',
+    ],
+    at: (step: number, of: number) => `${step} of ${of}`,
+    next: 'Next',
+    done: 'Done',
+    skip: 'Skip',
+    command: 'Show the first look again',
+  },
   lost: 'The program behind this window does not answer. What you typed is kept here; it is saved as soon as it answers again.',
   noKey: {
     title: 'This page needs the key it was opened with',

@@ -1,17 +1,25 @@
 import { mainWords } from '../../core/words/main-words.ts';
 import { Refusal } from '../store/refusal.ts';
+import { hasLooked, putLooked } from '../store/settings.ts';
 import { startTrouble } from '../trouble-words.ts';
 import type { Procedures } from './context.ts';
 
 type ProgramName = Extract<keyof Procedures, `program.${string}`>;
 
 export const programProcedures: Procedures<ProgramName> = {
-  'program.about': ({ version, host, clock, dataFolder }) => ({
+  'program.about': ({ version, host, clock, dataFolder, keeper }) => ({
     version,
     host: host.kind,
     today: clock.today(),
     dataFolder,
+    looked: hasLooked(keeper.database()),
   }),
+
+  'program.looked': ({ keeper, clock }) => {
+    const database = keeper.database();
+    database.write(() => putLooked(database, clock.now()));
+    return { looked: true };
+  },
 
   'program.trouble': ({ keeper }) => {
     // Asked by the start-up screen alone: what stood in the way may be gone.

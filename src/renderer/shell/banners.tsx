@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { shellWords } from '../../core/words/shell-words.ts';
+import { FirstLook } from './first-look.tsx';
 import { connection } from '../state/connection.ts';
 import { keepMine, saveAgain, saveTrouble, takeOther } from '../state/plan-store.ts';
 
@@ -9,6 +10,7 @@ export function Banners() {
     <div class="banners" role="status">
       {connection.value === 'lost' && <Banner words={shellWords.lost} />}
       <SaveBanner />
+      <FirstLook />
     </div>
   );
 }

@@ -10,6 +10,7 @@ import { goTo, PLACES, place } from './place.ts';
 import { result } from './plan-result.ts';
 import { canRedo, canUndo, redoPlan, undoPlan } from './plan-store.ts';
 import { bandsIn, cascadeAs, chooseBeside } from './plan-view.ts';
+import { firstLook } from './workbook.ts';
 import { chooseAndImport, exportRoute, openRoute, planRoute } from './routes-store.ts';
 
 /** Whether the list of all commands is open. */
@@ -71,6 +72,15 @@ export const COMMANDS: readonly Command[] = [
     words: routesWords.commands.export,
     when: inRoute,
     do: () => void exportRoute(),
+  },
+  {
+    name: 'look.show',
+    words: shellWords.firstLook.command,
+    when: () => firstLook.value === null && result.value !== null,
+    do: () => {
+      goTo('plan');
+      firstLook.value = 0;
+    },
   },
   { name: 'lab.show', words: labWords.command, when: () => result.value !== null, do: showLab },
   {

@@ -11,6 +11,8 @@ export const settings = signal<Settings | null>(null);
 /** The day as main sees it, ISO. */
 export const today = signal('');
 export const about = signal<{ readonly version: string; readonly host: string; readonly dataFolder: string } | null>(null);
+/** How far the first look at the window has come; null where it is over, or was had before. */
+export const firstLook = signal<number | null>(null);
 export const routeList = signal<readonly RouteEntry[] | null>(null);
 export const planList = signal<readonly PlanEntry[] | null>(null);
 
@@ -58,6 +60,7 @@ export async function openWorkbook(): Promise<boolean> {
   if (program.ok) {
     today.value = program.value.today;
     about.value = program.value;
+    firstLook.value = program.value.looked ? null : 0;
   }
   if (routes.ok) routeList.value = routes.value;
   if (plans.ok) planList.value = plans.value;
