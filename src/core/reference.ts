@@ -1,5 +1,6 @@
 import { grouped } from './grouped.ts';
 import type { Mark } from './quantity/figure.ts';
+import type { BalanceTexts } from './run/balance-text.ts';
 
 /** The built-in tables as rows, read from resources/tables by main and handed to the core as a value. */
 export interface ReferenceRows {
@@ -19,6 +20,7 @@ export interface ReferenceRows {
   readonly water: WaterRow;
   readonly ethanolWater: EthanolWaterRow;
   readonly measureTolerances: readonly MeasureToleranceRow[];
+  readonly balanceTexts: BalanceTexts;
 }
 
 /** What a measure is; a volumetric flask contains its volume and does not deliver it. */

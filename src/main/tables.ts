@@ -15,6 +15,8 @@ import {
   type WaterRow,
 } from '../core/reference.ts';
 
+import type { BalanceTexts } from '../core/run/balance-text.ts';
+
 type Row = Readonly<Record<string, string>>;
 
 // The same two steps up from src/main and from the built out/main.
@@ -88,6 +90,7 @@ export function readReferenceRows(): ReferenceRows {
     water: waterRow(),
     ethanolWater: ethanolWaterRow(),
     measureTolerances: rows('measure-tolerances').map(measureTolerance),
+    balanceTexts: balanceTexts(),
   };
 }
 
@@ -246,4 +249,9 @@ function list(row: Row, column: string): readonly string[] {
 
 function truth(row: Row, column: string): boolean {
   return /^(true|1|yes)$/i.test(text(row, column));
+}
+
+function balanceTexts(): BalanceTexts {
+  const { forms, stable, unstable, kinds, overload } = json('balance-text') as BalanceTexts;
+  return { forms, stable, unstable, kinds, overload };
 }

@@ -12,6 +12,9 @@ export interface Said {
   readonly paper?: number;
   readonly revision?: number;
   readonly title?: string;
+  readonly run?: number;
+  readonly entry?: number;
+  readonly kind?: string;
   readonly conflict?: number;
   readonly failed?: string;
 }

@@ -2,6 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { inputs, type ProcedureName } from '../../src/core/port/port.ts';
 import { answer } from '../../src/main/procedures/index.ts';
+import { by, sheetOf, taken } from '../core/run-fixture.ts';
 import { openBook, type Workbook } from './workbook-fixture.ts';
 
 const CODES = ['invalid input', 'not found', 'refused', 'conflict', 'storage', 'not here', 'unknown procedure'];
@@ -42,6 +43,12 @@ async function rightInputs({ must }: Workbook): Promise<Record<ProcedureName, Re
     'papers.list': { planId: 1 },
     'papers.pdf': { id: 1 },
     'papers.print': { id: 1 },
+    'runs.start': { planId: 1, state: 1, sheet: sheetOf(), by },
+    'runs.add': { id: 1, after: 1, entry: taken('benzoin', 1), adjust: true },
+    'runs.read': { id: 1 },
+    'runs.list': { routeId: 1, planId: 1 },
+    'runs.check': {},
+    'runs.export': { id: 1 },
     'reference.read': {},
     'program.about': {},
     'program.looked': {},

@@ -49,6 +49,9 @@ describe.each(versions)('a workbook of version %d', (version) => {
       revision: 1,
       paper: { kept: 'for ever', rows: [1, 2.5, null] },
     });
+    const runs = await must('runs.list', {});
+    expect(runs.map((run) => [run.weighed, run.phase])).toEqual(version < 5 ? [] : [[1, 'running']]);
+    expect(await must('runs.check', {})).toEqual([]);
     expect((await must('settings.read', {})).paper).toBe('A4');
     const search = async (text: string) => (await must('shelf.list', { search: text, from: 0, count: 9, sort: 'place' })).total;
     expect([await search('diphenylethane'), await search('n-117'), await search('acids')]).toEqual([1, 1, 1]);

@@ -4,6 +4,7 @@ import type { ReferenceRows } from '../reference.ts';
 import type { BottleTest, Shelf } from '../shelf/shelf.ts';
 import { type BackupEntry, programInputs, type StartTrouble } from './program.ts';
 import type { PortResult } from './result.ts';
+import { type BrokenRun, type RunRecord, type RunRow, runInputs } from './runs.ts';
 import { type BottleRow, type LedgerLine, shelfInputs } from './shelf.ts';
 import {
   type IssuedPaper,
@@ -16,7 +17,7 @@ import {
 } from './workbook.ts';
 
 /** The one door between main and renderer: procedure name → input schema, and below the type of its answer. */
-export const inputs = { ...shelfInputs, ...workbookInputs, ...programInputs } as const;
+export const inputs = { ...shelfInputs, ...workbookInputs, ...runInputs, ...programInputs } as const;
 
 interface Outputs {
   'shelf.list': { readonly total: number; readonly rows: readonly BottleRow[] };
@@ -47,6 +48,13 @@ interface Outputs {
   'papers.list': readonly PaperEntry[];
   'papers.pdf': { readonly name: string; readonly base64: string };
   'papers.print': { readonly how: 'dialog' | 'opened' };
+  'runs.start': { readonly id: number };
+  /** What was written, and what the shelf did with it, in words; empty where there is nothing to say. */
+  'runs.add': { readonly number: number; readonly bottle: string | null; readonly said: string };
+  'runs.read': RunRecord;
+  'runs.list': readonly RunRow[];
+  'runs.check': readonly BrokenRun[];
+  'runs.export': { readonly text: string };
   'reference.read': ReferenceRows;
   'program.about': {
     readonly version: string;
@@ -70,7 +78,7 @@ export type ProcedureInput<N extends ProcedureName> = z.infer<(typeof inputs)[N]
 export type ProcedureOutput<N extends ProcedureName> = Outputs[N];
 
 /** Parts of the workbook whose change is told to every window. */
-export const WORKBOOK_TOPICS = ['shelf', 'routes', 'plans', 'settings'] as const;
+export const WORKBOOK_TOPICS = ['shelf', 'routes', 'plans', 'runs', 'settings'] as const;
 /** "program": the workbook as a whole was opened, closed or replaced, or the program was rebuilt: load the page again. */
 export const TOPICS = [...WORKBOOK_TOPICS, 'program'] as const;
 export type Topic = (typeof TOPICS)[number];

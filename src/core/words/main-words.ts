@@ -21,6 +21,20 @@ export const mainWords = {
   noPlan: (id: number) => `There is no plan with the number ${id}.`,
   noState: (state: number) => `The plan has no saved state ${state}.`,
   noPaper: (id: number) => `There is no issued paper with the number ${id}.`,
+  noRun: (id: number) => `There is no run with the number ${id}.`,
+  runGoesOn: (id: number) => `This batch is being weighed already, as run ${id}: go on with that one.`,
+  runMoved: (newest: number) => `Something was added to this run meanwhile: entry ${newest} is its newest. Look at it first.`,
+  runChanged: (id: number, entry: number) =>
+    `The record of run ${id} was changed outside this program ${entry === 0 ? 'where it begins' : `at entry ${entry}`}. Nothing more is written into it; a backup may hold it as it was.`,
+  bottleHoldsLess: (code: string, left: number, unit: string, taken: number) =>
+    `By its ledger ${code} holds ${left} ${unit}, and ${taken} ${unit} were taken from it.`,
+  ledgerPutRight: (sheet: string) => `more was in it than the ledger said: weighed for ${sheet}`,
+  usedFor: (run: number, sheet: string, material: string) => `run ${run}, sheet ${sheet}: ${material}`,
+  madeBy: (run: number, sheet: string, crop: number) =>
+    crop === 1 ? `run ${run}, sheet ${sheet}` : `run ${run}, sheet ${sheet}, crop ${crop}`,
+  notFromShelf: (code: string) => `${code} was not charged: its unit needs a density, and none is known. Adjust it by hand.`,
+  measuredAfter: (code: string, day: string) =>
+    `${code} was left as it is: what is in it was measured on ${day}, which counts this in.`,
   noSettings: 'The workbook holds no settings.',
   noLine: (line: number) => `The bottle has no ledger line ${line}.`,
   noBackup: (name: string) => `There is no backup named ${name}.`,

@@ -1,6 +1,7 @@
 import { formatAmount, formatSignificant } from '../quantity/format.ts';
 import type { Notice } from './notice.ts';
 import { PROCEDURE_SENTENCES } from './procedure-sentences.ts';
+import { RUN_SENTENCES } from './run-sentences.ts';
 import { SOLUTION_SENTENCES } from './solution-sentences.ts';
 
 type Values = Notice['values'];
@@ -24,6 +25,7 @@ export const STANDING = 'Figures are for planning and screening. Local rules and
 const SENTENCES: Readonly<Record<string, Sentence>> = {
   ...SOLUTION_SENTENCES,
   ...PROCEDURE_SENTENCES,
+  ...RUN_SENTENCES,
   // What cannot be computed.
   'no molar mass': (v) => `${text(v, 'material')} has no formula, so grams and moles cannot be exchanged: give its formula.`,
   'no density': (v) => `No density is known for ${text(v, 'material')}, so no volume can be given: measure it, or weigh.`,

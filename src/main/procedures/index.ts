@@ -13,6 +13,7 @@ import { planProcedures } from './plans.ts';
 import { programProcedures } from './program.ts';
 import { referenceProcedures } from './reference.ts';
 import { routeProcedures } from './routes.ts';
+import { runProcedures } from './runs.ts';
 import { settingsProcedures } from './settings.ts';
 import { shelfProcedures } from './shelf.ts';
 
@@ -22,6 +23,7 @@ const procedures: Procedures = {
   ...planProcedures,
   ...settingsProcedures,
   ...paperProcedures,
+  ...runProcedures,
   ...referenceProcedures,
   ...programProcedures,
 };
@@ -40,6 +42,8 @@ const CHANGES: Partial<Record<ProcedureName, readonly Topic[]>> = {
   'plans.save': ['plans'],
   'settings.save': ['settings'],
   'papers.issue': ['plans'],
+  'runs.start': ['plans', 'runs'],
+  'runs.add': ['shelf', 'runs'],
   'program.restore': ['program'],
   'program.begin': ['program'],
 };

@@ -1,6 +1,6 @@
 import { grouped } from '../../core/grouped.ts';
 import type { BottleTest } from '../../core/shelf/shelf.ts';
-import { canonicalJson } from './canonical-json.ts';
+import { canonicalJson } from '../../core/canonical-json.ts';
 import type { Database } from './database.ts';
 
 /** Appends a test to the history of a bottle. Only inside a write. */

@@ -4,7 +4,7 @@ import type { Form } from '../../core/matter/form.ts';
 import type { Bottle } from '../../core/shelf/shelf.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { fromSmallest, toSmallest, type AmountUnit } from './amounts.ts';
-import { canonicalJson } from './canonical-json.ts';
+import { canonicalJson } from '../../core/canonical-json.ts';
 import type { Database } from './database.ts';
 import { appendLine } from './ledger.ts';
 import { appendTest } from './bottle-tests.ts';
@@ -91,8 +91,14 @@ export function shelfBottle(record: BottleRecord, material: string): Bottle {
 /** What is known of a bottle when it comes to the shelf. */
 export type NewBottle = Omit<Bottle, 'material'> & { readonly holds: Material };
 
-/** Puts a bottle on the shelf with its first ledger line. Only inside a write. */
-export function putBottle(database: Database, bottle: NewBottle, reason: string, at: string): void {
+/** Puts a bottle on the shelf with its first ledger line; gives its row. Only inside a write. */
+export function putBottle(
+  database: Database,
+  bottle: NewBottle,
+  reason: string,
+  at: string,
+  kind: 'received' | 'made' = 'received',
+): number {
   const amount = toSmallest(bottle.left);
   if (amount === 0 && bottle.left > 0) throw new Refusal('invalid input', mainWords.tooSmall(bottle.left, bottle.unit));
   const material = keepMaterial(database, bottle.holds);
@@ -107,8 +113,9 @@ export function putBottle(database: Database, bottle: NewBottle, reason: string,
        search_words((SELECT data FROM material WHERE id = ?), ?, ?, ?, ?), order_key(?), order_key(?))`,
     [...described, ...dated, bottle.heldBack ? 1 : 0, note, ...searched],
   );
-  if (amount > 0) appendLine(database, { bottle: id, kind: 'received', change: amount, reason, at });
+  if (amount > 0) appendLine(database, { bottle: id, kind, change: amount, reason, at });
   for (const test of bottle.tests ?? []) appendTest(database, id, test, at);
+  return id;
 }
 
 /** A label no bottle carries yet. Only inside a write. */

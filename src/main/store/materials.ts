@@ -1,6 +1,6 @@
 import { foldName } from '../../core/matter/facts.ts';
 import type { Material } from '../../core/matter/material.ts';
-import { canonicalJson } from './canonical-json.ts';
+import { canonicalJson } from '../../core/canonical-json.ts';
 import type { Database } from './database.ts';
 
 /** Row id of a material, kept once however many bottles hold it. Only inside a write. */

@@ -2,7 +2,7 @@ import type { Form } from '../../core/matter/form.ts';
 import type { BottleTest, TestKind } from '../../core/shelf/shelf.ts';
 import { appendTest } from './bottle-tests.ts';
 import { readBottle } from './bottles.ts';
-import { canonicalJson } from './canonical-json.ts';
+import { canonicalJson } from '../../core/canonical-json.ts';
 import type { Database } from './database.ts';
 
 export interface Found {

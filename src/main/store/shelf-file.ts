@@ -6,7 +6,7 @@ import { mainWords } from '../../core/words/main-words.ts';
 import { fromSmallest, toSmallest } from './amounts.ts';
 import { readBottles, shelfBottle, putBottle } from './bottles.ts';
 import { testsByBottle } from './bottle-tests.ts';
-import { canonicalJson } from './canonical-json.ts';
+import { canonicalJson } from '../../core/canonical-json.ts';
 import type { Database } from './database.ts';
 import { indexedAtOnce } from './search-index.ts';
 import { keepMaterial, matchingMaterials, materialKey } from './materials.ts';

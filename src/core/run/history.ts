@@ -1,0 +1,69 @@
+import type { RunRow, RunStart } from '../port/runs.ts';
+import type { Recorded } from './entry.ts';
+import { cumulativeYield, runOutcome } from './outcome.ts';
+import { foldRun, type RunState } from './state.ts';
+
+/** A run as it is kept. */
+export interface KeptRun {
+  readonly id: number;
+  readonly start: RunStart;
+  readonly entries: readonly Recorded[];
+}
+
+/**
+ * What each run came to, the cumulative yields through the bottles that earlier runs filled. Order does not matter; a
+ * bottle that feeds the run which filled it counts as bought.
+ */
+export function runHistory(runs: readonly KeptRun[]): readonly RunRow[] {
+  const states = new Map(runs.map((run) => [run.id, foldRun(run.start.sheet, run.entries)]));
+  const fillers = new Map<string, KeptRun>();
+  for (const run of runs) {
+    for (const one of states.get(run.id)?.products ?? []) if (one.bottle !== null) fillers.set(one.bottle, run);
+  }
+  const known = new Map<number, number | null>();
+  const cumulative = (run: KeptRun, above: ReadonlySet<number>): number | null => {
+    const found = known.get(run.id);
+    if (found !== undefined) return found;
+    const state = states.get(run.id);
+    if (!state) return null;
+    const path = new Set([...above, run.id]);
+    const got = cumulativeYield(state, runOutcome(run.start.sheet, state).yield, (bottle) => {
+      const filler = fillers.get(bottle);
+      return filler && !path.has(filler.id) ? { cumulativePercent: cumulative(filler, path) } : null;
+    });
+    const percent = got.ok ? got.figure.value : null;
+    known.set(run.id, percent);
+    return percent;
+  };
+  return runs.flatMap((run) => {
+    const state = states.get(run.id);
+    return state ? [rowOf(run, state, cumulative(run, new Set()))] : [];
+  });
+}
+
+function rowOf({ id, start, entries }: KeptRun, state: RunState, cumulativePercent: number | null): RunRow {
+  const { sheet } = start;
+  const outcome = runOutcome(sheet, state);
+  const factor = outcome.basisFactor;
+  return {
+    id,
+    plan: start.plan,
+    revision: start.revision,
+    route: start.route,
+    step: sheet.step,
+    batch: sheet.batch,
+    sheet: sheet.sheet.id,
+    title: sheet.sheet.title,
+    started: start.started,
+    last: entries.at(-1)?.at ?? start.started,
+    phase: state.phase,
+    weighed: state.charges.filter((one) => one.complete).length,
+    charges: state.charges.length,
+    basisGrams: factor.ok ? factor.figure.value * sheet.basis.grams : null,
+    productGrams: outcome.product.ok ? outcome.product.figure.value : null,
+    yieldPercent: outcome.yield.ok ? outcome.yield.figure.value : null,
+    uncorrected: outcome.yield.ok && outcome.yield.figure.label !== 'yield',
+    cumulativePercent,
+    bottles: state.products.flatMap((one) => (one.bottle === null ? [] : [one.bottle])),
+  };
+}

@@ -1,0 +1,221 @@
+import { percentYield } from '../outcome/yield.ts';
+import { computed, EXACT, type Figure, entered } from '../quantity/figure.ts';
+import { known, type Maybe, unknown } from '../words/why.ts';
+import type { Charged, Product } from './entry.ts';
+import type { RunSheet } from './run-sheet.ts';
+import { type ChargeState, inUnitOf, type RunState } from './state.ts';
+
+/** What a run came to, against what was really charged. */
+export interface RunOutcome {
+  /** Contained basis really charged. */
+  readonly basisMoles: Maybe<'mol'>;
+  /** Real basis ÷ planned basis. */
+  readonly basisFactor: Maybe<''>;
+  /** Product at 100 % of the real basis. */
+  readonly theory: Maybe<'g'>;
+  /** Contained product of all crops that are dry or have an assay. */
+  readonly product: Maybe<'g'>;
+  readonly crops: readonly { readonly crop: number; readonly contained: Figure<'g'> }[];
+  readonly yield: Maybe<'%'>;
+  /** What the plan's yield would have given from the real basis. */
+  readonly expected: Maybe<'g'>;
+  readonly balance: MassBalance;
+}
+
+/** Grams in, grams of product out; what is not product is liquors, washings, waste and loss together. */
+export interface MassBalance {
+  readonly in: Maybe<'g'>;
+  readonly product: Maybe<'g'>;
+  readonly rest: Maybe<'g'>;
+}
+
+const DIGITS_OF_READING = 6;
+
+/**
+ * Percent yield against the basis as it was weighed, from the contained moles of the bottles it came from; domain.md
+ * section 9. A wet product without an assay has no yield: it is weighed again when it is dry.
+ */
+export function runOutcome(sheet: RunSheet, state: RunState): RunOutcome {
+  const basisMoles = basisOf(sheet, state);
+  const planned = entered(`${sheet.basis.name}, planned`, sheet.basis.moles, 'mol', 'the sheet', DIGITS_OF_READING);
+  const basisFactor = map(basisMoles, (moles) =>
+    computed('basis, of what was planned', moles.value / planned.value, '', 'moles charged ÷ moles planned', [moles, planned]),
+  );
+  const theory = theoryOf(sheet, basisMoles);
+  const weighed = cropsOf(state.products);
+  const { product, crops } = productOf(sheet, weighed);
+  const uncorrected = weighed.some((one) => one.assayPercent === null);
+  const plannedYield = entered('yield, planned', sheet.product.yieldPercent, '%', 'the plan', EXACT);
+  return {
+    basisMoles,
+    basisFactor,
+    theory,
+    product,
+    crops,
+    yield: both(product, theory, (grams, full) => percentYield({ grams, assayPercent: uncorrected ? null : 100 }, full)),
+    expected: map(theory, (full) =>
+      computed(
+        `${sheet.sheet.product}, expected from the real basis`,
+        (full.value * plannedYield.value) / 100,
+        'g',
+        'theory × yield',
+        [full, plannedYield],
+      ),
+    ),
+    balance: balanceOf(state, weighed),
+  };
+}
+
+function basisOf(sheet: RunSheet, state: RunState): Maybe<'mol'> {
+  const charges = state.charges.filter((one) => one.charge.isBasis);
+  const parts = charges.flatMap((one) => one.parts);
+  if (parts.length === 0) return unknown('basis not weighed', { material: sheet.basis.name });
+  const figures: Figure<'mol'>[] = [];
+  for (const part of parts) {
+    if (part.moles === null) return unknown('basis moles unknown', { material: sheet.basis.name });
+    figures.push(entered(`${sheet.basis.name}, ${part.net} ${part.unit}`, part.moles, 'mol', 'this run', DIGITS_OF_READING));
+  }
+  const sum = figures.reduce((total, one) => total + one.value, 0);
+  if (!(sum > 0)) return unknown('basis moles unknown', { material: sheet.basis.name });
+  return known(computed(`${sheet.basis.name} charged`, sum, 'mol', 'sum of what was weighed', figures));
+}
+
+function theoryOf(sheet: RunSheet, basis: Maybe<'mol'>): Maybe<'g'> {
+  const { molarMass, ratio } = sheet.product;
+  if (molarMass === null) return unknown('no molar mass', { material: sheet.sheet.product });
+  const mass = entered(`molar mass of ${sheet.sheet.product}`, molarMass, 'g/mol', 'its formula', 8);
+  const times = entered('product per basis, by the equation', ratio, '', 'the equation', EXACT);
+  return map(basis, (moles) =>
+    computed(
+      `${sheet.sheet.product} in theory`,
+      moles.value * ratio * molarMass,
+      'g',
+      'moles of basis × ratio of coefficients × molar mass',
+      [moles, times, mass],
+    ),
+  );
+}
+
+/** The last weighing of each crop that can be counted: dry, or with an assay. */
+function cropsOf(products: readonly Product[]): readonly Product[] {
+  const counted = new Map<number, Product>();
+  for (const one of products) if (!one.wet || one.assayPercent !== null) counted.set(one.crop, one);
+  return [...counted.values()].sort((a, b) => a.crop - b.crop);
+}
+
+function productOf(sheet: RunSheet, counted: readonly Product[]): Pick<RunOutcome, 'product' | 'crops'> {
+  const crops = counted.map((one) => {
+    const grams = entered(`${sheet.sheet.product}, crop ${one.crop}`, one.grams, 'g', 'this run', DIGITS_OF_READING);
+    const assay = entered(
+      'assay',
+      (one.assayPercent ?? 100) / 100,
+      'g/g',
+      one.assayPercent === null ? 'not determined' : 'this run',
+    );
+    const label = `${sheet.sheet.product}, crop ${one.crop}, contained`;
+    return { crop: one.crop, contained: computed(label, grams.value * assay.value, 'g', 'mass × assay', [grams, assay]) };
+  });
+  if (crops.length === 0) return { crops, product: unknown('product not weighed', { material: sheet.sheet.product }) };
+  const figures = crops.map((one) => one.contained);
+  const sum = figures.reduce((total, one) => total + one.value, 0);
+  return { crops, product: known(computed(`${sheet.sheet.product} obtained`, sum, 'g', 'sum of the crops', figures)) };
+}
+
+function balanceOf(state: RunState, counted: readonly Product[]): MassBalance {
+  const masses = state.charges.flatMap((one) => one.parts.map((part) => massOf(one, part)));
+  const lacking = masses.find((one) => !one.ok);
+  const figures = masses.flatMap((one) => (one.ok ? [one.figure] : []));
+  const into: Maybe<'g'> =
+    lacking && !lacking.ok
+      ? lacking
+      : figures.length === 0
+        ? unknown('nothing charged')
+        : known(
+            computed(
+              'charged in all',
+              figures.reduce((sum, one) => sum + one.value, 0),
+              'g',
+              'sum of the charges',
+              figures,
+            ),
+          );
+  const weighed = counted.map((one) => entered(`crop ${one.crop}`, one.grams, 'g', 'this run', DIGITS_OF_READING));
+  const product: Maybe<'g'> =
+    weighed.length === 0
+      ? unknown('product not weighed', { material: '' })
+      : known(
+          computed(
+            'product as weighed',
+            weighed.reduce((sum, one) => sum + one.value, 0),
+            'g',
+            'sum of the crops',
+            weighed,
+          ),
+        );
+  const rest = both(into, product, (all, got) =>
+    computed('liquors, washings, waste and loss', all.value - got.value, 'g', 'charged − product', [all, got]),
+  );
+  return { in: into, product, rest };
+}
+
+function massOf({ charge }: ChargeState, part: Charged): Maybe<'g'> {
+  const density = charge.gramsPerMillilitre;
+  const grams = part.unit === 'g' ? part.net : inUnitOf({ unit: 'g', gramsPerMillilitre: density }, part.net, 'mL');
+  if (grams === null) return unknown('charge mass unknown', { material: charge.name });
+  return known(entered(charge.name, grams, 'g', part.unit === 'g' ? 'this run' : 'volume × density', DIGITS_OF_READING));
+}
+
+/** What is known of the runs that made the bottles a run's basis came from. */
+export interface EarlierRun {
+  /** Yield over all steps up to that bottle, % of theory; null where it is not known. */
+  readonly cumulativePercent: number | null;
+}
+
+/**
+ * Yield over this step and those that made its basis, %: what came out, of what the first bought material could have
+ * given. Σ n / Σ (n/c) over the bottles of the basis, times this step's yield; a bought bottle counts 1.
+ * @param madeBy the run that filled a bottle; null for one that was bought.
+ */
+export function cumulativeYield(state: RunState, own: Maybe<'%'>, madeBy: (bottle: string) => EarlierRun | null): Maybe<'%'> {
+  if (!own.ok) return own;
+  const parts = state.charges.filter((one) => one.charge.isBasis).flatMap((one) => one.parts);
+  let there = 0;
+  let atFirst = 0;
+  for (const part of parts) {
+    const run = part.bottle === null ? null : madeBy(part.bottle);
+    if (part.moles === null) return unknown('basis moles unknown', { material: '' });
+    if (run && run.cumulativePercent === null) return unknown('earlier yield unknown', { bottle: part.bottle ?? '' });
+    there += part.moles;
+    atFirst += part.moles / ((run?.cumulativePercent ?? 100) / 100);
+  }
+  if (!(atFirst > 0)) return unknown('basis moles unknown', { material: '' });
+  const before = entered(
+    'yield of the steps before',
+    (100 * there) / atFirst,
+    '%',
+    'the runs that made its basis',
+    DIGITS_OF_READING,
+  );
+  return known(
+    computed('yield over all steps', (own.figure.value * there) / atFirst, '%', 'yield × yield of the steps before', [
+      own.figure,
+      before,
+    ]),
+  );
+}
+
+function map<A extends Figure['unit'], B extends Figure['unit']>(
+  one: Maybe<A>,
+  make: (figure: Figure<A>) => Figure<B>,
+): Maybe<B> {
+  return one.ok ? known(make(one.figure)) : one;
+}
+
+function both<A extends Figure['unit'], B extends Figure['unit'], C extends Figure['unit']>(
+  one: Maybe<A>,
+  other: Maybe<B>,
+  make: (figure: Figure<A>, other: Figure<B>) => Figure<C>,
+): Maybe<C> {
+  if (!one.ok) return one;
+  return other.ok ? known(make(one.figure, other.figure)) : other;
+}

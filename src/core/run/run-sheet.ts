@@ -1,0 +1,81 @@
+import * as z from 'zod/mini';
+import { Key, Material, ShortText } from '../matter/material.ts';
+import { WeighingSheet } from '../paper/paper.ts';
+
+/**
+ * What a run was started with, kept for ever: the sheet of the batch in words, and the numbers that targets, yields and
+ * balances of mass are reckoned from. Amounts are of one batch.
+ */
+
+const Amount = z.number().check(z.gte(0), z.lte(1e9));
+const Positive = z.number().check(z.gt(0), z.lte(1e9));
+const Percent = z.number().check(z.gte(0), z.lte(100));
+const Words = z.string().check(z.maxLength(300));
+
+/** What a charge takes of one bottle, by the plan. */
+const PlannedShare = z.strictObject({
+  bottle: z.string().check(z.minLength(1), z.maxLength(80)),
+  lot: Words,
+  place: Words,
+  amount: Amount,
+  unit: z.enum(['g', 'mL']),
+});
+
+/** The numbers of one charge. */
+export const RunCharge = z.strictObject({
+  id: Key,
+  material: Key,
+  name: ShortText,
+  isBasis: z.boolean(),
+  by: z.enum(['mass', 'volume', 'unknown']),
+  unit: z.enum(['g', 'mL']),
+  decimals: z.int().check(z.gte(0), z.lte(12)),
+  /** Unrounded; null where it is not known. */
+  exact: z.nullable(Amount),
+  target: z.nullable(Amount),
+  low: z.nullable(Amount),
+  high: z.nullable(Amount),
+  portions: z.int().check(z.gte(1), z.lte(1000)),
+  /** Follows the basis; false for a fixed amount in every batch. */
+  scales: z.boolean(),
+  /** Of the charge as the plan takes it. */
+  gramsPerMillilitre: z.nullable(Positive),
+  /** mol of the active material per g or mL, as the plan takes it. */
+  molesPerUnit: z.nullable(Positive),
+  bottles: z.array(PlannedShare).check(z.maxLength(1000)),
+});
+export type RunCharge = z.infer<typeof RunCharge>;
+
+export const RunSheet = z.strictObject({
+  backweigh: z.literal('run'),
+  version: z.literal(1),
+  plan: ShortText,
+  route: ShortText,
+  /** Id of the route's step, and which of its batches, 1 … batches. */
+  step: Key,
+  batch: z.int().check(z.gte(1), z.lte(1000)),
+  asOf: z.iso.date(),
+  /** Whether a second person's initials are wanted for each weighing. */
+  secondCheck: z.boolean(),
+  sheet: WeighingSheet,
+  charges: z.array(RunCharge).check(z.maxLength(600)),
+  basis: z.strictObject({
+    material: Key,
+    name: ShortText,
+    /** Contained, as planned. */
+    moles: Positive,
+    grams: Positive,
+  }),
+  product: z.strictObject({
+    material: Key,
+    /** As it goes to the shelf. */
+    holds: Material,
+    molarMass: z.nullable(Positive),
+    /** ν(product) ÷ ν(basis). */
+    ratio: Positive,
+    /** Contained, as planned. */
+    grams: Amount,
+    yieldPercent: Percent,
+  }),
+});
+export type RunSheet = z.infer<typeof RunSheet>;

@@ -1,0 +1,198 @@
+import { unknown, type Why } from '../words/why.ts';
+import type { Charged, Product, Recorded, RunEntry } from './entry.ts';
+import { shiftTarget, type Target } from './target.ts';
+import type { RunCharge, RunSheet } from './run-sheet.ts';
+
+/** A charge as far as it has come. Amounts in the charge's own unit. */
+export interface ChargeState {
+  readonly charge: RunCharge;
+  /** What is to be taken, from the basis as it was really weighed where that was chosen. */
+  readonly target: Target;
+  readonly parts: readonly Charged[];
+  /** What has been taken so far; null where a part was weighed in another unit and no density is known. */
+  readonly net: number | null;
+  /** A tare that waits for its gross. */
+  readonly tare: number | null;
+  /** The last weighing that was not taken. */
+  readonly reading: { readonly amount: number; readonly unit: 'g' | 'mL'; readonly text: string } | null;
+  readonly complete: boolean;
+}
+
+/** A run as its entries tell it, corrections applied. */
+export interface RunState {
+  readonly phase: 'running' | 'paused' | 'finished';
+  readonly charges: readonly ChargeState[];
+  /** Holds, removals and additions that were confirmed, by operation. */
+  readonly confirmed: ReadonlySet<string>;
+  /** Targets of what follows the basis are multiplied by it; null while nothing was said. */
+  readonly factor: number | null;
+  readonly products: readonly Product[];
+  /** What counts: entries as corrected, without those taken out, in the order they were written. */
+  readonly standing: readonly Recorded[];
+  /** Numbers of the entries that were corrected. */
+  readonly corrected: ReadonlySet<number>;
+}
+
+/** A record folded into how the run stands. Entries are taken as they are: they were looked at when they were written. */
+export function foldRun(sheet: RunSheet, entries: readonly Recorded[]): RunState {
+  const { standing, corrected } = standingEntries(entries);
+  const of = <K extends RunEntry['kind']>(kind: K): readonly Extract<RunEntry, { kind: K }>[] =>
+    standing.flatMap(({ entry }) => (entry.kind === kind ? [entry as Extract<RunEntry, { kind: K }>] : []));
+  const factor = of('rescaled').at(-1)?.factor ?? null;
+  return {
+    phase: phaseOf(standing),
+    charges: sheet.charges.map((charge) => chargeState(charge, standing, factor)),
+    confirmed: new Set(of('confirmed').map((one) => one.operation)),
+    factor,
+    products: of('product'),
+    standing,
+    corrected,
+  };
+}
+
+/** Entries with their corrections in their places; of several corrections of one entry the last counts. */
+function standingEntries(entries: readonly Recorded[]): Pick<RunState, 'standing' | 'corrected'> {
+  const instead = new Map<number, Recorded | null>();
+  for (const { at, entry } of entries) {
+    if (entry.kind !== 'correction') continue;
+    instead.set(entry.of, entry.instead ? { number: entry.of, at, entry: entry.instead } : null);
+  }
+  const standing = entries.flatMap((one) => {
+    if (one.entry.kind === 'correction') return [];
+    const changed = instead.get(one.number);
+    return changed === undefined ? [one] : changed === null ? [] : [changed];
+  });
+  return { standing, corrected: new Set(instead.keys()) };
+}
+
+function phaseOf(standing: readonly Recorded[]): RunState['phase'] {
+  let phase: RunState['phase'] = 'running';
+  for (const { entry } of standing) {
+    if (entry.kind === 'finished') return 'finished';
+    if (entry.kind === 'paused') phase = 'paused';
+    if (entry.kind === 'resumed') phase = 'running';
+  }
+  return phase;
+}
+
+function chargeState(charge: RunCharge, standing: readonly Recorded[], factor: number | null): ChargeState {
+  const parts: Charged[] = [];
+  let tare: number | null = null;
+  let reading: ChargeState['reading'] = null;
+  for (const { entry } of standing) {
+    if (entry.kind === 'charged' && entry.charge === charge.id) {
+      parts.push(entry);
+      tare = null;
+      reading = null;
+    } else if (entry.kind === 'reading' && entry.charge === charge.id) {
+      if (entry.what === 'tare') tare = entry.amount;
+      else reading = { amount: entry.amount, unit: entry.unit, text: entry.text };
+    }
+  }
+  const amounts = parts.map((part) => inUnitOf(charge, part.net, part.unit));
+  const known = amounts.filter((one) => one !== null);
+  return {
+    charge,
+    target: shiftTarget(charge, factor ?? 1),
+    parts,
+    net: known.length < amounts.length ? null : known.reduce((sum, one) => sum + one, 0),
+    tare,
+    reading,
+    complete: parts.at(-1)?.complete ?? false,
+  };
+}
+
+/** An amount in the unit its charge is planned in; null where that needs a density that is not known. */
+export function inUnitOf(
+  charge: Pick<RunCharge, 'unit' | 'gramsPerMillilitre'>,
+  amount: number,
+  unit: 'g' | 'mL',
+): number | null {
+  if (unit === charge.unit) return amount;
+  if (charge.gramsPerMillilitre === null) return null;
+  return unit === 'g' ? amount / charge.gramsPerMillilitre : amount * charge.gramsPerMillilitre;
+}
+
+const AFTER_THE_END: ReadonlySet<RunEntry['kind']> = new Set(['product', 'remark', 'file', 'correction', 'check'] as const);
+
+/** Why an entry cannot be written after those before it; null where it can. */
+export function whyNotWritten(sheet: RunSheet, entries: readonly Recorded[], entry: RunEntry): Why | null {
+  const refuse = (...of: Parameters<typeof unknown>): Why => unknown(...of).why;
+  if (entries.length === 0) return entry.kind === 'started' ? null : refuse('run not started');
+  if (entry.kind === 'started') return refuse('run started already');
+  const state = foldRun(sheet, entries);
+  if (state.phase === 'finished' && !AFTER_THE_END.has(entry.kind)) return refuse('run finished');
+  if (entry.kind === 'resumed') return state.phase === 'paused' ? null : refuse('run not paused');
+  if (entry.kind === 'correction') return whyNotCorrected(sheet, entries, entry);
+  if (state.phase === 'paused' && entry.kind !== 'remark') return refuse('run paused');
+  return whyNotSensible(sheet, state, entry);
+}
+
+function whyNotCorrected(
+  sheet: RunSheet,
+  entries: readonly Recorded[],
+  { of, instead }: Extract<RunEntry, { kind: 'correction' }>,
+): Why | null {
+  const found = entries.find((one) => one.number === of);
+  if (!found) return unknown('no such entry', { number: of }).why;
+  const { kind } = found.entry;
+  if (kind === 'started' || kind === 'paused' || kind === 'resumed' || kind === 'finished' || kind === 'correction') {
+    return unknown('entry not corrected', { number: of, kind }).why;
+  }
+  if (!instead) return null;
+  if (instead.kind !== kind) return unknown('correction of another kind', { number: of, kind, instead: instead.kind }).why;
+  const without = foldRun(
+    sheet,
+    entries.filter((one) => one.number < of),
+  );
+  return whyNotSensible(sheet, without, instead);
+}
+
+/** What an entry says must belong to this run: its charges, its operations, one dry weighing for each crop. */
+function whyNotSensible(sheet: RunSheet, state: RunState, entry: RunEntry): Why | null {
+  switch (entry.kind) {
+    case 'reading':
+    case 'charged':
+      return whyNotWeighed(state, entry);
+    case 'confirmed':
+      if (!operationsOf(sheet).has(entry.operation)) return unknown('no such operation', { operation: entry.operation }).why;
+      return state.confirmed.has(entry.operation) ? unknown('confirmed already').why : null;
+    case 'temperature':
+    case 'check':
+    case 'deviation':
+      if (entry.operation === null || operationsOf(sheet).has(entry.operation)) return null;
+      return unknown('no such operation', { operation: entry.operation }).why;
+    case 'product':
+      return whyNotProduct(state, entry);
+    default:
+      return null;
+  }
+}
+
+type Weighed = Extract<RunEntry, { kind: 'reading' | 'charged' }>;
+
+function whyNotWeighed(state: RunState, entry: Weighed): Why | null {
+  const found = state.charges.find((one) => one.charge.id === entry.charge);
+  if (!found) return unknown('no such operation', { operation: entry.charge }).why;
+  if (found.complete) return unknown('charge complete', { material: found.charge.name }).why;
+  if (entry.portion !== found.parts.length + 1) {
+    return unknown('portion out of turn', { portion: entry.portion, next: found.parts.length + 1 }).why;
+  }
+  if (entry.kind === 'reading') return null;
+  const { tare, gross, net } = entry;
+  if (tare === undefined || gross === undefined) return null;
+  return Math.abs(gross - tare - net) > 5e-7 ? unknown('net is not gross less tare', { tare, gross, net }).why : null;
+}
+
+function whyNotProduct(state: RunState, { crop, wet, tare, gross, grams }: Product): Why | null {
+  if (tare !== undefined && gross !== undefined && Math.abs(gross - tare - grams) > 5e-7) {
+    return unknown('net is not gross less tare', { tare, gross, net: grams }).why;
+  }
+  const dried = state.products.some((one) => one.crop === crop && !one.wet);
+  return dried ? unknown(wet ? 'crop dry already' : 'crop weighed already', { crop }).why : null;
+}
+
+/** Every operation of the sheet, by id. */
+export function operationsOf(sheet: RunSheet): ReadonlySet<string> {
+  return new Set(sheet.sheet.stages.flatMap((stage) => stage.entries.map((entry) => entry.id)));
+}

@@ -1,0 +1,172 @@
+import type { RunRecord } from '../../core/port/runs.ts';
+import type { Charged, Product, RunEntry } from '../../core/run/entry.ts';
+import { brokenMeasurement } from '../../core/shelf/measured.ts';
+import { NEAT, type Form } from '../../core/matter/form.ts';
+import { mainWords } from '../../core/words/main-words.ts';
+import { fromSmallest, toSmallest } from './amounts.ts';
+import { nextCode, putBottle, readBottle } from './bottles.ts';
+import { canonicalJson } from '../../core/canonical-json.ts';
+import type { Database } from './database.ts';
+import { appendLine, readLedger, undoLine } from './ledger.ts';
+import { Refusal } from './refusal.ts';
+
+/** What an entry did to the shelf. */
+export interface OnShelf {
+  /** As it is written: with the label of the bottle that was filled. */
+  readonly entry: RunEntry;
+  /** Ledger lines it wrote. */
+  readonly lines: readonly number[];
+  /** What the person is told of it; empty where there is nothing to say. */
+  readonly said: string;
+  /** The label of the bottle that a product went into. */
+  readonly bottle: string | null;
+}
+
+interface Doing {
+  readonly database: Database;
+  readonly run: RunRecord;
+  readonly adjust: boolean;
+  readonly at: string;
+}
+
+/** Takes from the shelf what an entry used, puts on it what was made, and takes back what it corrects. Only inside a write. */
+export function onShelf(database: Database, run: RunRecord, entry: RunEntry, adjust: boolean, at: string): OnShelf {
+  const doing: Doing = { database, run, adjust, at };
+  if (entry.kind === 'charged') return { entry, bottle: null, ...takeOut(doing, entry) };
+  if (entry.kind === 'product') return putIn(doing, entry);
+  if (entry.kind === 'correction') return correct(doing, entry);
+  return { entry, lines: [], said: '', bottle: null };
+}
+
+function takeOut({ database, run, adjust, at }: Doing, entry: Charged): Pick<OnShelf, 'lines' | 'said'> {
+  if (entry.bottle === null) return { lines: [], said: '' };
+  const bottle = readBottle(database, entry.bottle);
+  if (entry.taken === null) return { lines: [], said: mainWords.notFromShelf(entry.bottle) };
+  const amount = toSmallest(entry.unit === bottle.unit ? entry.net : entry.taken);
+  if (amount === 0) return { lines: [], said: '' };
+  const lines: number[] = [];
+  const sheet = run.start.sheet.sheet.id;
+  const lacking = amount - bottle.amount_left;
+  if (lacking > 0) {
+    const words = mainWords.bottleHoldsLess(entry.bottle, fromSmallest(bottle.amount_left), bottle.unit, fromSmallest(amount));
+    if (!adjust) throw new Refusal('refused', words, [{ at: '/entry/taken', words }]);
+    lines.push(
+      appendLine(database, { bottle: bottle.id, kind: 'adjusted', change: lacking, reason: mainWords.ledgerPutRight(sheet), at }),
+    );
+  }
+  const material = run.start.sheet.charges.find((one) => one.id === entry.charge)?.name ?? entry.charge;
+  const reason = mainWords.usedFor(run.id, sheet, material);
+  lines.push(appendLine(database, { bottle: bottle.id, kind: 'used', change: -amount, reason, at }));
+  return { lines, said: '' };
+}
+
+/** A product that is dry, or whose assay is known, is stock; a wet one is not yet. */
+const isStock = (one: Product): boolean => !one.wet || one.assayPercent !== null;
+
+const formOf = ({ assayPercent }: Product): Form => (assayPercent === null ? NEAT : { kind: 'neat', assayPercent });
+
+function putIn({ database, run, at }: Doing, entry: Product): OnShelf {
+  if (!isStock(entry)) return { entry: { ...entry, bottle: null }, lines: [], said: '', bottle: null };
+  const { sheet } = run.start;
+  const code = nextCode(database);
+  const made = mainWords.madeBy(run.id, sheet.sheet.id, entry.crop);
+  const left = entry.grams;
+  const described = {
+    id: code,
+    holds: sheet.product.holds,
+    form: formOf(entry),
+    left,
+    unit: 'g' as const,
+    received: at.slice(0, 10),
+  };
+  const id = putBottle(database, { ...described, lot: made, place: entry.place }, made, at, 'made');
+  const lines = readLedger(database, id).map((line) => line.id);
+  return { entry: { ...entry, bottle: code }, lines, said: '', bottle: code };
+}
+
+type Correction = Extract<RunEntry, { kind: 'correction' }>;
+
+/** Ledger lines of the corrected entry are countered, and those of what it should have said are written. */
+function correct(doing: Doing, entry: Correction): OnShelf {
+  const { database, run } = doing;
+  const versions = run.entries.filter(
+    (one) => one.number === entry.of || (one.entry.kind === 'correction' && one.entry.of === entry.of),
+  );
+  const before = versions.findLast(({ entry: one }) => one.kind !== 'correction' || one.instead !== null)?.entry;
+  const was = before?.kind === 'correction' ? before.instead : before;
+  const instead = entry.instead;
+  if (was?.kind === 'product' || instead?.kind === 'product') {
+    return correctProduct(
+      doing,
+      entry,
+      was?.kind === 'product' ? was : null,
+      versions.map((one) => one.number),
+    );
+  }
+  const back = takeBack(
+    doing,
+    versions.map((one) => one.number),
+  );
+  if (instead?.kind !== 'charged') return { entry, bottle: null, ...back };
+  // Where the bottle was measured since, what is in it is known: a new line would take it out twice.
+  const measured = back.said !== '' && instead.bottle !== null && was?.kind === 'charged' && was.bottle === instead.bottle;
+  const out = measured ? { lines: [], said: '' } : takeOut({ ...doing, database, run }, instead);
+  return { entry, bottle: null, lines: [...back.lines, ...out.lines], said: [back.said, out.said].filter(Boolean).join(' ') };
+}
+
+interface WrittenLine {
+  readonly id: number;
+  readonly bottle: number;
+  readonly code: string;
+}
+
+/** Lines that some entries of a run wrote and that still count, newest first. */
+function linesOf({ database, run }: Doing, numbers: readonly number[]): readonly WrittenLine[] {
+  return database.all<WrittenLine>(
+    `SELECT ledger.id AS id, ledger.bottle AS bottle, bottle.code AS code
+     FROM run_ledger JOIN ledger ON ledger.id = run_ledger.ledger JOIN bottle ON bottle.id = ledger.bottle
+     WHERE run_ledger.run = ? AND run_ledger.number IN (SELECT value FROM json_each(?)) AND ledger.kind <> 'undone'
+       AND NOT EXISTS (SELECT 1 FROM ledger AS later WHERE later.undoes = ledger.id)
+     ORDER BY ledger.id DESC`,
+    [run.id, JSON.stringify(numbers)],
+  );
+}
+
+function takeBack(doing: Doing, numbers: readonly number[]): Pick<OnShelf, 'lines' | 'said'> {
+  const { database, at } = doing;
+  const lines: number[] = [];
+  const said: string[] = [];
+  for (const { id, bottle, code } of linesOf(doing, numbers)) {
+    const own = readLedger(database, bottle).find((line) => line.id === id);
+    const measured = own?.kind === 'adjusted' ? null : brokenMeasurement(readLedger(database, bottle), id);
+    if (own?.kind === 'adjusted') continue;
+    if (measured) said.push(mainWords.measuredAfter(code, measured.at.slice(0, 10)));
+    else lines.push(undoLine(database, bottle, id, at));
+  }
+  return { lines, said: said.join(' ') };
+}
+
+/** The bottle stays the same: its first amount is countered and the right one put in its place. */
+function correctProduct(doing: Doing, entry: Correction, was: Product | null, numbers: readonly number[]): OnShelf {
+  const { database, run, at } = doing;
+  const instead = entry.instead?.kind === 'product' ? entry.instead : null;
+  const code = was?.bottle ?? null;
+  if (code === null) {
+    if (!instead) return { entry, lines: [], said: '', bottle: null };
+    const put = putIn(doing, instead);
+    return { ...put, entry: put.entry.kind === 'product' ? { ...entry, instead: put.entry } : entry };
+  }
+  const bottle = readBottle(database, code);
+  const lines: number[] = [];
+  const reason = mainWords.madeBy(run.id, run.start.sheet.sheet.id, (instead ?? was)?.crop ?? 1);
+  const stays = instead !== null && isStock(instead);
+  // The right amount first: what was used of it meanwhile never takes the bottle below zero in between.
+  const fresh = stays
+    ? appendLine(database, { bottle: bottle.id, kind: 'made', change: toSmallest(instead.grams), reason, at })
+    : null;
+  if (stays) database.run('UPDATE bottle SET form = ? WHERE id = ?', [canonicalJson(formOf(instead)), bottle.id]);
+  const back = takeBack(doing, numbers);
+  if (fresh !== null) lines.push(fresh);
+  const written: Correction = instead ? { ...entry, instead: { ...instead, bottle: stays ? code : null } } : entry;
+  return { entry: written, lines: [...lines, ...back.lines], said: back.said, bottle: stays ? code : null };
+}

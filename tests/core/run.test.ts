@@ -1,0 +1,221 @@
+import { createHash } from 'node:crypto';
+import * as fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { brokenLink, firstLink, type Linked, nextLink } from '../../src/core/run/chain.ts';
+import type { Recorded, RunEntry } from '../../src/core/run/entry.ts';
+import { basisFactor, nextAct } from '../../src/core/run/next-act.ts';
+import { cumulativeYield, runOutcome } from '../../src/core/run/outcome.ts';
+import { foldRun, whyNotWritten } from '../../src/core/run/state.ts';
+import { shiftTarget, verdictOf } from '../../src/core/run/target.ts';
+import { by, charge, recorded, sheetOf, taken } from './run-fixture.ts';
+
+const sheet = sheetOf();
+const start: RunEntry = { kind: 'started', by };
+const product = (grams: number, more: Partial<Extract<RunEntry, { kind: 'product' }>> = {}): RunEntry => ({
+  kind: 'product',
+  by,
+  crop: 1,
+  grams,
+  wet: false,
+  assayPercent: null,
+  place: '',
+  text: '',
+  bottle: null,
+  ...more,
+});
+const basis = (net: number): RunEntry => taken('benzoin', net, { moles: net / 212.248 });
+const outcomeOf = (...entries: readonly RunEntry[]) => runOutcome(sheet, foldRun(sheet, recorded(sheet, [start, ...entries])));
+const value = (one: { readonly ok: boolean }): number => ('figure' in one ? (one.figure as { value: number }).value : Number.NaN);
+
+describe('what a run came to, by hand', () => {
+  // 10.613 g of benzoin at 98.5 %: 10.613 · 0.985 / 212.248 = 0.0492527845 mol; theory · 210.232 = 10.3545114 g.
+  const moles = (10.613 * 0.985) / 212.248;
+  const entries = [
+    taken('benzoin', 10.613, { moles }),
+    { kind: 'rescaled', by, factor: 1 } as const,
+    product(8.914, { assayPercent: 99.2 }),
+  ];
+
+  test('percent yield against the real basis', () => {
+    const got = outcomeOf(...entries);
+    expect(value(got.basisMoles)).toBeCloseTo(0.0492527845, 9);
+    expect(value(got.theory)).toBeCloseTo(10.3545114, 6);
+    // 8.914 · 0.992 / 10.3545114 = 85.3993 %
+    expect(value(got.yield)).toBeCloseTo(85.39937492, 7);
+    expect(value(got.expected)).toBeCloseTo(10.3545114 * 0.91, 6);
+  });
+
+  test('a second crop is counted apart and in the sum', () => {
+    const got = outcomeOf(...entries, product(0.5, { crop: 2, assayPercent: 90 }));
+    expect(got.crops.map((one) => [one.crop, Number(one.contained.value.toFixed(6))])).toEqual([
+      [1, 8.842688],
+      [2, 0.45],
+    ]);
+    expect(value(got.product)).toBeCloseTo(9.292688, 6);
+  });
+
+  test('a wet product has no yield; dried, it has', () => {
+    const wet = outcomeOf(...entries.slice(0, 2), product(14, { wet: true }));
+    expect([wet.yield.ok, wet.product.ok]).toEqual([false, false]);
+    const dry = outcomeOf(...entries.slice(0, 2), product(14, { wet: true }), product(9));
+    expect(value(dry.product)).toBe(9);
+    expect(dry.yield.ok && dry.yield.figure.label).toBe('yield, uncorrected');
+  });
+
+  test('grams in, product out, the rest; a volume by its density', () => {
+    const got = outcomeOf(...entries, taken('nitric', 49.5, { unit: 'mL' }));
+    expect(value(got.balance.in)).toBeCloseTo(10.613 + 49.5 * 1.4, 9);
+    expect(value(got.balance.rest)).toBeCloseTo(10.613 + 69.3 - 8.914, 9);
+  });
+
+  test('what is missing is not known, never zero', () => {
+    const got = outcomeOf(taken('benzoin', 10));
+    expect([got.basisMoles.ok, got.theory.ok, got.yield.ok]).toEqual([false, false, false]);
+    expect(outcomeOf().basisMoles).toMatchObject({ ok: false, why: { code: 'basis not weighed' } });
+  });
+
+  test('cumulative yield: bottles of earlier runs and bought ones, weighed by their moles', () => {
+    const state = foldRun(
+      sheet,
+      recorded(sheet, [
+        start,
+        taken('benzoin', 6, { moles: 0.03, bottle: 'B-1', complete: false }),
+        taken('benzoin', 4, { moles: 0.02, bottle: 'B-2', portion: 2 }),
+      ]),
+    );
+    const own = {
+      ok: true,
+      figure: { label: '', value: 80, unit: '%', digits: 4, from: { kind: 'entered', where: '' } },
+    } as const;
+    const got = cumulativeYield(state, own, (bottle) => (bottle === 'B-1' ? { cumulativePercent: 60 } : null));
+    // 0.05 mol there, of 0.03/0.6 + 0.02 = 0.07 mol at first.
+    expect(value(got)).toBeCloseTo((80 * 0.05) / 0.07, 9);
+    expect(cumulativeYield(state, own, () => ({ cumulativePercent: null })).ok).toBe(false);
+  });
+});
+
+describe('corrections', () => {
+  test('a corrected weighing counts as corrected, and both stay readable', () => {
+    const entries = recorded(sheet, [
+      start,
+      basis(10.613),
+      { kind: 'correction', by: 'CD', of: 2, reason: 'misread', instead: { ...basis(10.163), kind: 'charged' } as never },
+    ]);
+    const state = foldRun(sheet, entries);
+    expect(state.charges[0]?.net).toBe(10.163);
+    expect([entries.length, [...state.corrected]]).toEqual([3, [2]]);
+  });
+
+  test('an entry taken out does not count; corrected once more, the last correction does', () => {
+    const out: RunEntry = { kind: 'correction', by, of: 2, reason: 'wrong vessel', instead: null };
+    const back: RunEntry = { ...out, reason: 'the right vessel after all', instead: basis(9.5) as never };
+    const entries = recorded(sheet, [start, basis(10), out, back]);
+    expect(foldRun(sheet, entries.slice(0, 3)).charges[0]?.complete).toBe(false);
+    expect(foldRun(sheet, entries).charges[0]?.net).toBe(9.5);
+    expect(whyNotWritten(sheet, entries.slice(0, 3), basis(11))).toBeNull();
+  });
+
+  test.each<[string, RunEntry]>([
+    ['no such entry', { kind: 'correction', by, of: 9, reason: 'x', instead: null }],
+    ['entry not corrected', { kind: 'correction', by, of: 1, reason: 'x', instead: null }],
+    ['correction of another kind', { kind: 'correction', by, of: 2, reason: 'x', instead: { kind: 'remark', by, words: 'x' } }],
+    ['charge complete', basis(10)],
+    ['no such operation', taken('nothing', 1)],
+    ['run started already', start],
+    ['portion out of turn', taken('rinse', 1, { portion: 2 })],
+    ['net is not gross less tare', taken('rinse', 5, { tare: 1, gross: 7 })],
+    ['run not paused', { kind: 'resumed', by }],
+  ])('%s', (code, entry) => {
+    expect(whyNotWritten(sheet, recorded(sheet, [start, basis(10)]), entry)).toMatchObject({ code });
+  });
+
+  test('paused and finished runs take only what belongs there', () => {
+    const paused = recorded(sheet, [start, { kind: 'paused', by }]);
+    expect(whyNotWritten(sheet, paused, basis(10))).toMatchObject({ code: 'run paused' });
+    expect(whyNotWritten(sheet, paused, { kind: 'resumed', by })).toBeNull();
+    const done = recorded(sheet, [start, basis(10), { kind: 'finished', by }]);
+    expect(whyNotWritten(sheet, done, taken('nitric', 1))).toMatchObject({ code: 'run finished' });
+    expect(whyNotWritten(sheet, done, product(9))).toBeNull();
+    expect(whyNotWritten(sheet, [], basis(10))).toMatchObject({ code: 'run not started' });
+  });
+});
+
+describe('what stands next', () => {
+  const late = sheetOf(sheet.charges, ['nitric', 'clear', 'benzoin', 'rinse']);
+  const at = (of: typeof sheet, ...entries: readonly RunEntry[]) => {
+    const next = nextAct(of, foldRun(of, recorded(of, [start, ...entries])));
+    return 'entry' in next ? `${next.kind} ${next.entry.id}` : next.kind;
+  };
+
+  test('the basis first, then the question of scaling, then the sheet in its order, each hold confirmed', () => {
+    const steps: RunEntry[] = [basis(10.2), { kind: 'rescaled', by, factor: 1.02 }];
+    expect([at(late), at(late, ...steps.slice(0, 1)), at(late, ...steps)]).toEqual(['weigh benzoin', 'rescale', 'weigh nitric']);
+    steps.push(taken('nitric', 51, { unit: 'mL' }));
+    expect(at(late, ...steps)).toBe('hold clear');
+    steps.push({ kind: 'confirmed', by, operation: 'clear' });
+    expect(at(late, ...steps)).toBe('add benzoin');
+    steps.push({ kind: 'confirmed', by, operation: 'benzoin' });
+    expect(at(late, ...steps)).toBe('weigh rinse');
+    steps.push(taken('rinse', 5, { complete: false }), taken('rinse', 5, { portion: 2 }));
+    expect(at(late, ...steps)).toBe('product');
+  });
+
+  test('a basis as planned asks nothing; one of unknown moles cannot be asked', () => {
+    expect(at(sheet, basis(10))).toBe('weigh nitric');
+    expect(at(sheet, taken('benzoin', 11))).toBe('weigh nitric');
+    expect(basisFactor(sheet, foldRun(sheet, recorded(sheet, [start, basis(10.5)])))).toBeCloseTo(1.05, 12);
+  });
+});
+
+describe('targets and verdicts', () => {
+  const reagent = charge({ id: 'a', exact: 10.004, decimals: 2 });
+  test('what follows the basis is multiplied, a fixed amount and the basis are not', () => {
+    expect(shiftTarget(reagent, 1.02)).toEqual({ target: 10.2, low: 10.1, high: 10.3 });
+    expect(shiftTarget({ ...reagent, scales: false }, 1.02)).toEqual({ target: 10, low: 9.9, high: 10.1 });
+    expect(shiftTarget({ ...reagent, isBasis: true }, 1.02).target).toBe(10);
+  });
+  test('in range, below and above by how much; portions against their part', () => {
+    const judge = (amount: number, before = 0, portion = 1, portions = 1) =>
+      verdictOf(shiftTarget(reagent, 1), amount, before, portion, portions, 2);
+    expect([judge(9.9).kind, judge(10.1).kind]).toEqual(['in range', 'in range']);
+    const [below, above] = [judge(9.75), judge(10.35)];
+    expect(below.kind === 'below' && below.by).toBeCloseTo(0.15, 12);
+    expect(above.kind === 'above' && above.by).toBeCloseTo(0.25, 12);
+    expect([judge(5, 0, 1, 2).kind, judge(5, 5, 2, 2).kind, judge(4, 5, 2, 2).kind]).toEqual(['in range', 'in range', 'below']);
+    expect(verdictOf({ target: null, low: null, high: null }, 3, 0, 1, 1, 2).kind).toBe('recorded');
+  });
+});
+
+describe('the chain', () => {
+  const hash = (text: string): string => createHash('sha256').update(text, 'utf8').digest('hex');
+  const head = { plan: 1, sheet: { a: 1, b: 'µ' } };
+  const chained = (entries: readonly Recorded[]): { readonly first: string; readonly linked: Linked[] } => {
+    const first = firstLink(head, hash);
+    let link = first;
+    return { first, linked: entries.map((recorded) => ({ recorded, link: (link = nextLink(link, recorded, hash)) })) };
+  };
+  const { first, linked } = chained(recorded(sheet, [start, basis(10), product(9)]));
+
+  test('whole as written; the order of keys does not matter', () => {
+    expect(brokenLink(head, first, linked, hash)).toBeNull();
+    expect(brokenLink({ sheet: { b: 'µ', a: 1 }, plan: 1 }, first, linked, hash)).toBeNull();
+  });
+  test('a change anywhere is seen, and where', () => {
+    expect(brokenLink({ ...head, plan: 2 }, first, linked, hash)).toBe(0);
+    const changed = linked.map((one) =>
+      one.recorded.number === 2 ? { ...one, recorded: { ...one.recorded, at: '2027-02-25T09:00:09.000Z' } } : one,
+    );
+    expect(brokenLink(head, first, changed, hash)).toBe(2);
+    expect(brokenLink(head, first, [linked[0], linked[2]] as Linked[], hash)).toBe(2);
+  });
+  test('any one character of any link or number', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 2 }), fc.integer({ min: 0, max: 63 }), (at, place) => {
+        const one = linked[at] as Linked;
+        const other = one.link[place] === 'a' ? 'b' : 'a';
+        const link = one.link.slice(0, place) + other + one.link.slice(place + 1);
+        expect(brokenLink(head, first, linked.with(at, { ...one, link }), hash)).toBe(at + 1);
+      }),
+    );
+  });
+});
