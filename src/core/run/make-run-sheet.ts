@@ -3,7 +3,7 @@ import { type PaperContext, stepOf } from '../paper/context.ts';
 import { sessionOf } from '../paper/session.ts';
 import { weighingSheet } from '../paper/weighing-sheet.ts';
 import type { PlanInput } from '../plan/input.ts';
-import type { BottleShare, ChargePlan, StepPlan } from '../plan/result.ts';
+import type { BottleShare, ChargePlan } from '../plan/result.ts';
 import type { Step } from '../route/route.ts';
 import type { RunCharge, RunSheet } from './run-sheet.ts';
 
@@ -101,9 +101,4 @@ function ratioOf(step: Step): number {
   const product = step.equation.makes.find((term) => term.material === step.product)?.coefficient ?? 1;
   const basis = step.equation.uses.find((term) => term.material === step.basis)?.coefficient ?? 1;
   return product / basis;
-}
-
-/** Steps whose batch can be run: those the plan runs. */
-export function runnable(step: StepPlan, batch: number): boolean {
-  return step.active && batch >= 1 && batch <= step.batches.count;
 }
