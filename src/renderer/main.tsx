@@ -14,6 +14,7 @@ import { keepDraftsIn } from './state/kept-draft.ts';
 import { keepRefusedIn } from './state/kept-refused.ts';
 import { followAddress } from './state/place.ts';
 import { followPlan, openNewestPlan, readShelf, saveAgain, saveDraft, saveTrouble } from './state/plan-store.ts';
+import { checkRuns, followRuns, keepRunIn, reopenRun } from './state/run-store.ts';
 import { followWorkbook, openWorkbook, start } from './state/workbook.ts';
 
 declare global {
@@ -40,6 +41,7 @@ async function begin(root: HTMLElement): Promise<void> {
   keepDraftsIn(sessionStorage);
   keepRefusedIn(sessionStorage);
   keepShelfIn(sessionStorage);
+  keepRunIn(sessionStorage);
   render(<App />, root);
   globalThis.addEventListener('keydown', pressKey);
   document.addEventListener('visibilitychange', () => document.hidden && saveDraft());
@@ -68,6 +70,7 @@ async function follow(): Promise<void> {
   followWorkbook();
   subscribe('plans', () => void followPlan());
   subscribe('shelf', () => void readShelf());
+  subscribe('runs', () => void followRuns());
   // The workbook as a whole was replaced or set aside, or the program was rebuilt: everything here is out of date.
   subscribe('program', () => location.reload());
   // What could not be saved while the program did not answer is saved when it does.
@@ -75,6 +78,8 @@ async function follow(): Promise<void> {
     if (connection.value === 'open' && saveTrouble.peek()?.kind === 'failed') saveAgain();
   });
   await openNewestPlan();
+  await reopenRun();
+  void checkRuns();
 }
 
 /** The workbook did not open: goes on as soon as trying again succeeds. */

@@ -1,4 +1,5 @@
 import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/preact';
+import { secondCheck } from '../../src/renderer/state/paper-context.ts';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { Paper } from '../../src/core/paper/paper.ts';
 import type { PlanResult } from '../../src/core/plan/result.ts';
@@ -13,7 +14,6 @@ import {
   paperSaid,
   pages,
   recall,
-  secondCheck,
 } from '../../src/renderer/places/bench/bench-store.ts';
 import { Papers } from '../../src/renderer/places/bench/papers.tsx';
 import { StockCheck } from '../../src/renderer/places/bench/stock-check.tsx';

@@ -21,7 +21,7 @@ const Reading = z.strictObject({
   charge: Key,
   portion: Portion,
   what: z.enum(['net', 'tare', 'gross']),
-  amount: Amount,
+  amount: z.number().check(z.gte(0), z.lte(1e6)),
   unit: Unit,
   /** What the balance typed, or the person. */
   text: Text,

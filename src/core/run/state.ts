@@ -3,6 +3,15 @@ import type { Charged, Product, Recorded, RunEntry } from './entry.ts';
 import { shiftTarget, type Target } from './target.ts';
 import type { RunCharge, RunSheet } from './run-sheet.ts';
 
+/** What stands on the balance, net, with the tare and gross it came from where they were weighed apart. */
+export interface Weighing {
+  readonly net: number;
+  readonly unit: 'g' | 'mL';
+  readonly text: string;
+  readonly tare?: number;
+  readonly gross?: number;
+}
+
 /** A charge as far as it has come. Amounts in the charge's own unit. */
 export interface ChargeState {
   readonly charge: RunCharge;
@@ -14,7 +23,7 @@ export interface ChargeState {
   /** A tare that waits for its gross. */
   readonly tare: number | null;
   /** The last weighing that was not taken. */
-  readonly reading: { readonly amount: number; readonly unit: 'g' | 'mL'; readonly text: string } | null;
+  readonly reading: Weighing | null;
   readonly complete: boolean;
 }
 
@@ -85,8 +94,10 @@ function chargeState(charge: RunCharge, standing: readonly Recorded[], factor: n
       tare = null;
       reading = null;
     } else if (entry.kind === 'reading' && entry.charge === charge.id) {
-      if (entry.what === 'tare') tare = entry.amount;
-      else reading = { amount: entry.amount, unit: entry.unit, text: entry.text };
+      const { what, amount, unit, text } = entry;
+      if (what === 'net') reading = { net: amount, unit, text };
+      else if (what === 'tare') tare = amount;
+      else if (tare !== null) reading = { net: less(amount, tare), unit, text, tare, gross: amount };
     }
   }
   const amounts = parts.map((part) => inUnitOf(charge, part.net, part.unit));
@@ -100,6 +111,11 @@ function chargeState(charge: RunCharge, standing: readonly Recorded[], factor: n
     reading,
     complete: parts.at(-1)?.complete ?? false,
   };
+}
+
+/** Gross less tare, without the noise of binary arithmetic. */
+export function less(gross: number, tare: number): number {
+  return Number((gross - tare).toFixed(7));
 }
 
 /** An amount in the unit its charge is planned in; null where that needs a density that is not known. */

@@ -36,6 +36,10 @@ export const RUN_SENTENCES: Readonly<Record<string, (values: Values) => string>>
   'reading not understood': (v) => `“${text(v, 'text')}” is not understood: a number and g, mg, kg or mL, such as 12.345 g.`,
   'reading below zero': (v) => `The balance shows ${text(v, 'text')}, below zero: tare it and weigh again.`,
   'reading is zero': () => 'The balance shows zero: nothing is on it.',
+  'gross without tare': () => 'A gross weight needs its tare first.',
+  'gross not above tare': (v) => `The gross needs to be above the tare (got ${text(v, 'gross')} g, tare ${text(v, 'tare')} g).`,
+  'weighed without density': (v) =>
+    `${text(v, 'material')} is planned in ${text(v, 'unit')} and no density is known: measure it in ${text(v, 'unit')}, or enter its density.`,
   'balance unstable': () => 'The balance was still moving: wait until it stands still, and print again.',
   'balance overloaded': () => 'The balance shows too much or too little load, not a weight.',
 };

@@ -1,8 +1,10 @@
 import { shellWords } from '../../core/words/shell-words.ts';
+import { Weighing } from '../places/bench/weigh/weighing.tsx';
 import { EmptyState } from '../parts/empty-state.tsx';
 import { Explain } from '../parts/explain.tsx';
 import { placeViews } from '../places/places.tsx';
 import { place } from '../state/place.ts';
+import { weighing } from '../state/run-store.ts';
 import { openWorkbook, start } from '../state/workbook.ts';
 import { Banners } from './banners.tsx';
 import { Bar } from './bar.tsx';
@@ -10,6 +12,15 @@ import { CommandList } from './command-list.tsx';
 
 /** The window: bar, what must be said at once, and the place the person is in. */
 export function App() {
+  if (weighing.value) {
+    return (
+      <div class="window">
+        <Weighing />
+        <CommandList />
+        <Explain />
+      </div>
+    );
+  }
   return (
     <div class="window">
       <Bar />

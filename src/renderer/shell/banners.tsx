@@ -1,7 +1,9 @@
 import type { ComponentChildren } from 'preact';
 import { shellWords } from '../../core/words/shell-words.ts';
+import { weighWords } from '../../core/words/weigh-words.ts';
 import { FirstLook } from './first-look.tsx';
 import { connection } from '../state/connection.ts';
+import { brokenRuns } from '../state/run-store.ts';
 import { keepMine, saveAgain, saveTrouble, takeOther } from '../state/plan-store.ts';
 
 /** What cannot wait for its place: a lost connection, a save that failed. Never covers the work. */
@@ -10,6 +12,7 @@ export function Banners() {
     <div class="banners" role="status">
       {connection.value === 'lost' && <Banner words={shellWords.lost} />}
       <SaveBanner />
+      <BrokenRuns />
       <FirstLook />
     </div>
   );
@@ -33,6 +36,14 @@ function SaveBanner() {
       <BannerButton words={shellWords.takeOther} onClick={() => void takeOther()} />
     </Banner>
   );
+}
+
+/** A record that no longer fits its chain is said as soon as the workbook is open, with where. */
+function BrokenRuns() {
+  const broken = brokenRuns.value;
+  if (broken.length === 0) return null;
+  const list = broken.map(({ id, sheet, entry }) => weighWords.brokenOne(id, sheet, entry)).join(', ');
+  return <Banner words={weighWords.brokenBanner(list)} />;
 }
 
 function Banner({ words, children }: { readonly words: string; readonly children?: ComponentChildren }) {

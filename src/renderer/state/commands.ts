@@ -11,6 +11,10 @@ import { result } from './plan-result.ts';
 import { canRedo, canUndo, redoPlan, undoPlan } from './plan-store.ts';
 import { bandsIn, cascadeAs, chooseBeside } from './plan-view.ts';
 import { firstLook } from './workbook.ts';
+import { WEIGH_COMMANDS } from './weigh-commands.ts';
+import { weighBatch, weighing } from './run-store.ts';
+import { chosenBatches } from '../places/bench/bench-store.ts';
+import { weighWords } from '../../core/words/weigh-words.ts';
 import { chooseAndImport, exportRoute, openRoute, planRoute } from './routes-store.ts';
 
 /** Whether the list of all commands is open. */
@@ -26,8 +30,8 @@ const inPlan = (): boolean => place.value === 'plan' && result.value !== null;
 
 const inPicture = (): boolean => inPlan() && cascadeAs.value === 'picture';
 
-/** THE table of commands: bar, keys, command list and tests read it. */
-export const COMMANDS: readonly Command[] = [
+/** Commands of the five places; while one charge at a time is weighed there are no places. */
+const PLACE_COMMANDS: readonly Command[] = [
   ...PLACES.map((name, index) => ({
     name: `go.${name}`,
     words: shellWords.goTo(shellWords.places[name]),
@@ -82,6 +86,17 @@ export const COMMANDS: readonly Command[] = [
       firstLook.value = 0;
     },
   },
+  {
+    name: 'bench.weigh',
+    words: weighWords.commands.start,
+    keys: 'Ctrl+Enter',
+    when: () => place.value === 'bench' && result.value?.solved === true && chosenBatches(result.value).length > 0,
+    do: () => {
+      const [first] = result.value ? chosenBatches(result.value) : [];
+      if (first) weighBatch(first.step, first.batch);
+    },
+    inFields: true,
+  },
   { name: 'lab.show', words: labWords.command, when: () => result.value !== null, do: showLab },
   {
     name: 'plan.nextStep',
@@ -118,4 +133,15 @@ export const COMMANDS: readonly Command[] = [
   { name: 'plan.wider', words: planWords.commands.wider, keys: '+', when: inPicture, do: () => zoomCascade(1) },
   { name: 'plan.narrower', words: planWords.commands.narrower, keys: '-', when: inPicture, do: () => zoomCascade(-1) },
   { name: 'plan.allSteps', words: planWords.commands.all, keys: '0', when: inPicture, do: showAllSteps },
+];
+
+const COMMANDS_ALWAYS: ReadonlySet<string> = new Set(['commands.show']);
+
+/** THE table of commands: bar, keys, command list and tests read it. */
+export const COMMANDS: readonly Command[] = [
+  ...WEIGH_COMMANDS,
+  ...PLACE_COMMANDS.map((one) => ({
+    ...one,
+    when: () => (COMMANDS_ALWAYS.has(one.name) || !weighing.value) && one.when(),
+  })),
 ];

@@ -1,4 +1,4 @@
-import { batch, computed, signal } from '@preact/signals';
+import { batch, computed, effect, signal } from '@preact/signals';
 import type { Ask } from '../../core/plan/ask.ts';
 import type { PlanState } from '../../core/port/workbook.ts';
 import type { Route } from '../../core/route/route.ts';
@@ -261,6 +261,19 @@ async function send(words: string): Promise<void> {
     openPlan.value = { ...openPlan.value, ...answer.value };
   }
   sending.value = false;
+}
+
+/** The open plan once what is on screen is what main has; null where it cannot be saved. */
+export async function savedPlan(): Promise<{ readonly id: number; readonly state: number } | null> {
+  commitEdit();
+  await new Promise<void>((done) => {
+    const end = effect(() => {
+      if (saveState.value !== 'saved' && !saveTrouble.value) return;
+      queueMicrotask(() => end());
+      done();
+    });
+  });
+  return saveTrouble.value ? null : openPlan.value;
 }
 
 /** After a failed save, or when the program answers again. */

@@ -5,6 +5,7 @@ import type { Figure } from '../../../core/quantity/figure.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
 import { decimalMark } from '../../parts/locale.ts';
+import { WeighBatch } from './runs.tsx';
 import { Laboratory } from './laboratory.tsx';
 import { batchKey, chosen, everyBatch } from './bench-store.ts';
 
@@ -60,13 +61,16 @@ function StepBatches({ step, result }: { readonly step: StepPlan; readonly resul
           {Array.from({ length: batches.count }, (_, at) => at + 1).map((batch) => {
             const key = batchKey(step.id, batch);
             return (
-              <label key={key} class="bench-batch">
-                <input type="checkbox" checked={chosen.value.has(key)} onChange={() => toggle(key)} />
-                <span>
-                  <b>{words.batch(batch, batches.count)}</b>
-                  <span class="soft small">{givesWords(step, result)}</span>
-                </span>
-              </label>
+              <div key={key} class="bench-batch-line">
+                <label class="bench-batch">
+                  <input type="checkbox" checked={chosen.value.has(key)} onChange={() => toggle(key)} />
+                  <span>
+                    <b>{words.batch(batch, batches.count)}</b>
+                    <span class="soft small">{givesWords(step, result)}</span>
+                  </span>
+                </label>
+                <WeighBatch step={step} batch={batch} />
+              </div>
             );
           })}
         </>

@@ -3,6 +3,7 @@ import { useSignalEffect } from '@preact/signals';
 import type { PlanResult } from '../../../core/plan/result.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
+import { readRuns } from '../../state/run-store.ts';
 import { openPlan } from '../../state/plan-store.ts';
 import { BatchPicker } from './batch-picker.tsx';
 import { everyBatch, readPapers, recall } from './bench-store.ts';
@@ -16,6 +17,7 @@ export function BenchPlace() {
     if (!openPlan.value) return;
     recall();
     void readPapers();
+    void readRuns();
   });
   return <WithPlan>{(result) => <Session result={result} />}</WithPlan>;
 }

@@ -1,23 +1,19 @@
-import { effect, signal } from '@preact/signals';
-import type { ChosenBatch, PaperContext } from '../../../core/paper/context.ts';
+import { signal } from '@preact/signals';
+import type { ChosenBatch } from '../../../core/paper/context.ts';
 import type { Paper } from '../../../core/paper/paper.ts';
 import type { PlanResult } from '../../../core/plan/result.ts';
 import type { PaperEntry } from '../../../core/port/workbook.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
-import { sentence } from '../../../core/words/sentences.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { PREVIEW } from '../../paper/open-paper.ts';
-import { decimalMark } from '../../parts/locale.ts';
-import { benchSections } from '../../state/bench-numbers.ts';
 import { call } from '../../state/connection.ts';
-import { commitEdit, openPlan, openPlanById, saveState, saveTrouble } from '../../state/plan-store.ts';
-import { reference, settings } from '../../state/workbook.ts';
+import { secondCheck } from '../../state/paper-context.ts';
+import { openPlan, openPlanById, savedPlan } from '../../state/plan-store.ts';
 
 const words = benchWords.papers;
 
 /** Chosen batches by "step/batch"; a choice the plan no longer has is simply not done. */
 export const chosen = signal<ReadonlySet<string>>(new Set());
-export const secondCheck = signal(false);
 /** What the last act on papers came to. */
 export const paperSaid = signal('');
 export const issuedPapers = signal<readonly PaperEntry[] | null>(null);
@@ -35,20 +31,6 @@ export function everyBatch(result: PlanResult): readonly ChosenBatch[] {
 /** Those of them that are chosen. */
 export function chosenBatches(result: PlanResult): readonly ChosenBatch[] {
   return everyBatch(result).filter(({ step, batch }) => chosen.value.has(batchKey(step, batch)));
-}
-
-/** What the papers of a plan are built from; null until the tables and settings are read. */
-export function paperContext(result: PlanResult): PaperContext | null {
-  if (!reference.value || !settings.value) return null;
-  return {
-    result,
-    size: settings.value.paper,
-    mark: decimalMark,
-    secondCheck: secondCheck.value,
-    say: sentence,
-    statements: reference.value.statement,
-    bench: benchSections,
-  };
 }
 
 /** Where the window goes; replaced by tests. */
@@ -86,19 +68,6 @@ export async function issuePaper(paper: Paper): Promise<void> {
   paperSaid.value = '';
   void readPapers();
   openIssued(answer.value.id);
-}
-
-/** The open plan once what is on screen is what main has; null where it cannot be saved. */
-async function savedPlan(): Promise<{ readonly id: number; readonly state: number } | null> {
-  commitEdit();
-  await new Promise<void>((done) => {
-    const end = effect(() => {
-      if (saveState.value !== 'saved' && !saveTrouble.value) return;
-      queueMicrotask(() => end());
-      done();
-    });
-  });
-  return saveTrouble.value ? null : openPlan.value;
 }
 
 export async function readPapers(): Promise<void> {

@@ -7,7 +7,9 @@ import { benchWords } from '../../../core/words/bench-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
 import { settings } from '../../state/workbook.ts';
-import { chosenBatches, issuePaper, paperContext, paperSaid, previewPaper, secondCheck } from './bench-store.ts';
+import { paperContext, secondCheck } from '../../state/paper-context.ts';
+import { chosenBatches, issuePaper, paperSaid, previewPaper } from './bench-store.ts';
+import { Runs } from './runs.tsx';
 import { IssuedPapers } from './issued-papers.tsx';
 
 const words = benchWords.papers;
@@ -39,6 +41,7 @@ export function Papers({ result }: { readonly result: PlanResult }) {
           {paperSaid.value}
         </p>
       )}
+      <Runs />
       <IssuedPapers />
     </section>
   );

@@ -1,0 +1,92 @@
+import type { Warning } from '../../../../core/paper/paper.ts';
+import type { RunRecord } from '../../../../core/port/runs.ts';
+import type { NextAct } from '../../../../core/run/next-act.ts';
+import type { RunState } from '../../../../core/run/state.ts';
+import { weighWords as words } from '../../../../core/words/weigh-words.ts';
+import { RescaleView } from './rescale-view.tsx';
+import { WeighView } from './weigh-view.tsx';
+
+interface ActViewProps {
+  readonly act: NextAct;
+  readonly run: RunRecord;
+  readonly state: RunState;
+}
+
+/** What is to be done now, what must be read before it first. */
+export function ActView({ act, run, state }: ActViewProps) {
+  const first = state.standing.every(({ entry }) => entry.kind === 'started');
+  const sheet = run.start.sheet.sheet;
+  return (
+    <>
+      {first && <Cautions warnings={sheet.before} />}
+      {'entry' in act && <Cautions warnings={act.entry.before} />}
+      <Act act={act} state={state} />
+    </>
+  );
+}
+
+function Act({ act, state }: Pick<ActViewProps, 'act' | 'state'>) {
+  switch (act.kind) {
+    case 'weigh':
+      return <WeighView act={act} state={state} />;
+    case 'rescale':
+      return <RescaleView factor={act.factor} state={state} />;
+    case 'add':
+      return (
+        <>
+          <p class="weigh-do">{words.acts.add}</p>
+          <h1 class="weigh-name">{act.entry.material}</h1>
+          <p class="weigh-more">{act.entry.addition}</p>
+        </>
+      );
+    case 'hold':
+      return (
+        <>
+          <p class="weigh-do">{words.acts.hold}</p>
+          <h1 class="weigh-name">{act.entry.until}</h1>
+          {[act.entry.how, act.entry.check, act.entry.ifNot, act.entry.note].filter(Boolean).map((line) => (
+            <p key={line} class="weigh-more">
+              {line}
+            </p>
+          ))}
+        </>
+      );
+    case 'removal':
+      return (
+        <>
+          <p class="weigh-do">{act.entry.title}</p>
+          <h1 class="weigh-name">{act.entry.takes}</h1>
+          {[act.entry.waste, act.entry.note].filter(Boolean).map((line) => (
+            <p key={line} class="weigh-more">
+              {line}
+            </p>
+          ))}
+        </>
+      );
+    case 'product':
+      return null;
+  }
+}
+
+/** Cautions and limits, immediately before what they belong to. */
+function Cautions({ warnings }: { readonly warnings: readonly Warning[] }) {
+  if (warnings.length === 0) return null;
+  return (
+    <ul class="weigh-cautions" aria-label={words.cautions}>
+      {warnings.map((one) => (
+        <li key={one.words} class={`weigh-${one.kind}`}>
+          <svg viewBox="0 0 12 12" aria-hidden="true">
+            <path
+              d={
+                one.kind === 'note'
+                  ? 'M6 3.5a2.5 2.5 0 1 1 0 5 2.5 2.5 0 1 1 0-5Z'
+                  : 'M6 .8 11.6 11H.4ZM5.3 4.4v3h1.4v-3ZM5.3 8.4v1.4h1.4V8.4Z'
+              }
+            />
+          </svg>
+          <span>{one.words}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,62 @@
+import type { RunSheet } from '../../../../core/run/run-sheet.ts';
+import type { RunState } from '../../../../core/run/state.ts';
+import { weighWords as words } from '../../../../core/words/weigh-words.ts';
+import { decimalMark } from '../../../parts/locale.ts';
+import { act, run, runState } from '../../../state/run-store.ts';
+
+type Entry = RunSheet['sheet']['stages'][number]['entries'][number];
+
+/** Every operation of the sheet in its order, with what was taken. */
+export function OperationList() {
+  const sheet = run.value?.start.sheet;
+  const state = runState.value;
+  if (!sheet || !state) return null;
+  const now = act.value && 'entry' in act.value ? act.value.entry.id : null;
+  return (
+    <nav class="weigh-list" aria-label={words.operations} tabIndex={0}>
+      {sheet.sheet.stages.map((stage, at) => (
+        <section key={at}>
+          <h2>{stage.title}</h2>
+          <ol>
+            {stage.entries.map((entry) => (
+              <Line key={entry.id} entry={entry} state={state} now={entry.id === now} />
+            ))}
+          </ol>
+        </section>
+      ))}
+    </nav>
+  );
+}
+
+function Line({ entry, state, now }: { readonly entry: Entry; readonly state: RunState; readonly now: boolean }) {
+  const charge = state.charges.find((one) => one.charge.id === entry.id);
+  const done = entry.do === 'charge' ? (charge?.complete ?? false) : state.confirmed.has(entry.id);
+  const is = done ? 'done' : now ? 'now' : 'next';
+  return (
+    <li class={`weigh-op weigh-op-${is}`} aria-current={now ? 'step' : undefined}>
+      <svg viewBox="0 0 12 12" aria-hidden="true">
+        <path d={{ done: 'M1 6.5 4.5 10 11 2.5', now: 'M2 1 11 6 2 11Z', next: 'M6 2a4 4 0 1 1 0 8 4 4 0 1 1 0-8Z' }[is]} />
+      </svg>
+      <span>
+        <span class="unseen">{words.states[is]}: </span>
+        {nameOf(entry)}
+      </span>
+      <span class="weigh-op-net">{charge && charge.parts.length > 0 ? taken(charge.parts) : ''}</span>
+    </li>
+  );
+}
+
+function nameOf(entry: Entry): string {
+  if (entry.do === 'charge') return entry.material;
+  return entry.do === 'hold' ? entry.until : `${entry.title} ${entry.takes}`;
+}
+
+function taken(parts: RunState['charges'][number]['parts']): string {
+  const units = [...new Set(parts.map((part) => part.unit))];
+  return units
+    .map((unit) => {
+      const sum = parts.reduce((total, part) => (part.unit === unit ? total + part.net : total), 0);
+      return `${String(Number(sum.toFixed(6))).replace('.', decimalMark)} ${unit}`;
+    })
+    .join(' + ');
+}

@@ -1,0 +1,82 @@
+import { verdictAt } from '../../core/run/weigh-line.ts';
+import { weighWords } from '../../core/words/weigh-words.ts';
+import type { Command } from './command.ts';
+import { act, run, runState, weighing, who } from './run-store.ts';
+import { accept, ask, correctLast, escape, rescale, write } from './weigh-store.ts';
+
+const words = weighWords.commands;
+
+const going = (): boolean => run.value !== null && runState.value?.phase === 'running' && who.value !== '';
+/** Something stands on the balance that is not taken. */
+const reading = (): boolean => going() && act.value?.kind === 'weigh' && act.value.charge.reading !== null;
+
+/** What can be done while weighing, each by one key that no balance types. */
+export const WEIGH_COMMANDS: readonly Command[] = [
+  {
+    name: 'weigh.takeAsIs',
+    words: words.takeAsIs,
+    keys: 'F2',
+    when: () => reading() && isOut(),
+    do: () => ask({ for: 'why' }),
+    inFields: true,
+  },
+  { name: 'weigh.part', words: words.part, keys: 'F4', when: reading, do: () => void accept(false), inFields: true },
+  {
+    name: 'weigh.keepTargets',
+    words: words.keepTargets,
+    keys: 'F2',
+    when: () => going() && act.value?.kind === 'rescale',
+    do: () => void rescale(1),
+    inFields: true,
+  },
+  {
+    name: 'weigh.notMet',
+    words: words.notMet,
+    keys: 'F4',
+    when: () => going() && act.value?.kind === 'hold',
+    do: () => ask({ for: 'not met' }),
+    inFields: true,
+  },
+  {
+    name: 'weigh.correct',
+    words: words.correct,
+    keys: 'F8',
+    when: () => run.value !== null && who.value !== '' && runState.value?.phase !== 'paused',
+    do: correctLast,
+    inFields: true,
+  },
+  {
+    name: 'weigh.pause',
+    words: words.pause,
+    keys: 'F9',
+    when: going,
+    do: () => void write({ kind: 'paused', by: who.value }, false, ''),
+    inFields: true,
+  },
+  { name: 'weigh.remark', words: words.remark, keys: 'Ctrl+M', when: going, do: () => ask({ for: 'remark' }), inFields: true },
+  {
+    name: 'weigh.deviation',
+    words: words.deviation,
+    keys: 'Ctrl+D',
+    when: going,
+    do: () => ask({ for: 'deviation' }),
+    inFields: true,
+  },
+  {
+    name: 'weigh.who',
+    words: words.who,
+    keys: 'Ctrl+I',
+    when: () => run.value !== null && who.value !== '',
+    do: () => {
+      who.value = '';
+    },
+    inFields: true,
+  },
+  { name: 'weigh.leave', words: words.leave, keys: 'Escape', when: () => weighing.value, do: escape, inFields: true },
+];
+
+function isOut(): boolean {
+  if (act.value?.kind !== 'weigh' || !act.value.charge.reading) return false;
+  const verdict = verdictAt(act.value.charge, act.value.charge.reading);
+  return verdict?.kind === 'below' || verdict?.kind === 'above';
+}

@@ -1,0 +1,308 @@
+import { computed, signal } from '@preact/signals';
+import { foldName } from '../../core/matter/facts.ts';
+import type { Material } from '../../core/matter/material.ts';
+import { contentsOf } from '../../core/run/weighed.ts';
+import { bottlesByMaterial } from '../../core/plan/route-stock.ts';
+import type { Correctable, RunEntry } from '../../core/run/entry.ts';
+import { Initials } from '../../core/run/initials.ts';
+import { type AtTheBalance, readCelsius, takenEntry, verdictAt, weighLine } from '../../core/run/weigh-line.ts';
+import { readBalanceText } from '../../core/run/balance-text.ts';
+import type { ChargeState } from '../../core/run/state.ts';
+import type { Bottle } from '../../core/shelf/shelf.ts';
+import { sentence } from '../../core/words/sentences.ts';
+import { weighWords as words } from '../../core/words/weigh-words.ts';
+import { decimalMark } from '../parts/locale.ts';
+import { planInput } from './plan-result.ts';
+import { route } from './plan-store.ts';
+import { act, addToRun, beginRun, busy, leaveRun, run, runState, said, saidDone, saidWrong, starting, who } from './run-store.ts';
+import { reference, settings, today } from './workbook.ts';
+
+/** What the one field of weighing mode waits for. */
+export type Asking =
+  /** What belongs to the act: a reading, a label, a confirmation. */
+  | { readonly for: 'line' }
+  | { readonly for: 'who' }
+  /** `complete`: nothing more of the charge follows. */
+  | { readonly for: 'why' }
+  | { readonly for: 'checker'; readonly complete: boolean; readonly deviation?: string }
+  | { readonly for: 'remark' }
+  | { readonly for: 'deviation' }
+  | { readonly for: 'not met' }
+  | { readonly for: 'adjust'; readonly entry: RunEntry }
+  | { readonly for: 'correct value'; readonly of: number }
+  | { readonly for: 'correct reason'; readonly of: number; readonly instead: Correctable | null };
+
+const LINE: Asking = { for: 'line' };
+const asked = signal<Asking>(LINE);
+/** The label chosen for a charge, by its id; null: from no bottle. */
+const labels = signal<ReadonlyMap<string, string | null>>(new Map());
+
+/** What the field waits for now: initials first, a second pair of eyes where they are wanted, else what was asked. */
+export const asking = computed<Asking>(() => {
+  if (who.value === '') return { for: 'who' };
+  if (asked.value.for !== 'line') return asked.value;
+  const now = act.value;
+  const wanted = run.value?.start.sheet.secondCheck ?? false;
+  if (!wanted || now?.kind !== 'weigh' || !now.charge.reading) return LINE;
+  const verdict = verdictAt(now.charge, now.charge.reading);
+  const good = verdict?.kind === 'in range' || verdict?.kind === 'recorded';
+  return good ? { for: 'checker', complete: now.charge.parts.length + 1 >= now.charge.charge.portions } : LINE;
+});
+
+export function ask(next: Asking): void {
+  said.value = null;
+  asked.value = next;
+}
+
+/** Bottles on the shelf of the material of a charge. */
+export function bottlesOf(material: string): readonly Bottle[] {
+  return planInput.value ? (bottlesByMaterial(planInput.value).get(material) ?? []) : [];
+}
+
+/** The bottle a charge is taken from: the one that was scanned, else the planned one, else the only one there is. */
+export function bottleFor({ charge, parts }: ChargeState): Bottle | null {
+  const own = bottlesOf(charge.material);
+  const label = labels.value.get(charge.id);
+  if (label !== undefined) return own.find((one) => one.id === label) ?? null;
+  const last = own.find((one) => one.id === parts.at(-1)?.bottle);
+  const planned = charge.bottles.map((share) => own.find((one) => one.id === share.bottle)).filter((one) => one !== undefined);
+  // A planned bottle that the parts before have emptied of its share makes room for the next.
+  const open = planned.find((one) => takenFrom(parts, one.id) < shareOf(charge, one.id) * ALMOST);
+  const only = own.length === 1 ? own[0] : undefined;
+  return open ?? last ?? planned[0] ?? (only && fits(charge, only) ? only : null);
+}
+
+/** Whether a bottle holds what the target was worked out for; of the basis any strength will do, it is only recorded. */
+export function fits(charge: ChargeState['charge'], bottle: Bottle): boolean {
+  if (!reference.value) return false;
+  if (charge.isBasis || charge.molesPerUnit === null) return true;
+  const { moles } = contentsOf(charge, 1, charge.unit, bottle, materialOf(charge), reference.value);
+  const margin = (settings.value?.strengthMatchPercent ?? 0) / 100 + ROUNDING;
+  return moles !== null && Math.abs(moles / charge.molesPerUnit - 1) <= margin;
+}
+
+/** What two assays may differ by and still be taken for one, as a part. */
+const ROUNDING = 0.005;
+
+const materialOf = (charge: ChargeState['charge']): Material => route.value?.materials[charge.material] ?? { name: charge.name };
+
+const ALMOST = 0.98;
+
+const takenFrom = (parts: ChargeState['parts'], code: string): number =>
+  parts.reduce((sum, part) => (part.bottle === code ? sum + (part.taken ?? 0) : sum), 0);
+
+const shareOf = (charge: ChargeState['charge'], code: string): number =>
+  charge.bottles.find((one) => one.bottle === code)?.amount ?? 0;
+
+function atTheBalance(charge: ChargeState): AtTheBalance | null {
+  if (!reference.value) return null;
+  return {
+    charge,
+    by: who.value,
+    secondCheck: run.value?.start.sheet.secondCheck ?? false,
+    bottle: bottleFor(charge),
+    material: materialOf(charge.charge),
+    reference: reference.value,
+  };
+}
+
+/** Enter was pressed: what was typed is understood, and written before anything else is shown. True: the field empties. */
+export async function submit(text: string): Promise<boolean> {
+  if (busy.value) return false;
+  const line = text.trim();
+  const now = asking.value;
+  switch (now.for) {
+    case 'who':
+      return takeWho(line);
+    case 'line':
+      return takeLine(line);
+    case 'why':
+      return line === '' ? wrong(words.needsReason) : accept(true, line);
+    case 'checker':
+      return takeChecker(line, now);
+    case 'remark':
+      return line === '' ? cancelAsk() : write({ kind: 'remark', by: who.value, words: line });
+    case 'deviation':
+      return line === '' ? cancelAsk() : write({ kind: 'deviation', by: who.value, operation: operationNow(), words: line });
+    case 'not met':
+      return line === ''
+        ? cancelAsk()
+        : write({ kind: 'check', by: who.value, operation: operationNow(), found: line, passed: false });
+    case 'adjust':
+      return line === '' ? write(now.entry, true) : wrong(words.ask.adjust);
+    case 'correct value':
+      return takeCorrectValue(line, now.of);
+    case 'correct reason':
+      if (line === '') return wrong(words.needsReason);
+      return write({ kind: 'correction', by: who.value, of: now.of, reason: line, instead: now.instead });
+  }
+}
+
+function wrong(text: string): false {
+  saidWrong(text);
+  return false;
+}
+
+export function cancelAsk(): true {
+  said.value = null;
+  asked.value = LINE;
+  return true;
+}
+
+async function takeWho(line: string): Promise<boolean> {
+  if (!Initials.safeParse(line).success) return wrong(words.badInitials);
+  who.value = line;
+  cancelAsk();
+  if (starting.value) await beginRun();
+  return true;
+}
+
+async function takeLine(line: string): Promise<boolean> {
+  const now = act.value;
+  if (!now) return true;
+  const celsius = readCelsius(line);
+  if (celsius !== null) return write({ kind: 'temperature', by: who.value, operation: operationNow(), celsius });
+  if (runState.value?.phase === 'paused')
+    return line === '' ? write({ kind: 'resumed', by: who.value }) : wrong(words.ask.resume);
+  switch (now.kind) {
+    case 'weigh':
+      return weigh(line, now.charge);
+    case 'rescale':
+      return line === '' ? rescale(now.factor) : wrong(words.ask.rescale);
+    case 'hold':
+      if (foldName(line) !== foldName(who.value)) return wrong(words.notMine(who.value));
+      return write({ kind: 'confirmed', by: who.value, operation: now.entry.id }, false, words.verdict.confirmed);
+    case 'removal':
+    case 'add':
+      if (line !== '') return wrong(words.ask.done);
+      return write({ kind: 'confirmed', by: who.value, operation: now.entry.id }, false, words.verdict.confirmed);
+    case 'product':
+      return true;
+  }
+}
+
+export async function rescale(factor: number): Promise<boolean> {
+  const shown = factor.toPrecision(4).replace('.', decimalMark);
+  const done = factor === 1 ? words.rescale.kept : words.rescale.done(shown);
+  return write({ kind: 'rescaled', by: who.value, factor }, false, done);
+}
+
+async function weigh(line: string, charge: ChargeState): Promise<boolean> {
+  const label = labelIn(line, charge);
+  if (label !== null) return label;
+  const at = atTheBalance(charge);
+  if (!at) return false;
+  if (at.bottle && expired(at.bottle)) return wrong(words.from.outOfDate(at.bottle.id));
+  const meaning = weighLine(line, at);
+  if (!meaning.ok) return wrong(words.refused(sentence(meaning.why)));
+  return write(meaning.entry, false, takenWords(meaning.entry, charge));
+}
+
+function takenWords(entry: RunEntry, charge: ChargeState): string {
+  if (entry.kind !== 'charged') return '';
+  return words.verdict.taken(charge.charge.name, `${String(entry.net).replace('.', decimalMark)} ${entry.unit}`);
+}
+
+const expired = (bottle: Bottle): boolean => bottle.useBy !== undefined && bottle.useBy < today.value;
+
+/** A label of the shelf, by code or by lot; null where the line is none. */
+function labelIn(line: string, { charge }: ChargeState): boolean | null {
+  if (line === '') return null;
+  const found = planInput.value?.shelf.bottles.find((one) => foldName(one.id) === foldName(line)) ?? lotOf(line, charge.material);
+  if (!found) return /^B-?\d+$/i.test(line) ? wrong(words.from.other(line, charge.name)) : null;
+  if (!bottlesOf(charge.material).some((one) => one.id === found.id)) return wrong(words.from.other(found.id, charge.name));
+  if (expired(found)) return wrong(words.from.outOfDate(found.id));
+  labels.value = new Map([...labels.value, [charge.id, found.id]]);
+  saidDone(words.from.chosen(found.id));
+  return true;
+}
+
+function lotOf(line: string, material: string): Bottle | undefined {
+  return bottlesOf(material).find((one) => one.lot !== undefined && foldName(one.lot) === foldName(line));
+}
+
+/** Takes what stands on the balance though it is out of range, or as a part of the charge. */
+export async function accept(complete: boolean, deviation?: string): Promise<boolean> {
+  const now = act.value;
+  if (now?.kind !== 'weigh' || !now.charge.reading) return true;
+  if (run.value?.start.sheet.secondCheck) {
+    ask({ for: 'checker', complete, ...(deviation === undefined ? {} : { deviation }) });
+    return true;
+  }
+  return take(now.charge, { complete, ...(deviation === undefined ? {} : { deviation }) });
+}
+
+async function takeChecker(line: string, { complete, deviation }: Extract<Asking, { for: 'checker' }>): Promise<boolean> {
+  const now = act.value;
+  if (now?.kind !== 'weigh') return cancelAsk();
+  // The balance may print again while a second person is awaited: that is a new reading, not a name.
+  const again = reference.value && readBalanceText(line, now.charge.charge.unit, reference.value.rows.balanceTexts);
+  if (again?.ok) return weigh(line, now.charge);
+  if (!Initials.safeParse(line).success) return wrong(words.badInitials);
+  if (foldName(line) === foldName(who.value)) return wrong(words.sameChecker);
+  return take(now.charge, { complete, checkedBy: line, ...(deviation === undefined ? {} : { deviation }) });
+}
+
+type Taking = Parameters<typeof takenEntry>[2];
+
+async function take(charge: ChargeState, taking: Taking): Promise<boolean> {
+  const at = atTheBalance(charge);
+  if (!at || !charge.reading) return false;
+  const entry = takenEntry(at, charge.reading, taking);
+  return write(entry, false, takenWords(entry, charge));
+}
+
+/** Writes an entry. Where it is refused what was typed stays, and it is said why. */
+export async function write(entry: RunEntry, adjust = false, done: string = words.verdict.written): Promise<boolean> {
+  const added = await addToRun(entry, adjust);
+  if (added.ok) {
+    asked.value = LINE;
+    const text = [done, added.said].filter(Boolean).join(' ');
+    if (text === '') said.value = null;
+    else saidDone(text);
+    return true;
+  }
+  if (!added.ledger) return wrong(words.refused(added.words));
+  asked.value = { for: 'adjust', entry };
+  saidWrong(added.words);
+  return true;
+}
+
+function operationNow(): string | null {
+  const now = act.value;
+  return now && 'entry' in now ? now.entry.id : null;
+}
+
+/** The last weighing that was taken, with what replaces it: the value first, then the reason. */
+export function correctLast(): void {
+  const last = runState.value?.standing.findLast(({ entry }) => entry.kind === 'charged');
+  if (last) ask({ for: 'correct value', of: last.number });
+  else saidWrong(words.nothingToCorrect);
+}
+
+function takeCorrectValue(line: string, of: number): boolean {
+  const found = runState.value?.standing.find((one) => one.number === of)?.entry;
+  const charge = runState.value?.charges.find((one) => found?.kind === 'charged' && one.charge.id === found.charge);
+  if (found?.kind !== 'charged' || !charge || !reference.value) return cancelAsk();
+  if (line === '') {
+    ask({ for: 'correct reason', of, instead: null });
+    return true;
+  }
+  const read = readBalanceText(line, found.unit, reference.value.rows.balanceTexts);
+  if (!read.ok) return wrong(words.refused(sentence(read.why)));
+  const own = { ...charge, parts: charge.parts.slice(0, found.portion - 1) };
+  const at = atTheBalance(own);
+  if (!at) return false;
+  const bottle = bottlesOf(charge.charge.material).find((one) => one.id === found.bottle) ?? null;
+  const { complete, deviation, checkedBy } = found;
+  const more = { complete, ...(deviation === undefined ? {} : { deviation }), ...(checkedBy === undefined ? {} : { checkedBy }) };
+  const instead = takenEntry({ ...at, bottle }, { net: read.amount, unit: read.unit, text: line }, more);
+  ask({ for: 'correct reason', of, instead: { ...instead, bottle: found.bottle, portion: found.portion } });
+  return true;
+}
+
+/** Escape: what was asked is not answered; where nothing was asked, weighing mode is left. */
+export function escape(): void {
+  if (asked.value.for !== 'line') cancelAsk();
+  else leaveRun();
+}
