@@ -24,7 +24,7 @@ export const WEIGH_COMMANDS: readonly Command[] = [
   {
     name: 'weigh.keepTargets',
     words: words.keepTargets,
-    keys: 'F2',
+    keys: 'F3',
     when: () => going() && act.value?.kind === 'rescale',
     do: () => void rescale(1),
     inFields: true,
@@ -32,7 +32,7 @@ export const WEIGH_COMMANDS: readonly Command[] = [
   {
     name: 'weigh.notMet',
     words: words.notMet,
-    keys: 'F4',
+    keys: 'F6',
     when: () => going() && act.value?.kind === 'hold',
     do: () => ask({ for: 'not met' }),
     inFields: true,
