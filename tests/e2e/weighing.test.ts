@@ -34,6 +34,7 @@ async function violations(page: Page): Promise<readonly string[]> {
 test('a sheet weighed by keyboard and balance, the program killed half-way, gone on with to the product', async () => {
   const own = await openProgram(mkdtempSync(join(tmpdir(), 'backweigh-weigh-')));
   await testBenzaldehyde(own);
+  const draws = own.call('plans.read', { id: 1 }).then(({ ask }) => ask.draws);
   const { page, complaints } = await own.page();
   await page.keyboard.press('Control+5');
   await page.getByRole('button', { name: 'Weigh sheet 1-1' }).focus();
@@ -128,6 +129,10 @@ test('a sheet weighed by keyboard and balance, the program killed half-way, gone
   await type(window, '98.5');
   await window.getByText('stands on the shelf as').waitFor();
   expect(await violations(window)).toEqual([]);
+  // The rest is planned again from the real amount; nothing is changed unasked.
+  await window.getByRole('button', { name: 'Take this: Scale the rest' }).waitFor();
+  const asked = await again.call('plans.read', { id: 1 });
+  expect(asked.ask.draws.map((draw) => draw.amount)).toEqual((await draws).map((draw) => draw.amount));
   await window.getByRole('button', { name: 'Finish the run' }).click();
   await window.getByRole('button', { name: 'Back to the bench' }).click();
   await window.getByText(/yield 5\d\.\d %/).waitFor();

@@ -10,6 +10,7 @@ import { addToRun, leaveRun, readRuns, said, saidDone, saidWrong, who } from '..
 import { asking, write } from '../../../state/weigh-store.ts';
 import { reference } from '../../../state/workbook.ts';
 import { LineField } from './line-field.tsx';
+import { PlanAgain } from './plan-again.tsx';
 import { OutcomeView } from './outcome-view.tsx';
 
 const words = weighWords.product;
@@ -54,6 +55,7 @@ export function ProductView({ run, state }: ProductViewProps) {
           </button>
         )}
       </p>
+      {dry && <PlanAgain run={run} state={state} />}
     </section>
   );
 }
