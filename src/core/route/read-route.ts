@@ -47,7 +47,7 @@ function stepProblems(step: Step, route: Route, at: Path): readonly FileProblem[
   ];
 }
 
-interface Mention {
+export interface Mention {
   readonly path: Path;
   readonly key: string;
 }
@@ -59,7 +59,7 @@ function unknownMaterials(step: Step, route: Route, at: Path): readonly FileProb
 }
 
 /** Every place of a step that names a material. */
-function mentions(step: Step): readonly Mention[] {
+export function mentions(step: Step): readonly Mention[] {
   return [
     { path: ['basis'], key: step.basis },
     { path: ['product'], key: step.product },

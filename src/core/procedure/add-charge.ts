@@ -1,0 +1,153 @@
+import type { Facts } from '../matter/facts.ts';
+import type { Form } from '../matter/form.ts';
+import type { Reference } from '../reference.ts';
+import { checked, type Edited, withStep } from '../route/edited.ts';
+import { factsOfRoute, type MaterialChoice, withMaterial } from '../route/edit-materials.ts';
+import { freeOperation, placed } from '../route/edit-operations.ts';
+import type { Charge, PlainRule, Route, Step } from '../route/route.ts';
+import { chargeLineWords as words } from '../words/charge-line-words.ts';
+import { sentence } from '../words/sentences.ts';
+import type { ChargeLine } from './charge-line.ts';
+import { withPrint } from './edit-print.ts';
+import type { Known } from './printed-amount.ts';
+import { publishedStep } from './published.ts';
+import { type Printed, readPrinted } from './read-printed.ts';
+import { chargesOf } from './step-charges.ts';
+
+/** What a line says besides its material and amount. */
+type Said = Pick<ChargeLine, 'printed' | 'stage' | 'temperature' | 'overMinutes' | 'note' | 'named'>;
+
+/** The route with the charge in it, and which operation it became. */
+export type AddedCharge =
+  | { readonly ok: true; readonly route: Route; readonly operation: string }
+  | Extract<Edited, { ok: false }>;
+
+/**
+ * Adds a charge as one line of the procedure says it: the ratio follows from its print and that of the basis. A line of
+ * the basis itself fills in the basis' own print, as long as it has none.
+ * @param after the operation it stands behind; null for the end of its stage.
+ */
+export function addCharge(
+  route: Route,
+  stepId: string,
+  choice: MaterialChoice,
+  said: Said,
+  reference: Reference,
+  after: string | null = null,
+): AddedCharge {
+  const taken = withMaterial(route, choice);
+  const known = { facts: factsOfRoute(taken.route, reference), reference };
+  const step = taken.route.steps.find((one) => one.id === stepId);
+  const facts = known.facts.get(taken.key);
+  if (!step || !facts) return noCharge(words.name);
+  const strength = namedStrength(said.named, facts, reference);
+  if (!strength.ok) return noCharge(strength.words);
+  const basis = chargesOf(step).find((one) => one.rule.kind === 'basis');
+  const own = basis?.material === taken.key && basis.printed === undefined;
+  const made = own && basis ? { step, id: basis.id } : withNew(step, { key: taken.key, said, facts, after, form: strength.form });
+  const set = withStep(taken.route, stepId, () => withSaid(made.step, made.id, said, strength));
+  const changed = set.steps.find((one) => one.id === stepId) ?? step;
+  const printed = withPrint(changed, made.id, said.printed, known);
+  const why = own ? null : whyNoRatio(printed, made.id, known);
+  if (why !== null) return noCharge(why);
+  const edited = checked(withStep(taken.route, stepId, () => printed));
+  return edited.ok ? { ok: true, route: edited.route, operation: made.id } : edited;
+}
+
+function noCharge(said: string): AddedCharge {
+  return { ok: false, problems: [{ at: '', words: said }] };
+}
+
+interface New {
+  readonly key: string;
+  readonly said: Said;
+  readonly facts: Facts;
+  readonly after: string | null;
+  readonly form: Form | null;
+}
+
+function withNew(step: Step, { key, said, facts, after, form }: New): { readonly step: Step; readonly id: string } {
+  const id = freeOperation(step, 'charge');
+  const behind = step.operations.find((one) => one.id === after) ?? null;
+  const stage = said.stage ?? behind?.stage ?? 'reaction';
+  const printed = readPrinted(said.printed);
+  const rule = printed.ok
+    ? firstRule(step, key, stage, facts, printed, form !== null)
+    : { kind: 'equivalents' as const, equivalents: 1 };
+  const charge: Charge = { do: 'charge', id, stage, material: key, rule };
+  return { step: placed(step, charge, behind?.stage === stage ? after : null), id };
+}
+
+/** What a line says besides the amount, put on its charge. */
+function withSaid(step: Step, id: string, said: Said, strength: Named): Step {
+  const note = [said.note, strength.note].filter((one) => one !== null).join('; ');
+  return {
+    ...step,
+    operations: step.operations.map((one) => {
+      if (one.do !== 'charge' || one.id !== id) return one;
+      return {
+        ...one,
+        ...(strength.form ? { form: strength.form } : {}),
+        ...(said.temperature ? { temperature: said.temperature } : {}),
+        ...(said.overMinutes === null ? {} : { overMinutes: said.overMinutes }),
+        ...(note === '' ? {} : { note }),
+      };
+    }),
+  };
+}
+
+/**
+ * The rule a new charge goes by; its ratio is worked out from the print. A reagent counts in moles; a solvent and what is
+ * only measured by volume in mL per g; what has no molar mass, and a solid of the work-up, by mass.
+ */
+function firstRule(
+  step: Step,
+  key: string,
+  stage: Charge['stage'],
+  facts: Facts,
+  printed: Printed,
+  dissolved: boolean,
+): PlainRule {
+  const reacts = step.equation.uses.some((term) => term.material === key);
+  const early = stage === 'reaction' || stage === 'quench';
+  const solution = dissolved || printed.strength !== undefined;
+  const solvent =
+    facts.utility || (facts.state === 'liquid' && printed.moles === undefined && printed.grams === undefined && !solution);
+  const countsInMoles = facts.molarMass !== null && (printed.moles !== undefined || reacts || (early && !solvent));
+  if (countsInMoles) return { kind: 'equivalents', equivalents: 1 };
+  const volume = printed.millilitres !== undefined && printed.grams === undefined;
+  return volume ? { kind: 'volumes', millilitresPerGram: 1 } : { kind: 'mass ratio', gramsPerGram: 1 };
+}
+
+/** Why a print gives the charge no ratio; null where it gives one. */
+function whyNoRatio(step: Step, id: string, known: Known): string | null {
+  const published = publishedStep(step, known);
+  const found = published.charges.get(id);
+  if (found?.rule) return null;
+  if (!published.basis) return words.basisFirst;
+  return words.noRatio(found?.why ? sentence({ ...found.why }) : '');
+}
+
+type Named = { readonly ok: true; readonly form: Form | null; readonly note: string | null };
+
+/** "Concentrated", "fuming" as the one strength the trade sells so; a question where there are several or none. */
+function namedStrength(
+  word: string | null,
+  facts: Facts,
+  reference: Reference,
+): Named | { readonly ok: false; readonly words: string } {
+  if (word === null) return { ok: true, form: facts.usuallyDissolved ? { kind: 'unknown' } : null, note: null };
+  if (word === 'glacial') return { ok: true, form: null, note: word };
+  const rows = (facts.cas === null ? [] : (reference.usualStrengths.get(facts.cas) ?? [])).filter((row) =>
+    row.label.startsWith(word),
+  );
+  const [only] = rows;
+  if (!only || rows.length > 1) {
+    const strengths = rows.map((row) => row.strength);
+    return { ok: false, words: words.whichStrength(word, facts.name, strengths) };
+  }
+  const read = readPrinted(`1 g of ${only.strength}`);
+  if (!read.ok || !read.strength) return { ok: false, words: words.whichStrength(word, facts.name, []) };
+  const form: Form = { kind: 'solution', strength: read.strength, solvent: only.solvent };
+  return { ok: true, form, note: words.takenAs(word, only.strength) };
+}

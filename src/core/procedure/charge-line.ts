@@ -1,0 +1,181 @@
+import type { Stage } from '../route/route.ts';
+import type { ParseProblem } from '../quantity/parse.ts';
+import { chargeLineWords as words } from '../words/charge-line-words.ts';
+import { readPrinted } from './read-printed.ts';
+
+/** A charge as a procedure prints it in one line: "68 % w/w nitric acid 35 mL", "ethanol 3 × 40 mL, wash". */
+export interface ChargeLine {
+  readonly ok: true;
+  /** As typed, to be looked up. */
+  readonly name: string;
+  /** The amount with its strength, as `readPrinted` reads it. */
+  readonly printed: string;
+  /** "conc.", "fuming", "glacial": a strength that is only named. */
+  readonly named: string | null;
+  readonly stage: Stage | null;
+  readonly temperature: { readonly from: number; readonly to: number } | null;
+  readonly overMinutes: number | null;
+  /** What stands behind the amount and is neither of these: "dropwise", "wash". */
+  readonly note: string | null;
+}
+
+const NUMBER = String.raw`\d+(?:[.,]\d+)?`;
+const STRENGTH = new RegExp(
+  String.raw`(?<!\bto\s|[\d.,])(${NUMBER})\s*(?:%\s*\(?[wvm]\s*/\s*[wv]\)?|mol/L|mol\s?L⁻¹|mol/kg|g/L|M|N)(?=[\s,;)]|$)`,
+);
+const BARE_PERCENT = /(?<!mol\s|wt\s)\d\s*%(?!\s*(?:\(?[wvm]\s*\/|(?:in\s+)?excess|(?:by\s+weight\s+)?loading))/i;
+const OVER = new RegExp(String.raw`[,;]?\s*\bover\s+(?:about\s+)?(${NUMBER})\s*(min(?:utes?)?|h(?:ours?|rs?)?)\b\.?`, 'i');
+const DEGREES = String.raw`[-−]?\d+(?:[.,]\d+)?`;
+const AT = new RegExp(String.raw`[,;]?\s*\bat\s+(${DEGREES})(?:\s*°?\s*C?\s*(?:-|–|to)\s*(${DEGREES}))?\s*°\s*C\b`, 'i');
+const NAMED = /^(conc\.?|concentrated|fuming|glacial)\s+/i;
+
+/** Words that say when a charge belongs, with the stage they mean. */
+const STAGE_WORDS: readonly { readonly pattern: RegExp; readonly stage: Stage }[] = [
+  { pattern: /^quench/i, stage: 'quench' },
+  { pattern: /^(?:work-?\s?up|wash|rins|extract|dry)/i, stage: 'work-up' },
+  { pattern: /^(?:re-?)?crystalli[sz]|^purif|^elut/i, stage: 'purification' },
+];
+
+/**
+ * Reads one line of a procedure: name before the amount or behind it ("35 mL of …"), a strength on either side, then
+ * what else is said ("over 30 min", "at 0–5 °C", "wash").
+ * @returns its parts, or the index of the character that is wrong and what is expected there.
+ */
+export function readChargeLine(text: string): ChargeLine | ParseProblem {
+  if (text.trim() === '') return problem(0, words.empty);
+  const percent = BARE_PERCENT.exec(text);
+  if (percent) return problem(percent.index, words.percentBasis);
+  const over = OVER.exec(text);
+  const at = AT.exec(text);
+  const window = at ? windowOf(at[1] ?? '', at[2]) : null;
+  if (window && window.from > window.to) return problem(at?.index ?? 0, words.window);
+  const noteless = withoutNote(blanked(blanked(text, over), at));
+  const strength = STRENGTH.exec(noteless.text);
+  const bare = blanked(noteless.text, strength);
+  const split = splitName(bare);
+  if (!split.ok) return split;
+  const said = strength ? tidyStrength(strength[0]) : null;
+  const named = NAMED.exec(split.name);
+  const name = named ? split.name.slice(named[0].length) : split.name;
+  const printed = said === null ? split.printed : `${split.printed} of ${said}`;
+  const read = readPrinted(printed);
+  if (!read.ok) return { ...read, at: strength?.index ?? 0 };
+  return {
+    ok: true,
+    name,
+    printed,
+    named: named ? namedWord(named[1] ?? '') : null,
+    stage: noteless.stage,
+    temperature: window,
+    overMinutes: over ? minutes(over[1] ?? '', over[2] ?? '') : null,
+    note: noteless.note,
+  };
+}
+
+/** The text with a found piece made blank, so that every other character keeps its place. */
+function blanked(text: string, found: RegExpExecArray | null): string {
+  if (!found) return text;
+  return text.slice(0, found.index) + ' '.repeat(found[0].length) + text.slice(found.index + found[0].length);
+}
+
+const decimal = (text: string): number => Number(text.replace(',', '.').replace('−', '-'));
+
+function windowOf(from: string, to: string | undefined): { readonly from: number; readonly to: number } {
+  return { from: decimal(from), to: decimal(to ?? from) };
+}
+
+function minutes(value: string, unit: string): number {
+  return decimal(value) * (unit.startsWith('h') || unit.startsWith('H') ? 60 : 1);
+}
+
+function namedWord(word: string): string {
+  return /^conc/i.test(word) ? 'concentrated' : word.toLowerCase();
+}
+
+/** A strength in the spelling the amounts' reader knows. */
+function tidyStrength(text: string): string {
+  const tidy = text
+    .replaceAll(/[()\s]+/g, ' ')
+    .replace(/\bm\s*\/\s*/, 'w/')
+    .trim();
+  const parts = /^([\d.,]+)\s*(.*)$/.exec(tidy);
+  const unit = (parts?.[2] ?? '')
+    .replaceAll(/\s*\/\s*/g, '/')
+    .replace(/^M$/, 'mol/L')
+    .replace('mol L⁻¹', 'mol/L');
+  return `${parts?.[1] ?? ''} ${unit}`;
+}
+
+/** Words behind the last comma that hold no amount: a note, and the stage where they name one. */
+function withoutNote(text: string): { readonly text: string; readonly note: string | null; readonly stage: Stage | null } {
+  const tail = /[,;]\s*([^,;()\d]*[^\s,;()\d][^,;()\d]*)\s*$/.exec(text);
+  const note = (tail?.[1] ?? '').trim();
+  if (!tail || !/\p{L}{3}/u.test(note) || !/\d/.test(text.slice(0, tail.index))) return { text, note: null, stage: null };
+  const earlier = withoutNote(text.slice(0, tail.index));
+  const stage = STAGE_WORDS.find(({ pattern }) => pattern.test(note))?.stage ?? earlier.stage;
+  const both = earlier.note === null ? note : `${earlier.note}, ${note}`;
+  return { text: earlier.text, note: both, stage };
+}
+
+type Split = { readonly ok: true; readonly name: string; readonly printed: string } | ParseProblem;
+
+/** The name and what is printed of it, whichever stands first. */
+function splitName(text: string): Split {
+  const first = amountFirst(text) ?? nameFirst(text, 0);
+  if (first) return first;
+  const number = /(?<=\p{L}[\s,:(]+)\d/u.exec(text);
+  if (!number) return problem(text.trimEnd().length, words.amount);
+  const read = readPrinted(text.slice(number.index));
+  return read.ok ? problem(0, words.name) : problem(number.index + read.at, read.words);
+}
+
+function nameFirst(text: string, from: number): Split | null {
+  for (const start of text.slice(from).matchAll(/(?<=[\s,:]|^)[(~\d]|(?<=\s)(?:about|ca\.?|to|up to)\s+\d/gi)) {
+    const index = from + start.index;
+    const name = trimmed(text.slice(from, index));
+    if (!/\p{L}/u.test(name)) continue;
+    const printed = tidied(text.slice(index));
+    if (readPrinted(printed).ok) return { ok: true, name, printed };
+  }
+  return null;
+}
+
+/** "35 mL of nitric acid", "20.0 g (0.188 mol) of benzaldehyde", "20.0 g benzaldehyde (0.188 mol)". */
+function amountFirst(text: string): Split | null {
+  const ends = [...text.matchAll(/(?<=\S)(?=[\s,])/g)].map((match) => match.index).reverse();
+  for (const end of ends) {
+    const printed = tidied(text.slice(0, end));
+    if (!readPrinted(printed).ok) continue;
+    const rest = text.slice(end).replace(/^\s*,?\s*(?:of\s+)?/i, (lead) => ' '.repeat(lead.length));
+    const more = nameFirst(rest, 0);
+    const joined = more?.ok ? `${printed} ${more.printed}` : printed;
+    if (more?.ok && readPrinted(joined).ok) return { ok: true, name: more.name, printed: joined };
+    const name = trimmed(rest);
+    if (/\p{L}/u.test(name)) return { ok: true, name, printed };
+  }
+  return null;
+}
+
+/** A name without the signs that part it from its amount. */
+function trimmed(name: string): string {
+  return name
+    .replace(/^[\s,;:]+/, '')
+    .replace(/(?:[\s,;:(]|\s(?:in|of))+$/, '')
+    .replaceAll(/\s+/g, ' ');
+}
+
+/** A print without the gaps and commas that a strength or a time left behind. */
+function tidied(text: string): string {
+  return text
+    .replaceAll(/\s+/g, ' ')
+    .replaceAll(/(?:\s*,)+\s*(?=[,)]|$)/g, '')
+    .replaceAll(/\(\s*,?\s*\)/g, '')
+    .replaceAll(/\(\s*,\s*/g, '(')
+    .replace(/^[\s,]+/, '')
+    .replace(/\s+of\s*$/, '')
+    .trim();
+}
+
+function problem(at: number, said: string): ParseProblem {
+  return { ok: false, at, words: said };
+}

@@ -1,0 +1,125 @@
+import { tidyCas } from '../matter/cas.ts';
+import { findMaterials } from '../matter/find-material.ts';
+import { foldForSearch, foldSpellings } from '../matter/fold-name.ts';
+import { parseFormula } from '../matter/formula.ts';
+import type { Material } from '../matter/material.ts';
+import type { Reference } from '../reference.ts';
+import { fromTable, type MaterialChoice } from './edit-materials.ts';
+import type { Route } from './route.ts';
+
+/** What a typed name may mean, the likeliest first: the first is what Enter takes. */
+export interface NameChoice {
+  readonly choice: MaterialChoice;
+  readonly name: string;
+  readonly formula: string | null;
+  readonly cas: string | null;
+  /** From the route itself, the built-in table, or new and the person's own. */
+  readonly from: 'route' | 'table' | 'own';
+  /** It is exactly what was typed, not only what begins so. */
+  readonly exact: boolean;
+}
+
+const MOST = 8;
+
+/**
+ * Materials a typed name, formula or CAS number may mean: the route's own before the built-in table's, what it is exactly
+ * before what begins so; then a material of one's own by that name; then what only holds the text or is nearly spelled
+ * so. Never empty for a text with a letter or digit in it.
+ */
+export function materialChoices(typed: string, route: Route | null, reference: Reference): readonly NameChoice[] {
+  const text = typed.trim();
+  const folded = foldSpellings(foldForSearch(text));
+  if (folded === '') return [];
+  const own = route ? fromRoute(text, folded, route) : [];
+  const inRoute = new Set(Object.values(route?.materials ?? {}).flatMap((one) => one.cas ?? []));
+  const table = findMaterials(text, reference)
+    .filter((found) => !inRoute.has(found.row.cas))
+    .map((found): { readonly choice: NameChoice; readonly rank: number } => {
+      const { row, synonym } = found;
+      const rank = found.nearly
+        ? 4
+        : rankOf(text, folded, { name: row.name, synonyms: [synonym], formula: row.formula, cas: row.cas });
+      const choice: NameChoice = {
+        choice: { material: fromTable(row) },
+        name: row.name,
+        formula: row.formula,
+        cas: row.cas,
+        from: 'table',
+        exact: rank === 0,
+      };
+      return { choice, rank };
+    });
+  const all = [...own, ...table];
+  const exact = all.some((one) => one.rank === 0);
+  const made = exact ? [] : [{ choice: ownChoice(text, reference), rank: 2 }];
+  return [...all, ...made]
+    .sort((a, b) => a.rank - b.rank)
+    .slice(0, MOST)
+    .map((one) => one.choice);
+}
+
+interface Names {
+  readonly name: string;
+  readonly synonyms: readonly string[];
+  readonly formula: string | null;
+  readonly cas: string | null;
+}
+
+/** 0 exactly what was typed, 1 begins so, 3 holds it. */
+function rankOf(text: string, folded: string, { name, synonyms, formula, cas }: Names): number {
+  const names = [name, ...synonyms].map((one) => foldSpellings(foldForSearch(one)));
+  if (names.includes(folded) || sameFormula(formula, text) || (cas !== null && cas === tidyCas(text))) return 0;
+  return names.some((one) => one !== '' && one.startsWith(folded)) ? 1 : 3;
+}
+
+function sameFormula(formula: string | null, text: string): boolean {
+  const plain = (one: string): string => one.normalize('NFKC').replaceAll(/[·*.•⋅∙\s]/g, '');
+  return formula !== null && plain(formula) === plain(text);
+}
+
+function fromRoute(
+  text: string,
+  folded: string,
+  route: Route,
+): readonly { readonly choice: NameChoice; readonly rank: number }[] {
+  return Object.entries(route.materials).flatMap(([key, one]) => {
+    const names = {
+      name: one.name,
+      synonyms: [...(one.synonyms ?? []), key],
+      formula: one.formula ?? null,
+      cas: one.cas ?? null,
+    };
+    const rank = rankOf(text, folded, names);
+    if (rank === 3 && !foldForSearch(one.name).includes(folded)) return [];
+    const choice: NameChoice = {
+      choice: { key },
+      name: one.name,
+      formula: names.formula,
+      cas: names.cas,
+      from: 'route',
+      exact: rank === 0,
+    };
+    // Of two that begin so, the one already in use is meant.
+    return [{ choice, rank: rank === 1 ? 0.5 : rank }];
+  });
+}
+
+function ownChoice(text: string, reference: Reference): NameChoice {
+  const material = ownMaterial(text, reference);
+  return {
+    choice: { material },
+    name: material.name,
+    formula: material.formula ?? null,
+    cas: null,
+    from: 'own',
+    exact: false,
+  };
+}
+
+/** A material of one's own from what was typed; a formula names itself. */
+export function ownMaterial(text: string, reference: Reference): Material {
+  const name = text.trim().replaceAll(/\s+/g, ' ').slice(0, 300);
+  const looks = /^[A-Z0-9()[\]·*.]*[A-Z][A-Za-z0-9()[\]·*.+⁺⁻-]*$/.test(name) && /\d|^[A-Z][a-z]?[A-Z]/.test(name);
+  const formula = looks && parseFormula(name, reference).ok;
+  return formula ? { name, formula: name } : { name };
+}

@@ -1,0 +1,335 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { addCharge } from '../../src/core/procedure/add-charge.ts';
+import { readChargeLine } from '../../src/core/procedure/charge-line.ts';
+import { materialChoices } from '../../src/core/route/choose-material.ts';
+import { compareRoutes } from '../../src/core/route/compare-routes.ts';
+import { withBasis } from '../../src/core/route/edit-basis.ts';
+import { changeMaterial, factsOfRoute, unnamedMaterials } from '../../src/core/route/edit-materials.ts';
+import {
+  addOperation,
+  changeOperation,
+  duplicateOperation,
+  moveOperation,
+  removeOperation,
+} from '../../src/core/route/edit-operations.ts';
+import {
+  addStep,
+  branchOf,
+  duplicateStep,
+  newRoute,
+  noteRoute,
+  removeStep,
+  renameRoute,
+} from '../../src/core/route/edit-steps.ts';
+import { equationText, readEquation, withEquation } from '../../src/core/route/equation-text.ts';
+import { CHARGE_FIELDS, HOLD_FIELDS, REMOVAL_FIELDS } from '../../src/core/route/operation-fields.ts';
+import { readRoute } from '../../src/core/route/read-route.ts';
+import type { Charge, Route, Step } from '../../src/core/route/route.ts';
+import { STEP_FIELDS } from '../../src/core/route/step-fields.ts';
+import { runStep } from '../../src/core/plan/run-step.ts';
+import { computed } from '../../src/core/quantity/figure.ts';
+import { reference } from '../reference/tables.ts';
+
+const RESOURCES = join(import.meta.dirname, '..', '..', 'resources');
+const demo = JSON.parse(readFileSync(join(RESOURCES, 'demo', 'practicals.route.json'), 'utf8')) as Route;
+
+function chosen(name: string, route: Route | null = null) {
+  const [first] = materialChoices(name, route, reference);
+  if (!first) throw new Error(`${name} means nothing`);
+  return first.choice;
+}
+
+function line(route: Route, step: string, text: string): Route {
+  const read = readChargeLine(text);
+  if (!read.ok) throw new Error(`${text}: ${read.words}`);
+  const added = addCharge(route, step, chosen(read.name, route), read, reference);
+  if (!added.ok) throw new Error(`${text}: ${added.problems[0]?.words}`);
+  return added.route;
+}
+
+function benzil(): { readonly route: Route; readonly step: string } {
+  const made = newRoute('Benzil', { product: chosen('benzil'), basis: chosen('benzoin'), printed: '20.0 g (94.2 mmol)' });
+  if (!made.ok) throw new Error(made.problems[0]?.words);
+  return made;
+}
+
+const charges = (route: Route): readonly Charge[] =>
+  route.steps.flatMap((step) => step.operations.flatMap((one) => (one.do === 'charge' ? [one] : [])));
+
+describe('a route from nothing', () => {
+  test('a step from a printed procedure: ratios follow from the prints', () => {
+    const { route, step } = benzil();
+    const lines = [
+      '68 % w/w nitric acid 100 mL',
+      'water 400 mL, quench',
+      'ethanol 3 × 40 mL, wash',
+      'sodium sulfate 5 g, drying',
+    ];
+    const full = lines.reduce((now, text) => line(now, step, text), route);
+    expect(charges(full).map((one) => [full.materials[one.material]?.name, one.stage, one.rule.kind])).toEqual([
+      ['benzoin', 'reaction', 'basis'],
+      ['nitric acid', 'reaction', 'equivalents'],
+      ['water', 'quench', 'volumes'],
+      ['ethanol', 'work-up', 'volumes'],
+      ['sodium sulfate', 'work-up', 'mass ratio'],
+    ]);
+    const acid = charges(full)[1];
+    expect(acid?.form).toMatchObject({ kind: 'solution', strength: { value: 68, basis: '% w/w' } });
+    // 100 mL × 1.405 g/mL × 0.68 ÷ 63.013 g/mol = 1.516 mol, over 94.2 mmol (rounded prints).
+    expect(acid?.rule.kind === 'equivalents' && acid.rule.equivalents).toBeCloseTo(16.09, 1);
+    const wash = charges(full)[3];
+    expect(wash?.portions).toBe(3);
+    expect(wash?.rule.kind === 'volumes' && wash.rule.millilitresPerGram).toBeCloseTo(6, 2);
+    expect(full.steps[0]?.yieldSource).toContain('not entered');
+    expect(readRoute(JSON.stringify(full)).ok).toBe(true);
+  });
+
+  test('"concentrated" is a question where the trade knows two strengths, a marked strength where it knows one', () => {
+    const { route, step } = benzil();
+    const acid = readChargeLine('conc. nitric acid 20 mL');
+    const sulfuric = readChargeLine('conc. sulfuric acid 20 mL');
+    if (!acid.ok || !sulfuric.ok) throw new Error('not read');
+    const asked = addCharge(route, step, chosen('nitric acid', route), acid, reference);
+    expect(asked.ok ? '' : asked.problems[0]?.words).toContain('65 % w/w or 70 % w/w');
+    const added = addCharge(route, step, chosen('sulfuric acid', route), sulfuric, reference);
+    expect(added.ok && charges(added.route)[1]).toMatchObject({
+      form: { kind: 'solution', strength: { value: 96, basis: '% w/w' } },
+      note: '“concentrated” taken as 96 % w/w, the usual strength',
+    });
+  });
+
+  test('a dissolved reagent without a strength is of unknown strength, never neat', () => {
+    const { route, step } = benzil();
+    const read = readChargeLine('hydrogen chloride 0.2 mol');
+    if (!read.ok) throw new Error(read.words);
+    const added = addCharge(route, step, chosen('hydrogen chloride', route), read, reference);
+    expect(added.ok && charges(added.route)[1]?.form).toEqual({ kind: 'unknown' });
+  });
+
+  test('what makes and what uses a material: steps stand in order, and one material is one', () => {
+    const { route } = benzil();
+    const before = addStep(route, { product: { key: 'benzoin' }, basis: chosen('benzaldehyde', route) });
+    if (!before.ok) throw new Error('refused');
+    const after = addStep(before.route, { product: chosen('2,3-diphenylquinoxaline'), basis: chosen('benzil', before.route) });
+    expect(after.ok && after.route.steps.map((one) => one.title)).toEqual([
+      'Benzoin from benzaldehyde',
+      'Benzil from benzoin',
+      '2,3-diphenylquinoxaline from benzil',
+    ]);
+    expect(after.ok && Object.keys(after.route.materials)).toHaveLength(4);
+  });
+
+  test('what cannot be is refused with words, and nothing is changed', () => {
+    expect(newRoute('  ', { product: chosen('benzil'), basis: chosen('benzoin') })).toMatchObject({ ok: false });
+    expect(newRoute('x', { product: chosen('benzil'), basis: chosen('benzil') })).toMatchObject({ ok: false });
+    const { route, step } = benzil();
+    expect(removeStep(route, step)).toMatchObject({ ok: false });
+    expect(removeOperation(route, step, 'charge')).toMatchObject({ ok: false });
+    expect(renameRoute(route, '')).toMatchObject({ ok: false });
+    expect(changeMaterial(route, 'benzoin', { name: 'benzoin', cas: '100-52-8' })).toMatchObject({
+      ok: false,
+      problems: [{ at: '/materials/benzoin/cas' }],
+    });
+  });
+});
+
+describe('equations in one line', () => {
+  test('read, written and read again', () => {
+    const { route, step } = benzil();
+    const text = 'benzoin + 2 HNO3 -> C14H10O2 + 2 NO2 (g) + 2 H2O';
+    const read = readEquation(text, route, reference);
+    if (!read.ok) throw new Error(read.words);
+    const edited = withEquation(route, step, read);
+    if (!edited.ok) throw new Error(edited.problems[0]?.words);
+    const [only] = edited.route.steps;
+    expect(equationText(only as Step, edited.route)).toBe('benzoin + 2 nitric acid → benzil + 2 nitrogen dioxide ↑ + 2 water');
+    expect(only?.product).toBe('benzil');
+    const again = readEquation(equationText(only as Step, edited.route), edited.route, reference);
+    expect(again.ok && withEquation(edited.route, step, again)).toEqual(edited);
+  });
+
+  test.each([
+    ['benzoin', 7, 'arrow'],
+    ['benzoin -> benzil -> water', 17, 'one arrow'],
+    ['benzoin + nonsensium -> benzil', 10, 'nonsensium'],
+    ['benzoin + -> benzil', 9, 'expected|not a material'],
+    ['benzoin + benzoin -> benzil', 10, 'twice'],
+  ])('%s is refused at its place', (text, at, words) => {
+    const read = readEquation(text, benzil().route, reference);
+    expect(read.ok).toBe(false);
+    if (!read.ok) expect([read.at, read.words]).toEqual([at, expect.stringMatching(new RegExp(words))]);
+  });
+});
+
+test('another basis: every amount in the vessel stays what it was', () => {
+  const step = demo.steps.find(
+    (one) => one.operations.filter((each) => each.do === 'charge' && each.rule.kind === 'equivalents').length > 0,
+  ) as Step;
+  const other = step.operations.find((one) => one.do === 'charge' && one.rule.kind === 'equivalents') as Charge;
+  const facts = factsOfRoute(demo, reference);
+  const changed = withBasis({ ...step, yieldPercent: 10 }, other.material, facts);
+  if (!changed.ok) throw new Error(changed.words);
+  const moles = other.rule.kind === 'equivalents' ? other.rule.equivalents : Number.NaN;
+  const amounts = (one: Step, basisMoles: number) =>
+    runStep({
+      step: one,
+      facts,
+      reference,
+      basisMoles: computed('basis', basisMoles, 'mol', 'test', []),
+      batches: 1,
+    }).charges.map(({ amount }) => (amount?.grams.ok ? amount.grams.figure.value : null));
+  const before = amounts(step, 1);
+  amounts(changed.step, moles).forEach((grams, index) => {
+    const was = before[index];
+    if (was === null || was === undefined) expect(grams).toBeNull();
+    else expect(grams).toBeCloseTo(was, 6);
+  });
+});
+
+describe('every field', () => {
+  const context = { route: demo };
+  test('writes what it reads: taking a text in unchanged changes nothing', () => {
+    for (const step of demo.steps) {
+      for (const field of STEP_FIELDS)
+        expect([field.name, field.write(step, field.read(step, context), context)]).toEqual([
+          field.name,
+          { ok: true, value: step },
+        ]);
+      for (const one of step.operations) {
+        const fields: readonly {
+          name: string;
+          read: (of: never, c: typeof context) => string;
+          write: (of: never, t: string, c: typeof context) => unknown;
+        }[] = one.do === 'charge' ? CHARGE_FIELDS : one.do === 'hold' ? HOLD_FIELDS : REMOVAL_FIELDS;
+        for (const field of fields) {
+          const text = field.read(one as never, context);
+          expect([one.id, field.name, field.write(one as never, text, context)]).toEqual([
+            one.id,
+            field.name,
+            { ok: true, value: one },
+          ]);
+        }
+      }
+    }
+  });
+
+  const charge = charges(demo)[1] as Charge;
+  const hold = { do: 'hold', id: 'h', stage: 'reaction', until: 'clear' } as const;
+  test.each([
+    ['temperature', '0–5 °C', { temperature: { from: 0, to: 5 } }],
+    ['temperature', '-10 to -5', { temperature: { from: -10, to: -5 } }],
+    ['overMinutes', '1.5 h', { overMinutes: 90 }],
+    ['form', '2 mol/L in ethanol', { form: { kind: 'solution', strength: { value: 2, basis: 'mol/L' }, solvent: 'ethanol' } }],
+    [
+      'limit',
+      'above 10 °C: stop the addition and cool',
+      { limit: { celsius: 10, side: 'above', action: 'stop the addition and cool' } },
+    ],
+    ['limit', 'below -5: warm', { limit: { celsius: -5, side: 'below', action: 'warm' } }],
+    ['until', 'pH 8, at most 1.5 ×', { rule: { kind: 'until', endPoint: 'pH 8', atMost: 1.5 } }],
+  ])('%s takes "%s"', (code, text, expected) => {
+    const field = CHARGE_FIELDS.find((one) => one.name === code);
+    expect(field?.write(charge, text, context)).toMatchObject({ ok: true, value: expected });
+  });
+
+  test.each([
+    ['temperature', 'warm'],
+    ['temperature', '5–0'],
+    ['overMinutes', 'a while'],
+    ['limit', '10 °C'],
+    ['portions', '2.5'],
+    ['form', '68 %'],
+    ['until', 'pH 8'],
+  ])('%s refuses "%s" with words', (code, text) => {
+    const field = CHARGE_FIELDS.find((one) => one.name === code);
+    expect(field?.write(charge, text, context)).toMatchObject({ ok: false, words: expect.stringMatching(/\w{4}/) });
+  });
+
+  test('a hold needs to say until when', () => {
+    expect(HOLD_FIELDS[0]?.write(hold, ' ', context).ok).toBe(false);
+  });
+});
+
+describe('operations', () => {
+  test('move within a stage, and over its border into the next stage first', () => {
+    const { route, step } = benzil();
+    const two = line(line(route, step, 'nitric acid 70 % w/w 50 mL'), step, 'water 100 mL, quench');
+    const id = charges(two)[1]?.id ?? '';
+    const over = moveOperation(two, step, id, 1);
+    expect(over.ok && charges(over.route).map((one) => one.stage)).toEqual(['reaction', 'quench', 'quench']);
+    const past = over.ok && moveOperation(over.route, step, id, 1);
+    expect(past && past.ok && charges(past.route).map((one) => one.material)).toEqual(['benzoin', 'water', 'nitric-acid']);
+  });
+
+  test('a removed charge takes its material along; one that was unnamed before stays', () => {
+    const { route, step } = benzil();
+    const more = line({ ...route, materials: { ...route.materials, spare: { name: 'spare' } } }, step, 'toluene 50 mL');
+    const less = removeOperation(more, step, charges(more)[1]?.id ?? '');
+    expect(less.ok && Object.keys(less.route.materials).sort()).toEqual(['benzil', 'benzoin', 'spare']);
+    expect(less.ok && unnamedMaterials(less.route)).toEqual(['spare']);
+  });
+});
+
+test('a branch says where it comes from', () => {
+  expect(branchOf(benzil().route, 3, 'Benzil at scale')).toMatchObject({
+    name: 'Benzil at scale',
+    note: 'Branched from “Benzil”, revision 3.',
+  });
+});
+
+test('what differs is said by step and operation', () => {
+  const { route, step } = benzil();
+  const two = line(route, step, 'nitric acid 70 % w/w 50 mL at 20 °C');
+  const acid = charges(two)[1] as Charge;
+  const changed = changeOperation(two, step, { ...acid, temperature: { from: 60, to: 65 } });
+  if (!changed.ok) throw new Error('refused');
+  expect(compareRoutes(two, changed.route)).toEqual([
+    { step: 'Benzil from benzoin', of: 'nitric acid', what: 'Temperature', before: '20 °C', after: '60 to 65 °C' },
+  ]);
+  expect(compareRoutes(route, two).map((one) => [one.of, one.what, one.after])).toEqual([
+    [null, 'Material', 'nitric acid'],
+    ['nitric acid', 'Operation', 'new'],
+  ]);
+  expect(compareRoutes(demo, demo)).toEqual([]);
+});
+
+test('however it is edited, a route stays one its own reader takes, or the edit is refused', () => {
+  const step = fc.integer({ min: 0, max: 3 });
+  const nth = fc.integer({ min: 0, max: 30 });
+  const edit = fc.oneof(
+    fc.record({ do: fc.constantFrom('remove', 'duplicate', 'up', 'down', 'hold', 'removal', 'stage'), step, nth }),
+    fc.record({ do: fc.constantFrom('drop step', 'copy step', 'line'), step, nth }),
+  );
+  fc.assert(
+    fc.property(fc.array(edit, { maxLength: 12 }), (edits) => {
+      let route = demo;
+      for (const one of edits) {
+        const at = route.steps[one.step % route.steps.length] as Step;
+        const operation = at.operations[one.nth % at.operations.length];
+        if (!operation) continue;
+        const result = {
+          remove: () => removeOperation(route, at.id, operation.id),
+          duplicate: () => duplicateOperation(route, at.id, operation.id),
+          up: () => moveOperation(route, at.id, operation.id, -1),
+          down: () => moveOperation(route, at.id, operation.id, 1),
+          hold: () => addOperation(route, at.id, { do: 'hold', until: 'it is clear' }, 'work-up', operation.id),
+          removal: () => addOperation(route, at.id, { do: 'removal', takes: 'liquids' }, 'quench'),
+          stage: () => changeOperation(route, at.id, { ...operation, stage: 'purification' }),
+          'drop step': () => removeStep(route, at.id),
+          'copy step': () => duplicateStep(route, at.id),
+          line: () => noteRoute(route, `note ${one.nth}`),
+        }[one.do]();
+        if (!result.ok) {
+          expect(result.problems[0]?.words).toMatch(/\w{4}/);
+          continue;
+        }
+        route = result.route;
+        expect(readRoute(JSON.stringify(route)).ok).toBe(true);
+      }
+    }),
+    { numRuns: 150 },
+  );
+});
