@@ -28,6 +28,8 @@ async function rightInputs({ must }: Workbook): Promise<Record<ProcedureName, Re
     'shelf.export': {},
     'routes.list': {},
     'routes.read': { id: 1 },
+    'routes.revisions': { id: 1 },
+    'routes.preview': { text: (await must('routes.export', { id: 1 })).text },
     'routes.import': { text: (await must('routes.export', { id: 1 })).text },
     'routes.save': { id: 1, after: 1, text: (await must('routes.export', { id: 1 })).text },
     'routes.export': { id: 1 },

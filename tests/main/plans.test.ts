@@ -101,6 +101,31 @@ test('a route file comes in as a route of its own, and goes out as it is', async
   expect(told).toEqual(['routes', 'plans']);
 });
 
+test('revisions of a route are listed, and each is read as it was', async () => {
+  const { must } = openBook();
+  const { route } = await must('routes.read', { id: 1 });
+  const renamed = { ...route, name: 'Another name' };
+  await must('routes.save', { id: 1, after: 1, text: JSON.stringify(renamed) });
+  const revisions = await must('routes.revisions', { id: 1 });
+  expect(revisions.map((one) => [one.revision, one.name, one.steps])).toEqual([
+    [2, 'Another name', route.steps.length],
+    [1, route.name, route.steps.length],
+  ]);
+  expect((await must('routes.read', { id: 1, revision: 1 })).route).toEqual(route);
+  expect((await must('routes.read', { id: 1 })).route.name).toBe('Another name');
+});
+
+test('a route file is looked at before it comes in: what it is, and the route of its name; nothing is written', async () => {
+  const { must, told } = openBook();
+  const { text } = await must('routes.export', { id: 1 });
+  const { route } = await must('routes.read', { id: 1 });
+  expect(await must('routes.preview', { text })).toEqual({ route, same: { id: 1, revision: 1, route } });
+  const other = JSON.stringify({ ...route, name: 'Nobody has this name' });
+  expect((await must('routes.preview', { text: other })).same).toBeNull();
+  expect(told).toEqual([]);
+  expect(await must('routes.list', {})).toHaveLength(1);
+});
+
 test('a wrong route file is refused with every place, and nothing is written', async () => {
   const { call, must, told } = openBook();
   const { route } = await must('routes.read', { id: 1 });
@@ -122,6 +147,8 @@ test('settings are kept whole', async () => {
 
 test.each([
   ['routes.read', { id: 9 }, 'There is no route with the number 9.'],
+  ['routes.read', { id: 1, revision: 9 }, 'The route with the number 1 has no revision 9.'],
+  ['routes.revisions', { id: 9 }, 'There is no route with the number 9.'],
   ['plans.read', { id: 9 }, 'There is no plan with the number 9.'],
   ['plans.states', { id: 9 }, 'There is no plan with the number 9.'],
   ['papers.read', { id: 9 }, 'There is no issued paper with the number 9.'],

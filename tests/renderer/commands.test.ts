@@ -21,7 +21,9 @@ afterEach(() => {
 describe('the table of commands', () => {
   test('no two commands share a name or keys, and all have words', () => {
     const names = COMMANDS.map((command) => command.name);
-    const keys = COMMANDS.flatMap((command) => command.keys ?? []);
+    const keys = COMMANDS.flatMap((command) => (command.keys ? [`${command.keys} ${command.place ?? ''}`] : []));
+    const everywhere = COMMANDS.flatMap((command) => (command.keys && !command.place ? [command.keys] : []));
+    for (const one of COMMANDS) if (one.place) expect(everywhere).not.toContain(one.keys);
     expect(new Set(names).size).toBe(names.length);
     expect(new Set(keys).size).toBe(keys.length);
     for (const command of COMMANDS) {

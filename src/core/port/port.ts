@@ -11,7 +11,9 @@ import {
   type PaperEntry,
   type PlanEntry,
   type PlanState,
+  type RevisionEntry,
   type RouteEntry,
+  type RoutePreview,
   type RouteRevision,
   workbookInputs,
 } from './workbook.ts';
@@ -33,6 +35,8 @@ interface Outputs {
   'shelf.export': { readonly text: string };
   'routes.list': readonly RouteEntry[];
   'routes.read': RouteRevision;
+  'routes.revisions': readonly RevisionEntry[];
+  'routes.preview': RoutePreview;
   'routes.import': { readonly id: number };
   'routes.save': { readonly revision: number };
   'routes.export': { readonly text: string };

@@ -20,6 +20,20 @@ export interface RouteRevision {
   readonly route: Route;
 }
 
+/** A saved state of a route, as it is listed. */
+export interface RevisionEntry {
+  readonly revision: number;
+  readonly name: string;
+  readonly steps: number;
+  readonly saved: string;
+}
+
+/** A route file before it is taken in: what is in it, and the route of the same name that is there already. */
+export interface RoutePreview {
+  readonly route: Route;
+  readonly same: RouteRevision | null;
+}
+
 export interface PlanEntry {
   readonly id: number;
   readonly name: string;
@@ -59,7 +73,12 @@ export interface PaperEntry extends Omit<IssuedPaper, 'paper'> {
 
 export const workbookInputs = {
   'routes.list': z.strictObject({}),
-  'routes.read': z.strictObject({ id: Id }),
+  /** The newest revision, or an earlier one by its number. */
+  'routes.read': z.strictObject({ id: Id, revision: z.optional(z.int().check(z.gte(1), z.lte(2_000_000_000))) }),
+  /** Every revision of a route, the newest first. */
+  'routes.revisions': z.strictObject({ id: Id }),
+  /** What a route file would come in as: read and checked, nothing written. */
+  'routes.preview': z.strictObject({ text: z.string().check(z.maxLength(20_000_000)) }),
   /** Text of a route file; every problem is reported, nothing is written unless it is right. */
   'routes.import': z.strictObject({ text: z.string().check(z.maxLength(20_000_000)) }),
   /** The text of the route as changed becomes its next revision; refused where `after` is no longer the newest. */

@@ -48,7 +48,7 @@ export function addCharge(
   const set = withStep(taken.route, stepId, () => withSaid(made.step, made.id, said, strength));
   const changed = set.steps.find((one) => one.id === stepId) ?? step;
   const printed = withPrint(changed, made.id, said.printed, known);
-  const why = own ? null : whyNoRatio(printed, made.id, known);
+  const why = own ? whyNoBasis(printed, known) : whyNoRatio(printed, made.id, known);
   if (why !== null) return noCharge(why);
   const edited = checked(withStep(taken.route, stepId, () => printed));
   return edited.ok ? { ok: true, route: edited.route, operation: made.id } : edited;
@@ -117,6 +117,11 @@ function firstRule(
   if (countsInMoles) return { kind: 'equivalents', equivalents: 1 };
   const volume = printed.millilitres !== undefined && printed.grams === undefined;
   return volume ? { kind: 'volumes', millilitresPerGram: 1 } : { kind: 'mass ratio', gramsPerGram: 1 };
+}
+
+/** Why a print of the basis gives no moles of it: then no ratio could follow from it. */
+function whyNoBasis(step: Step, known: Known): string | null {
+  return publishedStep(step, known).basis ? null : words.basisAmount;
 }
 
 /** Why a print gives the charge no ratio; null where it gives one. */

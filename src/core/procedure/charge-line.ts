@@ -31,6 +31,7 @@ const NAMED = /^(conc\.?|concentrated|fuming|glacial)\s+/i;
 
 /** Words that say when a charge belongs, with the stage they mean. */
 const STAGE_WORDS: readonly { readonly pattern: RegExp; readonly stage: Stage }[] = [
+  { pattern: /^reaction$/i, stage: 'reaction' },
   { pattern: /^quench/i, stage: 'quench' },
   { pattern: /^(?:work-?\s?up|wash|rins|extract|dry)/i, stage: 'work-up' },
   { pattern: /^(?:re-?)?crystalli[sz]|^purif|^elut/i, stage: 'purification' },

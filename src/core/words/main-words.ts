@@ -18,6 +18,7 @@ export const mainWords = {
   routeChanged: (after: number, newest: number) =>
     `The route was changed elsewhere meanwhile: revision ${newest} is the newest, not ${after}. Open it again.`,
   noRoute: (id: number) => `There is no route with the number ${id}.`,
+  noRevision: (id: number, revision: number) => `The route with the number ${id} has no revision ${revision}.`,
   noPlan: (id: number) => `There is no plan with the number ${id}.`,
   noState: (state: number) => `The plan has no saved state ${state}.`,
   noPaper: (id: number) => `There is no issued paper with the number ${id}.`,

@@ -52,9 +52,27 @@ const entries: Readonly<Record<string, string>> = {
   note: 'note',
 };
 
+/** How some of them are typed. */
+const examples: Readonly<Record<string, string>> = {
+  yield: 'e.g. 72 or 65 / 72 / 80',
+  lossPerBatch: 'e.g. 0.3 g: film in the flask',
+  batchLimit: 'e.g. 50 g: stirrer of the 2 L flask',
+  heat: 'kJ per mol of basis, e.g. 85',
+  heatMinutes: 'e.g. 60 min',
+  form: 'e.g. 68 % w/w',
+  temperature: 'e.g. 0–5 °C',
+  overMinutes: 'e.g. 30 min',
+  aboutMinutes: 'e.g. 2 h',
+  limit: 'e.g. above 10 °C: stop the addition and cool',
+  until: 'e.g. pH 8, at most 1.5 ×',
+  takes: 'e.g. liquids 100 %, benzoin 95 %',
+  tolerancePercent: 'e.g. 2 %',
+};
+
 /** What is said of two revisions beside each other. */
 export const routeDiffWords = {
   fields,
+  examples,
   entries,
   name: 'Name',
   note: 'Note',

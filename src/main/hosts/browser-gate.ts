@@ -30,6 +30,8 @@ const refused = (status: RefusedStatus): Passage => ({ kind: 'refused', status }
 const CAPS: Readonly<Record<string, number>> = {
   'shelf.import': 72_000_000,
   'routes.import': 72_000_000,
+  'routes.preview': 72_000_000,
+  'routes.save': 72_000_000,
   'shelf.snapshot': 8_000_000,
   'papers.issue': 16_000_000,
   'plans.create': 4_000_000,

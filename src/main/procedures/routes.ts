@@ -1,5 +1,5 @@
 import { readRoute } from '../../core/route/read-route.ts';
-import { listRoutes, putRoute, putRouteRevision, readRouteRevision } from '../store/routes.ts';
+import { listRevisions, listRoutes, putRoute, putRouteRevision, readRouteRevision, routeCalled } from '../store/routes.ts';
 import type { Procedures } from './context.ts';
 import { fileContent } from './read-file.ts';
 
@@ -8,7 +8,14 @@ type RouteName = Extract<keyof Procedures, `routes.${string}`>;
 export const routeProcedures: Procedures<RouteName> = {
   'routes.list': ({ keeper }) => listRoutes(keeper.database()),
 
-  'routes.read': ({ keeper }, { id }) => readRouteRevision(keeper.database(), id),
+  'routes.read': ({ keeper }, { id, revision }) => readRouteRevision(keeper.database(), id, revision),
+
+  'routes.revisions': ({ keeper }, { id }) => listRevisions(keeper.database(), id),
+
+  'routes.preview': async ({ keeper, reference }, { text }) => {
+    const route = await fileContent(readRoute(text), reference);
+    return { route, same: routeCalled(keeper.database(), route.name) };
+  },
 
   'routes.import': async ({ keeper, clock, reference }, { text }) => {
     const route = await fileContent(readRoute(text), reference);

@@ -1,4 +1,4 @@
-import type { RouteEntry, RouteRevision } from '../../core/port/workbook.ts';
+import type { RevisionEntry, RouteEntry, RouteRevision } from '../../core/port/workbook.ts';
 import type { Route } from '../../core/route/route.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import type { Database } from './database.ts';
@@ -14,14 +14,35 @@ export function listRoutes(database: Database): readonly RouteEntry[] {
   );
 }
 
-/** The newest revision of a route. */
-export function readRouteRevision(database: Database, id: number): RouteRevision {
-  const row = database.get<{ number: number; data: string }>(
-    `SELECT number, data FROM route_revision WHERE route = ? AND ${NEWEST}`,
+/** The newest revision of a route, or the one of this number. */
+export function readRouteRevision(database: Database, id: number, number?: number): RouteRevision {
+  const row =
+    number === undefined
+      ? database.get<{ number: number; data: string }>(`SELECT number, data FROM route_revision WHERE route = ? AND ${NEWEST}`, [
+          id,
+        ])
+      : database.get<{ number: number; data: string }>('SELECT number, data FROM route_revision WHERE route = ? AND number = ?', [
+          id,
+          number,
+        ]);
+  if (!row) throw new Refusal('not found', number === undefined ? mainWords.noRoute(id) : mainWords.noRevision(id, number));
+  return { id, revision: row.number, route: JSON.parse(row.data) as Route };
+}
+
+/** Every revision of a route, the newest first; a route always has one. */
+export function listRevisions(database: Database, id: number): readonly RevisionEntry[] {
+  const rows = database.all<RevisionEntry>(
+    'SELECT number AS revision, name, steps, saved FROM route_revision WHERE route = ? ORDER BY number DESC',
     [id],
   );
-  if (!row) throw new Refusal('not found', mainWords.noRoute(id));
-  return { id, revision: row.number, route: JSON.parse(row.data) as Route };
+  if (rows.length === 0) throw new Refusal('not found', mainWords.noRoute(id));
+  return rows;
+}
+
+/** The newest revision of the route that goes by this name, the last changed first; null where none does. */
+export function routeCalled(database: Database, name: string): RouteRevision | null {
+  const found = listRoutes(database).find((one) => one.name === name);
+  return found ? readRouteRevision(database, found.id) : null;
 }
 
 /** Keeps a route as a new one with revision 1; gives its number. Only inside a write. */

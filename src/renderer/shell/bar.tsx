@@ -20,8 +20,8 @@ export function Bar() {
       </nav>
       <PlanInWords />
       <span class="bar-acts">
-        {ACTS.map((name) => (
-          <CommandButton key={name} name={name} />
+        {ACTS.map((act) => (
+          <CommandButton key={act.name} act={act} />
         ))}
       </span>
     </header>
@@ -29,14 +29,16 @@ export function Bar() {
 }
 
 /** Commands that are always at hand, with the shape drawn on their button. */
-const SHAPES = {
-  'plan.undo': 'M3 6h7a3.5 3.5 0 0 1 0 7H6M6 3 3 6l3 3',
-  'plan.redo': 'M13 6H6a3.5 3.5 0 0 0 0 7h4M10 3l3 3-3 3',
-  'commands.show': 'M3 4.5h10M3 8h10M3 11.5h10',
-} as const;
-const ACTS = ['plan.undo', 'plan.redo', 'commands.show'] as const;
+const UNDO = 'M3 6h7a3.5 3.5 0 0 1 0 7H6M6 3 3 6l3 3';
+const REDO = 'M13 6H6a3.5 3.5 0 0 0 0 7h4M10 3l3 3-3 3';
+const ACTS = [
+  { name: 'plan.undo', inRoutes: 'routes.undo', shape: UNDO },
+  { name: 'plan.redo', inRoutes: 'routes.redo', shape: REDO },
+  { name: 'commands.show', inRoutes: 'commands.show', shape: 'M3 4.5h10M3 8h10M3 11.5h10' },
+] as const;
 
-function CommandButton({ name }: { readonly name: (typeof ACTS)[number] }) {
+function CommandButton({ act }: { readonly act: (typeof ACTS)[number] }) {
+  const name = place.value === 'routes' ? act.inRoutes : act.name;
   const command = COMMANDS.find((one) => one.name === name);
   if (!command) return null;
   return (
@@ -49,7 +51,7 @@ function CommandButton({ name }: { readonly name: (typeof ACTS)[number] }) {
       onClick={command.do}
     >
       <svg viewBox="0 0 16 16" aria-hidden="true">
-        <path d={SHAPES[name]} />
+        <path d={act.shape} />
       </svg>
     </button>
   );

@@ -1,3 +1,5 @@
+import type { PlaceName } from './place.ts';
+
 /** One thing a person can make the program do. Bar, keys, command list and tests all read the same object. */
 export interface Command {
   /** `place.verb`, unique. */
@@ -11,6 +13,8 @@ export interface Command {
   readonly do: () => void;
   /** Also while a field has the focus. Without it a field keeps its own keys. */
   readonly inFields?: boolean;
+  /** Can only be done in this place: another place may use the same keys. */
+  readonly place?: PlaceName;
 }
 
 type Pressed = Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 'altKey'>;
@@ -36,9 +40,9 @@ export function commandFor(event: Pressed, commands: readonly Command[], inField
   return commands.find((command) => command.keys === keys && (!inField || command.inFields === true) && command.when());
 }
 
-/** True where typing goes into the element itself. Fields bound to the plan share the plan's own undo. */
+/** True where typing goes into the element itself. Fields bound to the plan or the route share its undo. */
 export function takesText(target: EventTarget | null): boolean {
   if (!(target instanceof HTMLElement)) return false;
-  if (target.dataset['undo'] === 'plan') return false;
+  if (target.dataset['undo'] !== undefined) return false;
   return target.isContentEditable || target.matches('input:not([type=checkbox], [type=radio]), textarea, select');
 }

@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals';
 import { labWords } from '../../core/words/lab-words.ts';
 import { planWords } from '../../core/words/plan-words.ts';
+import { routeEditorWords } from '../../core/words/route-editor-words.ts';
 import { routesWords } from '../../core/words/routes-words.ts';
 import { shellWords } from '../../core/words/shell-words.ts';
 import { showAllSteps, zoomCascade } from './cascade-zoom.ts';
@@ -15,7 +16,10 @@ import { WEIGH_COMMANDS } from './weigh-commands.ts';
 import { weighBatch, weighing } from './run-store.ts';
 import { chosenBatches } from '../places/bench/bench-store.ts';
 import { weighWords } from '../../core/words/weigh-words.ts';
-import { chooseAndImport, exportRoute, openRoute, planRoute } from './routes-store.ts';
+import { canRedoRoute, canUndoRoute, redoRoute, undoRoute } from './route-edits.ts';
+import { focusNextLine, newStepAt, revisionsOpen } from './route-view.ts';
+import { openRoute } from './open-route.ts';
+import { branchRoute, chooseAndImport, exportRoute, planRoute } from './routes-store.ts';
 
 /** Whether the list of all commands is open. */
 export const commandListOpen = signal(false);
@@ -57,8 +61,66 @@ const PLACE_COMMANDS: readonly Command[] = [
     when: () => searchField() !== null,
     do: () => searchField()?.focus(),
   },
-  { name: 'plan.undo', words: shellWords.undo, keys: 'Ctrl+Z', when: () => seesPlan() && canUndo.value, do: undoPlan },
-  { name: 'plan.redo', words: shellWords.redo, keys: 'Ctrl+Shift+Z', when: () => seesPlan() && canRedo.value, do: redoPlan },
+  {
+    name: 'plan.undo',
+    words: shellWords.undo,
+    keys: 'Ctrl+Z',
+    when: () => seesPlan() && canUndo.value,
+    do: undoPlan,
+    place: 'plan',
+  },
+  {
+    name: 'plan.redo',
+    words: shellWords.redo,
+    keys: 'Ctrl+Shift+Z',
+    when: () => seesPlan() && canRedo.value,
+    do: redoPlan,
+    place: 'plan',
+  },
+  {
+    name: 'routes.undo',
+    words: routeEditorWords.commands.undo,
+    keys: 'Ctrl+Z',
+    when: () => inRoute() && canUndoRoute.value,
+    do: undoRoute,
+    place: 'routes',
+  },
+  {
+    name: 'routes.redo',
+    words: routeEditorWords.commands.redo,
+    keys: 'Ctrl+Shift+Z',
+    when: () => inRoute() && canRedoRoute.value,
+    do: redoRoute,
+    place: 'routes',
+  },
+  {
+    name: 'routes.new',
+    words: routeEditorWords.commands.create,
+    keys: 'Alt+N',
+    when: always,
+    do: () => {
+      goTo('routes');
+      newStepAt.value = { at: 'route' };
+    },
+    inFields: true,
+  },
+  {
+    name: 'routes.line',
+    words: routeEditorWords.commands.line,
+    keys: 'Alt+L',
+    when: inRoute,
+    do: focusNextLine,
+    inFields: true,
+  },
+  { name: 'routes.branch', words: routeEditorWords.commands.branch, when: inRoute, do: () => void branchRoute() },
+  {
+    name: 'routes.revisions',
+    words: routeEditorWords.commands.history,
+    when: inRoute,
+    do: () => {
+      revisionsOpen.value = true;
+    },
+  },
   {
     name: 'routes.import',
     words: routesWords.commands.import,

@@ -1,40 +1,38 @@
 import { signal } from '@preact/signals';
 import type { FileProblem } from '../../core/port/result.ts';
 import type { RouteRevision } from '../../core/port/workbook.ts';
-import type { Step } from '../../core/route/route.ts';
+import { balanceOf } from '../../core/plan/equation.ts';
+import { checked } from '../../core/route/edited.ts';
+import { factsOfRoute } from '../../core/route/edit-materials.ts';
+import { branchOf, type EditedStep } from '../../core/route/edit-steps.ts';
+import type { Route } from '../../core/route/route.ts';
+import { routeEditorWords } from '../../core/words/route-editor-words.ts';
 import { routesWords } from '../../core/words/routes-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { chooseFile } from '../parts/choose-file.ts';
 import { saveFile } from '../parts/save-file.ts';
 import { call } from './connection.ts';
+import { openRoute, readOpenRoute, routesSaid } from './open-route.ts';
 import { goTo } from './place.ts';
 import { openPlanState } from './plan-store.ts';
 import { pointed } from './plan-view.ts';
-import { planList, readRoutes } from './workbook.ts';
+import { editRoute, forgetRouteEdits, routeSaved } from './route-edits.ts';
+import { planList, readRoutes, reference, routeList } from './workbook.ts';
 
-/** The route that is read in the Routes place. */
-export type OpenRoute =
-  | { readonly at: 'none' }
-  | { readonly at: 'loading'; readonly id: number }
-  | { readonly at: 'open'; readonly id: number; readonly revision: RouteRevision }
-  | { readonly at: 'failed'; readonly id: number; readonly words: string };
-
-export const openRoute = signal<OpenRoute>({ at: 'none' });
+const words = routeEditorWords.preview;
 
 /** A file that was refused, with everything that is wrong in it. */
 export const refusedFile = signal<{ readonly name: string; readonly problems: readonly FileProblem[] } | null>(null);
 
-/** The outcome of the last import, export or plan, in words. */
-export const routesSaid = signal('');
-
 const LARGEST_FILE = 20_000_000;
 
+/** Opens a route by its number: what was edited of the last one is saved first, and no longer undone from here. */
 export async function openRouteById(id: number): Promise<void> {
+  await routeSaved();
   refusedFile.value = null;
-  openRoute.value = { at: 'loading', id };
-  const answer = await call('routes.read', { id });
-  if (openRoute.value.at !== 'loading' || openRoute.value.id !== id) return;
-  openRoute.value = answer.ok ? { at: 'open', id, revision: answer.value } : { at: 'failed', id, words: troubleWords(answer) };
+  importPreview.value = null;
+  forgetRouteEdits();
+  await readOpenRoute(id);
 }
 
 export async function chooseAndImport(): Promise<void> {
@@ -56,17 +54,100 @@ export async function importRoute(file: Pick<File, 'name' | 'size' | 'text'>): P
     routesSaid.value = routesWords.notRead(file.name);
     return;
   }
+  const preview = await call('routes.preview', { text });
+  if (!preview.ok) {
+    refusedFile.value = { name: file.name, problems: preview.problems ?? [{ at: '', words: troubleWords(preview) }] };
+    return;
+  }
+  importPreview.value = null;
+  if (preview.value.same) importPreview.value = { file: file.name, text, ...preview.value, same: preview.value.same };
+  else await takeIn(file.name, text, preview.value.route);
+}
+
+/** Takes a file in as a route of its own, and says what in it is no reason to refuse it. */
+async function takeIn(name: string, text: string, route: Route): Promise<void> {
   const answer = await call('routes.import', { text });
   if (!answer.ok) {
-    refusedFile.value = { name: file.name, problems: answer.problems ?? [{ at: '', words: troubleWords(answer) }] };
+    refusedFile.value = { name, problems: answer.problems ?? [{ at: '', words: troubleWords(answer) }] };
     return;
   }
   await readRoutes();
   await openRouteById(answer.value.id);
-  if (openRoute.value.at === 'open') routesSaid.value = routesWords.imported(openRoute.value.revision.route.name);
+  const unbalanced = unbalancedWords(route);
+  routesSaid.value = [routesWords.imported(route.name), unbalanced].filter((one) => one !== '').join(' ');
+}
+
+/** A file whose name a route has already, before anything is written. */
+export const importPreview = signal<{
+  readonly file: string;
+  readonly text: string;
+  readonly route: Route;
+  readonly same: RouteRevision;
+} | null>(null);
+
+/** Steps whose equation does not balance, in words; empty where all do, or cannot be told. */
+export function unbalancedWords(route: Route): string {
+  const tables = reference.value;
+  if (!tables) return '';
+  const facts = factsOfRoute(route, tables);
+  const steps = route.steps.flatMap((step) => {
+    const { balanced, unknown, difference } = balanceOf(step, facts, tables);
+    return balanced || unknown.length > 0 ? [] : [words.unbalancedStep(step.title, difference)];
+  });
+  return steps.length === 0 ? '' : words.unbalanced(steps);
+}
+
+/** Takes the looked-at file in: as a new route, or as the next revision of the one that has its name. */
+export async function takeInPreviewed(as: 'new' | 'next'): Promise<void> {
+  const one = importPreview.value;
+  if (!one) return;
+  importPreview.value = null;
+  if (as === 'new') {
+    await takeIn(one.file, one.text, one.route);
+    return;
+  }
+  await openRouteById(one.same.id);
+  const edited = editRoute(routeEditorWords.edits.imported(one.file), () => checked(one.route));
+  if (!edited.ok) refusedFile.value = { name: one.file, problems: edited.problems };
+  await routeSaved();
+}
+
+export function leavePreviewed(): void {
+  if (importPreview.value) routesSaid.value = words.left(importPreview.value.file);
+  importPreview.value = null;
+}
+
+/** A new route from its first step, kept and opened. Comes back with its problems where it cannot be made. */
+export async function createRoute(made: EditedStep): Promise<readonly FileProblem[]> {
+  if (!made.ok) return made.problems;
+  const answer = await call('routes.import', { text: JSON.stringify(made.route) });
+  if (!answer.ok) return answer.problems ?? [{ at: '', words: troubleWords(answer) }];
+  await readRoutes();
+  await openRouteById(answer.value.id);
+  routesSaid.value = routeEditorWords.saved(1);
+  return [];
+}
+
+/** A copy of the open route as a route of its own, which says where it comes from. */
+export async function branchRoute(): Promise<void> {
+  await routeSaved();
+  const open = openRoute.value;
+  if (open.at !== 'open') return;
+  const { route, revision } = open.revision;
+  const names = new Set((routeList.value ?? []).map((one) => one.name));
+  const copy = branchOf(route, revision, nextFree(routeEditorWords.head.branchName(route.name), names));
+  const answer = await call('routes.import', { text: JSON.stringify(copy) });
+  if (!answer.ok) {
+    routesSaid.value = troubleWords(answer);
+    return;
+  }
+  await readRoutes();
+  await openRouteById(answer.value.id);
+  routesSaid.value = routeEditorWords.head.branched(copy.name);
 }
 
 export async function exportRoute(): Promise<void> {
+  await routeSaved();
   const open = openRoute.value;
   if (open.at !== 'open') return;
   const answer = await call('routes.export', { id: open.id });
@@ -81,6 +162,7 @@ export async function exportRoute(): Promise<void> {
 
 /** Makes a plan of the open route: one draw of its last product, to be changed at once in the Plan place. */
 export async function planRoute(): Promise<void> {
+  await routeSaved();
   const open = openRoute.value;
   if (open.at !== 'open') return;
   const { route } = open.revision;
@@ -100,7 +182,10 @@ export async function planRoute(): Promise<void> {
 
 /** A name no plan has yet: the route's own, or with the next free number behind it. */
 function freeName(name: string): string {
-  const taken = new Set((planList.value ?? []).map((plan) => plan.name));
+  return nextFree(name, new Set((planList.value ?? []).map((plan) => plan.name)));
+}
+
+function nextFree(name: string, taken: ReadonlySet<string>): string {
   if (!taken.has(name)) return name;
   let number = 2;
   while (taken.has(`${name} ${number}`)) number += 1;
@@ -112,30 +197,4 @@ function lastProduct(route: RouteRevision['route']): string {
   const used = new Set(route.steps.flatMap((step) => step.equation.uses.map((term) => term.material)));
   const last = route.steps.findLast((step) => !used.has(step.product)) ?? route.steps.at(-1);
   return last?.product ?? '';
-}
-
-/** Changes one step of the open route: shown at once, kept as the route's next revision. */
-export async function changeStep(id: string, change: (step: Step) => Step): Promise<void> {
-  const open = openRoute.value;
-  if (open.at !== 'open') return;
-  const { route } = open.revision;
-  const steps = route.steps.map((step) => (step.id === id ? change(step) : step));
-  if (JSON.stringify(steps) === JSON.stringify(route.steps)) return;
-  openRoute.value = { ...open, revision: { ...open.revision, route: { ...route, steps } } };
-  saving = saving.then(() => saveRoute(open.id));
-  await saving;
-}
-
-let saving: Promise<void> = Promise.resolve();
-
-async function saveRoute(id: number): Promise<void> {
-  const open = openRoute.value;
-  if (open.at !== 'open' || open.id !== id) return;
-  const { revision, route } = open.revision;
-  const answer = await call('routes.save', { id, after: revision, text: JSON.stringify(route) });
-  routesSaid.value = answer.ok ? routesWords.saved(answer.value.revision) : troubleWords(answer);
-  const now = openRoute.value;
-  if (now.at !== 'open' || now.id !== id) return;
-  if (answer.ok) openRoute.value = { ...now, revision: { ...now.revision, revision: answer.value.revision } };
-  else await openRouteById(id);
 }

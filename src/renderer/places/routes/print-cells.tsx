@@ -5,14 +5,16 @@ import { ratioText, readRatio } from '../../../core/procedure/ratio-text.ts';
 import { readPrinted, readPrintedYield } from '../../../core/procedure/read-printed.ts';
 import type { Charge, Step } from '../../../core/route/route.ts';
 import type { Notice } from '../../../core/words/notice.ts';
+import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { routesWords } from '../../../core/words/routes-words.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { NoticeMark } from '../../parts/notices.tsx';
-import { changeStep } from '../../state/routes-store.ts';
+import { changeStep } from '../../state/route-edits.ts';
 import { PrintField } from './print-field.tsx';
 
 const words = routesWords.published;
+const edits = routeEditorWords.edits;
 
 interface CellProps {
   readonly charge: Charge;
@@ -31,7 +33,7 @@ export function PrintCell({ charge, step, known, name, found }: CellProps & { re
         value={charge.printed ?? ''}
         placeholder={words.example}
         check={(text) => wrong(readPrinted(text))}
-        onCommit={(text) => void changeStep(step.id, (now) => withPrint(now, charge.id, text, known))}
+        onCommit={(text) => changeStep(step.id, edits.printed(name), (now) => withPrint(now, charge.id, text, known))}
       />
       {found?.moles && (
         <span class="op-detail">
@@ -62,7 +64,7 @@ export function RatioCell({ charge, step, known, name }: CellProps) {
         check={(text) => wrong(readRatio(text, step, charge.material))}
         onCommit={(text) => {
           const read = readRatio(text, step, charge.material);
-          if (read.ok) void changeStep(step.id, (now) => withRatio(now, charge.id, read.rule, known));
+          return read.ok ? changeStep(step.id, edits.ratio(name), (now) => withRatio(now, charge.id, read.rule, known)) : null;
         }}
       />
       {charge.rule.kind === 'until' && <span class="op-detail">{routesWords.rule(charge.rule)}</span>}
@@ -75,7 +77,7 @@ export function PrintFlags({ notices }: { readonly notices: readonly Notice[] })
   return notices.map((notice) => (
     <tr key={notice.code} class="print-flag">
       <td />
-      <td colSpan={4}>
+      <td colSpan={5}>
         <NoticeMark notice={notice} />
         {sentence(notice)}
       </td>
@@ -89,7 +91,7 @@ export function ProductPrint({ step, known }: { readonly step: Step; readonly kn
   const found = publishedStep(step, known);
   const flags = found.notices.filter((notice) => notice.at.operation === undefined);
   const set = (field: 'product' | 'yield') => (text: string) =>
-    void changeStep(step.id, (now) => withYield(now, { ...now.printed, [field]: text }, known));
+    changeStep(step.id, edits.printed(step.title), (now) => withYield(now, { ...now.printed, [field]: text }, known));
   return (
     <div class="product-print">
       <label>

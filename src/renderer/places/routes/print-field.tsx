@@ -1,5 +1,6 @@
 import { useSignal } from '@preact/signals';
 import { useId } from 'preact/hooks';
+import type { Edited } from '../../../core/route/edited.ts';
 import { FieldProblem } from '../../parts/field-problem.tsx';
 
 export interface PrintFieldProps {
@@ -9,7 +10,8 @@ export interface PrintFieldProps {
   /** What is wrong with a text; null where it can be read. An empty text is asked about only where `needed`. */
   readonly check: (text: string) => { readonly at: number; readonly words: string } | null;
   readonly needed?: boolean;
-  readonly onCommit: (text: string) => void;
+  /** Null where there was nothing to do. */
+  readonly onCommit: (text: string) => Edited | null;
 }
 
 /** One line of a procedure, taken in on Enter or on leaving; what cannot be read stays, with its place shown. */
@@ -17,11 +19,14 @@ export function PrintField({ label, value, placeholder, check, needed = false, o
   const id = useId();
   const typed = useSignal<string | null>(null);
   const text = typed.value ?? value;
-  const problem = text.trim() === '' && !needed ? null : check(text);
+  const refused = useSignal<string | null>(null);
+  const unread = text.trim() === '' && !needed ? null : check(text);
+  const problem = unread ?? (refused.value === null ? null : { at: 0, words: refused.value });
   const commit = (): void => {
-    if (typed.value === null || problem) return;
-    if (typed.value.trim() !== value) onCommit(typed.value.trim());
-    typed.value = null;
+    if (typed.value === null || unread) return;
+    const edited = typed.value.trim() === value ? null : onCommit(typed.value.trim());
+    refused.value = edited && !edited.ok ? edited.problems.map((one) => one.words).join('; ') : null;
+    if (refused.value === null) typed.value = null;
   };
   return (
     <span class="print-field">
@@ -33,14 +38,19 @@ export function PrintField({ label, value, placeholder, check, needed = false, o
         autocomplete="off"
         spellcheck={false}
         placeholder={placeholder}
+        data-undo={typed.value === null ? 'route' : undefined}
         value={text}
         onInput={(event) => {
           typed.value = event.currentTarget.value;
+          refused.value = null;
         }}
         onBlur={commit}
         onKeyDown={(event) => {
           if (event.key === 'Enter') commit();
-          if (event.key === 'Escape') typed.value = null;
+          if (event.key === 'Escape') {
+            typed.value = null;
+            refused.value = null;
+          }
         }}
       />
       {problem && <FieldProblem id={id} text={text} problem={problem} />}

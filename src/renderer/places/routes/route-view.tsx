@@ -5,17 +5,27 @@ import type { RouteRevision } from '../../../core/port/workbook.ts';
 import type { Reference } from '../../../core/reference.ts';
 import type { Route, Step } from '../../../core/route/route.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
+import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { routesWords } from '../../../core/words/routes-words.ts';
 import { goTo } from '../../state/place.ts';
 import { openPlanById } from '../../state/plan-store.ts';
-import { exportRoute, planRoute } from '../../state/routes-store.ts';
+import { newStepAt, revisionsOpen } from '../../state/route-view.ts';
 import { planList, reference } from '../../state/workbook.ts';
+import { ChargeEntry } from './charge-entry.tsx';
+import { MaterialsEditor } from './materials-editor.tsx';
+import { NewStepForm } from './new-step.tsx';
+import { Outline } from './outline.tsx';
 import { ProductPrint } from './print-cells.tsx';
+import { Revisions } from './revisions.tsx';
+import { RouteActs, RouteNames, SaveTrouble } from './route-head.tsx';
+import { StepActs, StepEditor } from './step-editor.tsx';
 import { StepOperations } from './step-operations.tsx';
 
 /** A route to read: every step as a procedure, its operations in the order they are done. */
 export function RouteView({ revision }: { readonly revision: RouteRevision }) {
   const { route } = revision;
+  const steps = numbered(route);
+  const adding = newStepAt.value;
   return (
     <article class="route" aria-labelledby="route-title">
       <header class="route-head">
@@ -23,18 +33,20 @@ export function RouteView({ revision }: { readonly revision: RouteRevision }) {
         <p class="soft">
           {routesWords.steps(route.steps.length)} · {routesWords.revision(revision.revision)}
         </p>
-        <div class="route-acts">
-          <button type="button" class="button button-strong" onClick={() => void planRoute()}>
-            {routesWords.planThis}
-          </button>
-          <button type="button" class="button" onClick={() => void exportRoute()}>
-            {routesWords.export}
-          </button>
-        </div>
+        <RouteActs />
+        <SaveTrouble />
         <Plans route={revision.id} />
         {route.note && <p class="route-note">{route.note}</p>}
+        <Outline route={route} steps={steps} />
+        {adding && adding.at !== 'route' && <NewStepForm key={`${adding.at} ${adding.key}`} where={adding} route={route} />}
       </header>
-      {numbered(route).map((step, index) => (
+      {revisionsOpen.value && <Revisions revision={revision} />}
+      <details class="fold">
+        <summary>{routeEditorWords.head.summary}</summary>
+        <RouteNames revision={revision} />
+      </details>
+      <MaterialsEditor route={route} />
+      {steps.map((step, index) => (
         <StepView key={step.id} step={step} number={index + 1} route={route} />
       ))}
     </article>
@@ -104,6 +116,9 @@ function StepView({ step, number, route }: StepViewProps) {
       ))}
       <ProductPrint step={step} known={known} />
       <StepOperations step={step} route={route} known={known} />
+      <ChargeEntry step={step} route={route} />
+      <StepActs step={step} route={route} />
+      <StepEditor step={step} route={route} />
     </section>
   );
 }

@@ -2,11 +2,16 @@ import './routes.css';
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { RouteEntry } from '../../../core/port/workbook.ts';
+import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { routesWords } from '../../../core/words/routes-words.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { clockTime } from '../../parts/day-text.ts';
-import { chooseAndImport, openRoute, openRouteById, refusedFile, routesSaid } from '../../state/routes-store.ts';
+import { openRoute, routesSaid } from '../../state/open-route.ts';
+import { newStepAt } from '../../state/route-view.ts';
+import { chooseAndImport, importPreview, openRouteById, refusedFile } from '../../state/routes-store.ts';
 import { routeList } from '../../state/workbook.ts';
+import { ImportPreview } from './import-preview.tsx';
+import { NewStepForm } from './new-step.tsx';
 import { RefusedFile } from './refused-file.tsx';
 import { RouteView } from './route-view.tsx';
 
@@ -28,19 +33,37 @@ export function RoutesPlace() {
           <h2 id="routes-title">{routesWords.title}</h2>
           <span class="part-note">{routesWords.count(routes.length)}</span>
         </header>
-        <button type="button" class="button" onClick={() => void chooseAndImport()}>
-          {routesWords.import}
-        </button>
+        <p class="route-acts">
+          <button
+            type="button"
+            class="button button-strong"
+            onClick={() => {
+              newStepAt.value = { at: 'route' };
+            }}
+          >
+            {routeEditorWords.newRoute.open}
+          </button>
+          <button type="button" class="button" onClick={() => void chooseAndImport()}>
+            {routesWords.import}
+          </button>
+        </p>
         <p class="routes-said small soft" role="status">
           {routesSaid.value}
         </p>
         <RouteList routes={routes} />
       </section>
       <div class="routes-open">
-        {refusedFile.value ? <RefusedFile file={refusedFile.value} /> : <Opened empty={routes.length === 0} />}
+        <Right empty={routes.length === 0} />
       </div>
     </div>
   );
+}
+
+function Right({ empty }: { readonly empty: boolean }) {
+  if (newStepAt.value?.at === 'route') return <NewStepForm where={newStepAt.value} route={null} />;
+  if (refusedFile.value) return <RefusedFile file={refusedFile.value} />;
+  if (importPreview.value) return <ImportPreview />;
+  return <Opened empty={empty} />;
 }
 
 function RouteList({ routes }: { readonly routes: readonly RouteEntry[] }) {
@@ -81,7 +104,10 @@ function RouteLine({ route }: { readonly route: RouteEntry }) {
       type="button"
       class="route-line"
       aria-current={current ? 'true' : undefined}
-      onClick={() => void openRouteById(route.id)}
+      onClick={() => {
+        newStepAt.value = null;
+        void openRouteById(route.id);
+      }}
     >
       <span class="route-line-name">{route.name}</span>
       <span class="small soft">

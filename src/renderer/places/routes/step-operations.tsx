@@ -4,10 +4,12 @@ import { type PublishedStep, publishedStep } from '../../../core/procedure/publi
 import type { Charge, Hold, Operation, Removal, Route, Step } from '../../../core/route/route.ts';
 import { formWords } from '../../../core/words/form-words.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
+import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { routesWords } from '../../../core/words/routes-words.ts';
 import { FormWords } from '../../parts/form-words.tsx';
 import { NoticeMark } from '../../parts/notices.tsx';
 import { ownWarnings } from '../../parts/own-warnings.ts';
+import { EditButton, OperationEditor } from './operation-editor.tsx';
 import { PrintCell, PrintFlags, RatioCell } from './print-cells.tsx';
 import { windowWords } from '../../parts/window-words.ts';
 
@@ -33,6 +35,7 @@ export function StepOperations({ step, route, known }: StepOperationsProps) {
           <th scope="col">{heads.published}</th>
           <th scope="col">{heads.ratio}</th>
           <th scope="col">{heads.how}</th>
+          <th scope="col" aria-label={routeEditorWords.operation.short} />
         </tr>
       </thead>
       <tbody>
@@ -71,7 +74,7 @@ function Rows({ operation, route, stage, step, known, published }: RowsProps) {
       {warned && (
         <tr class="op-before">
           <td class="op-stage">{stage}</td>
-          <td colSpan={4}>
+          <td colSpan={5}>
             {warnings.map((said) => (
               <p key={said}>
                 <NoticeMark notice={{ level: 'caution', code: '' }} />
@@ -88,8 +91,12 @@ function Rows({ operation, route, stage, step, known, published }: RowsProps) {
         )}
         {operation.do === 'hold' && <HoldCells hold={operation} />}
         {operation.do === 'removal' && <RemovalCells removal={operation} route={route} />}
+        <td class="op-edit-cell">
+          <EditButton operation={operation} step={step} route={route} />
+        </td>
       </tr>
       <PrintFlags notices={flags} />
+      <OperationEditor operation={operation} step={step} route={route} />
     </>
   );
 }

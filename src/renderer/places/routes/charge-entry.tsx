@@ -1,0 +1,72 @@
+import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import { addCharge } from '../../../core/procedure/add-charge.ts';
+import { readChargeLine } from '../../../core/procedure/charge-line.ts';
+import { materialChoices, type NameChoice } from '../../../core/route/choose-material.ts';
+import type { Route, Step } from '../../../core/route/route.ts';
+import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
+import { editRoute } from '../../state/route-edits.ts';
+import { lastLine, lineWanted } from '../../state/route-view.ts';
+import { reference } from '../../state/workbook.ts';
+import { Combo } from './combo.tsx';
+
+const words = routeEditorWords.line;
+
+interface ChargeEntryProps {
+  readonly step: Step;
+  readonly route: Route;
+}
+
+/** The next charge of a step in one line, as the procedure prints it. Enter takes it, and the next line starts; it stands last. */
+export function ChargeEntry({ step, route }: ChargeEntryProps) {
+  const text = useSignal('');
+  const refused = useSignal<{ readonly at: number; readonly words: string } | null>(null);
+  const field = useRef<HTMLInputElement>(null);
+  const wanted = lineWanted.value === step.id;
+  useEffect(() => {
+    if (!wanted) return;
+    field.current?.focus();
+    field.current?.scrollIntoView({ block: 'nearest' });
+    lineWanted.value = null;
+  }, [wanted]);
+  const tables = reference.value;
+  if (!tables) return null;
+  const line = readChargeLine(text.value);
+  const choices = materialChoices(line.ok ? line.name : text.value, route, tables);
+  const enter = (chosen: NameChoice | null): void => {
+    if (text.value.trim() === '') return;
+    if (!line.ok) {
+      // A name alone is completed; its amount is typed behind it.
+      const completes = chosen && chosen.from !== 'own' && !/\d\s*$/.test(text.value) && !chosen.exact;
+      if (completes) text.value = `${chosen.name} `;
+      else refused.value = line;
+      return;
+    }
+    if (!chosen) return;
+    const edited = editRoute(routeEditorWords.edits.charge(chosen.name), (now) =>
+      addCharge(now, step.id, chosen.choice, line, tables, step.operations.at(-1)?.id ?? null),
+    );
+    lastLine.value = step.id;
+    refused.value = edited.ok ? null : { at: 0, words: edited.problems.map((one) => one.words).join('; ') };
+    if (edited.ok) text.value = '';
+  };
+  return (
+    <Combo
+      field={field}
+      label={words.label(step.title)}
+      text={text.value}
+      placeholder={words.example}
+      choices={choices}
+      problem={refused.value}
+      hint={(chosen) => {
+        if (!chosen) return words.hint;
+        return line.ok ? words.takes(chosen.name, line.printed) : words.completes(chosen.name);
+      }}
+      onText={(typed) => {
+        text.value = typed;
+        refused.value = null;
+      }}
+      onEnter={enter}
+    />
+  );
+}

@@ -1,0 +1,134 @@
+import { useSignal } from '@preact/signals';
+import type { Ref } from 'preact';
+import { useId } from 'preact/hooks';
+import type { NameChoice } from '../../../core/route/choose-material.ts';
+import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
+import { prettyFormula } from '../../../core/matter/formula.ts';
+
+const words = routeEditorWords.line;
+
+interface ComboProps {
+  readonly label: string;
+  readonly text: string;
+  readonly placeholder: string;
+  /** Materials the text may mean; the first is what Enter takes. */
+  readonly choices: readonly NameChoice[];
+  readonly problem: { readonly at: number; readonly words: string } | null;
+  /** What Enter would do now, or how the line is typed. */
+  readonly hint: (chosen: NameChoice | null) => string;
+  readonly onText: (text: string) => void;
+  readonly onEnter: (chosen: NameChoice | null) => void;
+  readonly field?: Ref<HTMLInputElement>;
+}
+
+/** A line that completes the name of a material: arrow keys choose another, Enter takes it. */
+export function Combo({ label, text, placeholder, choices, problem, hint, onText, onEnter, field = null }: ComboProps) {
+  const id = useId();
+  const at = useSignal(0);
+  const open = useSignal(false);
+  const shown = open.value ? choices : [];
+  const chosen = choices[Math.min(at.value, choices.length - 1)] ?? null;
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (event.key === 'Enter') {
+      event.preventDefault();
+      open.value = false;
+      onEnter(chosen);
+      at.value = 0;
+      return;
+    }
+    if (event.key === 'Escape' && open.value) {
+      event.stopPropagation();
+      open.value = false;
+      return;
+    }
+    const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+    if (by === undefined || event.altKey || choices.length === 0) return;
+    event.preventDefault();
+    at.value = open.value ? Math.max(0, Math.min(choices.length - 1, at.value + by)) : 0;
+    open.value = true;
+  };
+  return (
+    <div class={`combo${problem ? ' field-bad' : ''}`}>
+      <label class="field-label" for={id}>
+        {label}
+      </label>
+      <input
+        ref={field}
+        id={id}
+        class="field-input"
+        type="text"
+        role="combobox"
+        aria-expanded={shown.length > 0}
+        aria-controls={`${id}-list`}
+        aria-autocomplete="list"
+        aria-activedescendant={shown.length > 0 && chosen ? `${id}-${choices.indexOf(chosen)}` : undefined}
+        aria-invalid={problem !== null}
+        aria-describedby={`${id}-hint`}
+        autocomplete="off"
+        spellcheck={false}
+        placeholder={placeholder}
+        data-undo={text === '' ? 'route' : undefined}
+        value={text}
+        onInput={(event) => {
+          open.value = true;
+          at.value = 0;
+          onText(event.currentTarget.value);
+        }}
+        onKeyDown={onKeyDown}
+        onBlur={() => {
+          open.value = false;
+        }}
+      />
+      <ul id={`${id}-list`} role="listbox" aria-label={words.found} class="combo-list" hidden={shown.length === 0}>
+        {shown.map((one, index) => (
+          <li
+            key={`${one.from} ${one.name} ${one.cas}`}
+            id={`${id}-${index}`}
+            role="option"
+            aria-selected={one === chosen}
+            // The field keeps the focus, so that the list is still open when the click arrives.
+            onMouseDown={(event) => event.preventDefault()}
+            onClick={() => {
+              at.value = index;
+              open.value = false;
+            }}
+          >
+            <b>{one.name}</b>
+            <span class="soft">{foundWords(one)}</span>
+          </li>
+        ))}
+      </ul>
+      <span id={`${id}-hint`} class={problem ? 'field-wrong' : 'combo-hint'} role={problem ? 'alert' : undefined}>
+        {problem ? <Wrong text={text} problem={problem} /> : hint(text.trim() === '' ? null : chosen)}
+      </span>
+    </div>
+  );
+}
+
+function foundWords(one: NameChoice): string {
+  return [one.formula ? prettyFormula(one.formula) : '', one.cas ?? '', words.from[one.from]]
+    .filter((part) => part !== '')
+    .join(' · ');
+}
+
+/** The text from the wrong character on, and what is expected there. */
+export function Wrong({
+  text,
+  problem,
+}: {
+  readonly text: string;
+  readonly problem: { readonly at: number; readonly words: string };
+}) {
+  const at = Math.max(0, Math.min(problem.at, text.length));
+  return (
+    <>
+      {text.trim() !== '' && at > 0 && (
+        <span class="field-problem-text" aria-hidden="true">
+          {text.slice(0, at)}
+          <mark>{text.slice(at) || '\u00a0'}</mark>{' '}
+        </span>
+      )}
+      {problem.words}
+    </>
+  );
+}

@@ -1,0 +1,144 @@
+import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import { materialChoices, type NameChoice } from '../../../core/route/choose-material.ts';
+import { called } from '../../../core/route/compare-routes.ts';
+import type { Edited } from '../../../core/route/edited.ts';
+import { withMaterial } from '../../../core/route/edit-materials.ts';
+import { changeOperation, duplicateOperation, moveOperation, removeOperation } from '../../../core/route/edit-operations.ts';
+import { CHARGE_FIELDS, HOLD_FIELDS, REMOVAL_FIELDS } from '../../../core/route/operation-fields.ts';
+import type { Charge, Operation, Route, Step } from '../../../core/route/route.ts';
+import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
+import { editRoute } from '../../state/route-edits.ts';
+import { editedOperation } from '../../state/route-view.ts';
+import { reference } from '../../state/workbook.ts';
+import { Combo } from './combo.tsx';
+import { FieldList } from './field-list.tsx';
+
+const words = routeEditorWords.operation;
+const edits = routeEditorWords.edits;
+
+interface OperationEditorProps {
+  readonly operation: Operation;
+  readonly step: Step;
+  readonly route: Route;
+}
+
+/** Opens and closes the fields of an operation. */
+export function EditButton({ operation, step, route }: OperationEditorProps) {
+  const id = `${step.id}/${operation.id}`;
+  const open = editedOperation.value === id;
+  return (
+    <button
+      type="button"
+      class="text-button op-edit"
+      aria-label={words.edit(called(operation, route))}
+      aria-expanded={open}
+      onClick={() => {
+        editedOperation.value = open ? null : id;
+      }}
+    >
+      {open ? words.close : words.short}
+    </button>
+  );
+}
+
+/** The fields of the operation that is open, and what can be done with it; straight under its line. */
+export function OperationEditor({ operation, step, route }: OperationEditorProps) {
+  const refused = useSignal('');
+  const row = useRef<HTMLTableRowElement>(null);
+  const open = editedOperation.value === `${step.id}/${operation.id}`;
+  useEffect(() => {
+    if (open) row.current?.querySelector<HTMLElement>('input, select, textarea')?.focus();
+  }, [open]);
+  if (!open) return null;
+  const name = called(operation, route);
+  const act = (edited: Edited): void => {
+    refused.value = edited.ok ? '' : edited.problems.map((one) => one.words).join('; ');
+  };
+  const change = (value: Operation, field: string): Edited =>
+    editRoute(edits.field(field, name), (now) => changeOperation(now, step.id, value));
+  const move = (by: -1 | 1): void => act(editRoute(edits.moved(name), (now) => moveOperation(now, step.id, operation.id, by)));
+  return (
+    <tr
+      ref={row}
+      class="op-editor"
+      onKeyDown={(event) => {
+        if (event.key === 'Escape') editedOperation.value = null;
+        const by = event.altKey ? ({ ArrowUp: -1, ArrowDown: 1 } as const)[event.key] : undefined;
+        if (by === undefined) return;
+        event.preventDefault();
+        move(by);
+      }}
+    >
+      <td colSpan={6}>
+        <div class="entries">
+          {operation.do === 'charge' && <MaterialOf key={operation.material} charge={operation} step={step} route={route} />}
+          {operation.do === 'charge' && <FieldList fields={CHARGE_FIELDS} of={operation} context={{ route }} onChange={change} />}
+          {operation.do === 'hold' && <FieldList fields={HOLD_FIELDS} of={operation} context={{ route }} onChange={change} />}
+          {operation.do === 'removal' && (
+            <FieldList fields={REMOVAL_FIELDS} of={operation} context={{ route }} onChange={change} />
+          )}
+        </div>
+        <p class="step-acts" role="group" aria-label={words.acts(name)}>
+          <button type="button" class="text-button" title="Alt+↑" onClick={() => move(-1)}>
+            {words.earlier}
+          </button>
+          <button type="button" class="text-button" title="Alt+↓" onClick={() => move(1)}>
+            {words.later}
+          </button>
+          <button
+            type="button"
+            class="text-button"
+            onClick={() => act(editRoute(edits.copied(name), (now) => duplicateOperation(now, step.id, operation.id)))}
+          >
+            {words.duplicate}
+          </button>
+          <button
+            type="button"
+            class="text-button"
+            onClick={() => act(editRoute(edits.removed(name), (now) => removeOperation(now, step.id, operation.id)))}
+          >
+            {words.remove}
+          </button>
+        </p>
+        {refused.value !== '' && (
+          <p class="field-wrong" role="alert">
+            {refused.value}
+          </p>
+        )}
+      </td>
+    </tr>
+  );
+}
+
+/** Which material is charged: another can be typed by name, formula or CAS number. The basis keeps its own. */
+function MaterialOf({ charge, step, route }: { readonly charge: Charge; readonly step: Step; readonly route: Route }) {
+  const name = route.materials[charge.material]?.name ?? charge.material;
+  const text = useSignal(name);
+  const problem = useSignal<{ readonly at: number; readonly words: string } | null>(null);
+  const tables = reference.value;
+  if (!tables) return null;
+  const take = (chosen: NameChoice | null): void => {
+    if (!chosen || text.value === name) return;
+    const edited = editRoute(edits.field(words.material, name), (now) => {
+      const taken = withMaterial(now, chosen.choice);
+      return changeOperation(taken.route, step.id, { ...charge, material: taken.key });
+    });
+    problem.value = edited.ok ? null : { at: 0, words: edited.problems.map((one) => one.words).join('; ') };
+  };
+  return (
+    <Combo
+      label={words.material}
+      text={text.value}
+      placeholder={routeEditorWords.newStep.productExample}
+      choices={text.value === name ? [] : materialChoices(text.value, route, tables)}
+      problem={problem.value}
+      hint={(chosen) => (chosen ? `Enter: ${chosen.name}` : '')}
+      onText={(typed) => {
+        text.value = typed;
+        problem.value = null;
+      }}
+      onEnter={take}
+    />
+  );
+}

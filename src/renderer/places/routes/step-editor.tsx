@@ -1,0 +1,131 @@
+import { useSignal } from '@preact/signals';
+import { addOperation } from '../../../core/route/edit-operations.ts';
+import { withBasis } from '../../../core/route/edit-basis.ts';
+import { factsOfRoute } from '../../../core/route/edit-materials.ts';
+import { changeStepOf, duplicateStep, removeStep } from '../../../core/route/edit-steps.ts';
+import { equationText, readEquation, withEquation } from '../../../core/route/equation-text.ts';
+import type { Route, Step } from '../../../core/route/route.ts';
+import { STEP_FIELDS } from '../../../core/route/step-fields.ts';
+import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
+import { changeStep, editRoute } from '../../state/route-edits.ts';
+import { editedOperation } from '../../state/route-view.ts';
+import { reference } from '../../state/workbook.ts';
+import { EntryField } from './entry-field.tsx';
+import { FieldList } from './field-list.tsx';
+
+const words = routeEditorWords.step;
+const edits = routeEditorWords.edits;
+
+interface StepEditorProps {
+  readonly step: Step;
+  readonly route: Route;
+}
+
+/** Everything of a step but its operations, folded away until it is asked for. */
+export function StepEditor({ step, route }: StepEditorProps) {
+  const open = useSignal(false);
+  const tables = reference.value;
+  return (
+    <details
+      class="fold step-editor"
+      open={open.value}
+      onToggle={(event) => {
+        open.value = event.currentTarget.open;
+      }}
+    >
+      <summary>{words.edit}</summary>
+      {open.value && tables && (
+        <div class="entries">
+          <EntryField
+            label={words.equation}
+            placeholder={words.equationExample}
+            wide
+            value={equationText(step, route)}
+            onCommit={(text) => {
+              const read = readEquation(text, route, tables);
+              return read.ok ? editRoute(edits.equation(step.title), (now) => withEquation(now, step.id, read)) : read;
+            }}
+          />
+          <EntryField
+            label={words.basis}
+            kind="choice"
+            choices={step.equation.uses.map((term) => ({ value: term.material, words: nameIn(route, term.material) }))}
+            value={step.basis}
+            onCommit={(key) => {
+              const based = withBasis(step, key, factsOfRoute(route, tables));
+              return based.ok
+                ? editRoute(edits.basis(step.title), (now) => changeStepOf(now, step.id, () => based.step))
+                : { ok: false, at: 0, words: based.words };
+            }}
+          />
+          <FieldList
+            fields={STEP_FIELDS}
+            of={step}
+            context={{ route }}
+            onChange={(value, field) => changeStep(step.id, edits.field(field, step.title), () => value)}
+          />
+        </div>
+      )}
+    </details>
+  );
+}
+
+/** What can be added to a step or done with it. */
+export function StepActs({ step, route }: StepEditorProps) {
+  const refused = useSignal('');
+  const act = (result: { readonly ok: boolean; readonly problems?: readonly { readonly words: string }[] }): void => {
+    refused.value = result.ok ? '' : (result.problems ?? []).map((one) => one.words).join('; ');
+  };
+  const add = (kind: 'hold' | 'removal'): void => {
+    const last = step.operations.at(-1);
+    const stage = last?.stage ?? 'reaction';
+    const made =
+      kind === 'hold' ? ({ do: 'hold', until: words.newHold } as const) : ({ do: 'removal', takes: 'liquids' } as const);
+    let id: string | null = null;
+    act(
+      editRoute(kind === 'hold' ? edits.hold : edits.removal, (now) => {
+        const added = addOperation(now, step.id, made, stage, last?.id ?? null);
+        const after = added.ok ? added.route.steps.find((one) => one.id === step.id) : null;
+        id = after?.operations.find((one) => !step.operations.some((old) => old.id === one.id))?.id ?? null;
+        return added;
+      }),
+    );
+    if (id !== null) editedOperation.value = `${step.id}/${id}`;
+  };
+  return (
+    <>
+      <p class="step-acts">
+        <button type="button" class="text-button" onClick={() => add('hold')}>
+          {words.hold}
+        </button>
+        <button type="button" class="text-button" onClick={() => add('removal')}>
+          {words.removal}
+        </button>
+        <button
+          type="button"
+          class="text-button"
+          onClick={() => act(editRoute(edits.copied(step.title), (now) => duplicateStep(now, step.id)))}
+        >
+          {words.duplicate}
+        </button>
+        <button
+          type="button"
+          class="text-button"
+          disabled={route.steps.length === 1}
+          onClick={() => act(editRoute(edits.removed(step.title), (now) => removeStep(now, step.id)))}
+        >
+          {words.remove}
+        </button>
+      </p>
+      {refused.value !== '' && (
+        <p class="field-wrong" role="alert">
+          {refused.value}
+        </p>
+      )}
+    </>
+  );
+}
+
+function nameIn(route: Route, key: string): string {
+  return route.materials[key]?.name ?? key;
+}

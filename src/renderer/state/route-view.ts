@@ -1,0 +1,31 @@
+import { signal } from '@preact/signals';
+import { openRoute } from './open-route.ts';
+
+/** What is open for editing in the Routes place, and where the cursor goes next. */
+
+/** Where a new step is being entered: for a new route, or beside a material of the open one. */
+export type NewStepAt =
+  | { readonly at: 'route' }
+  | { readonly at: 'makes'; readonly key: string }
+  | { readonly at: 'uses'; readonly key: string };
+export const newStepAt = signal<NewStepAt | null>(null);
+
+/** Name of the operation that is open for editing: "step/operation". */
+export const editedOperation = signal<string | null>(null);
+
+/** Whether the revisions of the open route are shown. */
+export const revisionsOpen = signal(false);
+
+/** The step whose line for the next charge the cursor goes to. */
+export const lineWanted = signal<string | null>(null);
+/** The step the last charge was entered in, or that was made last. */
+export const lastLine = signal<string | null>(null);
+
+/** The cursor goes to the line of the step that was worked on last, else of the last one. */
+export function focusNextLine(): void {
+  const open = openRoute.value;
+  if (open.at !== 'open') return;
+  const { steps } = open.revision.route;
+  const step = steps.find((one) => one.id === lastLine.value) ?? steps.at(-1);
+  lineWanted.value = step?.id ?? null;
+}

@@ -1,0 +1,128 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Locator, Page } from 'playwright';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { type Opened, openProgram } from './window.ts';
+
+let opened: Opened;
+beforeAll(async () => {
+  opened = await openProgram();
+});
+afterAll(() => opened.close());
+
+/** Presses keys one by one and counts them; a held Alt, Control or Shift is a key of its own. */
+function keyboard(page: Page) {
+  let count = 0;
+  return {
+    count: () => count,
+    async type(text: string): Promise<void> {
+      for (const letter of text) {
+        count += 1;
+        await page.keyboard.type(letter);
+      }
+    },
+    async press(keys: string): Promise<void> {
+      count += keys.split('+').length;
+      await page.keyboard.press(keys);
+    },
+  };
+}
+
+const focused = (page: Page): Locator => page.locator(':focus');
+
+test('a five-charge step from a printed procedure is entered by keyboard alone, in at most 250 key presses', async () => {
+  const { page, complaints } = await opened.page();
+  const keys = keyboard(page);
+  // Benzoin to benzil with nitric acid and its work-up, as a practical book prints it.
+  await keys.press('Alt+n');
+  await expect.poll(() => focused(page).getAttribute('role')).toBe('combobox');
+  await keys.type('benzil');
+  await keys.press('Enter');
+  await keys.type('benzoin 20.0 g (0.0942 mol)');
+  await keys.press('Enter');
+  await page.getByRole('heading', { level: 1, name: 'Benzil' }).waitFor();
+  await expect.poll(() => focused(page).getAttribute('role')).toBe('combobox');
+  for (const line of [
+    '68 % w/w nitric acid 100 mL at 95-100 °C',
+    'water 400 mL, quench',
+    'sodium hydrogencarb 5 g, wash',
+    'ethanol 3 x 40 mL, recrystallise',
+  ]) {
+    await keys.type(line);
+    await keys.press('Enter');
+    await expect.poll(() => focused(page).inputValue()).toBe('');
+  }
+  console.log(`five charges in ${keys.count()} key presses`);
+  expect(keys.count()).toBeLessThanOrEqual(250);
+  const list = await opened.call('routes.list', {});
+  const made = list.find((one) => one.name === 'Benzil');
+  await expect
+    .poll(async () => (await opened.call('routes.read', { id: made?.id ?? 0 })).route.steps[0]?.operations.length)
+    .toBe(5);
+  const { route } = await opened.call('routes.read', { id: made?.id ?? 0 });
+  expect(
+    route.steps[0]?.operations.map((one) => one.do === 'charge' && [route.materials[one.material]?.name, one.printed, one.stage]),
+  ).toEqual([
+    ['benzoin', '20.0 g (0.0942 mol)', 'reaction'],
+    ['nitric acid', '100 mL of 68 % w/w', 'reaction'],
+    ['water', '400 mL', 'quench'],
+    ['sodium hydrogen carbonate', '5 g', 'work-up'],
+    ['ethanol', '3 x 40 mL', 'purification'],
+  ]);
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+test('undo and redo by keys, in the line too; every edit is a revision that can be compared and restored', async () => {
+  const { page, complaints } = await opened.page();
+  await page.keyboard.press('Control+1');
+  await page.getByRole('button', { name: /^Benzil for the practicals/ }).click();
+  await page.getByRole('heading', { level: 1, name: 'Benzil for the practicals' }).waitFor();
+  const line = page.getByRole('combobox', { name: /^Next charge of Oxidation/ });
+  await line.fill('toluene 2 mL/g');
+  await line.press('Enter');
+  await page.getByRole('textbox', { name: 'Ratio of toluene' }).waitFor();
+  await line.press('Control+z');
+  await page.getByText('Undone: charge of toluene.').waitFor();
+  expect(await page.getByRole('textbox', { name: 'Ratio of toluene' }).count()).toBe(0);
+  await line.press('Control+Shift+z');
+  await page.getByText('Done again: charge of toluene.').waitFor();
+  await page.getByRole('button', { name: 'Revisions' }).click();
+  await page.getByRole('button', { name: 'What revision 2 changed' }).click();
+  await page.getByRole('cell', { name: 'new', exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Restore revision 1' }).click();
+  await expect.poll(async () => (await opened.call('routes.read', { id: 1 })).revision).toBe(5);
+  const [first, fifth] = await Promise.all([1, 5].map((revision) => opened.call('routes.read', { id: 1, revision })));
+  expect(fifth?.route).toEqual(first?.route);
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+test.each(['light', 'dark'] as const)(
+  'everything open for editing keeps WCAG 2.2 AA, %s, at 1024 px too',
+  async (colorScheme) => {
+    const { page, complaints } = await opened.page({ colorScheme, viewport: { width: 1024, height: 700 } });
+    await page.keyboard.press('Control+1');
+    await page.getByRole('button', { name: /^Benzil for the practicals/ }).click();
+    await page.getByRole('heading', { level: 1, name: 'Benzil for the practicals' }).waitFor();
+    const check = async (): Promise<void> => {
+      const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']).analyze();
+      expect(violations.map((one) => `${one.id} ${one.nodes[0]?.html}`)).toEqual([]);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+    };
+    await page.evaluate(() => {
+      for (const part of document.querySelectorAll('main details')) part.toggleAttribute('open', true);
+    });
+    await page.getByRole('textbox', { name: 'Equation, by names or formulas' }).first().waitFor();
+    await page.getByRole('button', { name: 'Edit nitric acid', exact: true }).click();
+    await page.getByRole('button', { name: 'Edit the material benzil', exact: true }).click();
+    await page.getByRole('button', { name: 'Revisions' }).click();
+    await page.getByRole('button', { name: 'Add what makes benzaldehyde' }).click();
+    await page.getByRole('combobox', { name: /^Next charge of Oxidation/ }).fill('tol');
+    await check();
+    await page.keyboard.press('Alt+n');
+    await page.getByRole('heading', { name: 'A new route' }).waitFor();
+    await check();
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  },
+);
