@@ -1,6 +1,6 @@
 import type { PlanInput } from '../plan/input.ts';
 import { prepare } from '../plan/plan.ts';
-import { yieldEntered } from '../plan/starts.ts';
+import { learnedRuns, yieldEntered } from '../plan/starts.ts';
 import { basisMass } from '../plan/run-step.ts';
 import { computed, type Figure, entered, EXACT } from '../quantity/figure.ts';
 import { startSlopes, type StartSlope } from './start-slopes.ts';
@@ -188,6 +188,10 @@ function curve(situation: Situation, chances: Chances, at: number): Outlook['cur
 function rangeFigures({ network, base, input }: Situation): readonly Figure[] {
   return network.steps.flatMap((step, i) => {
     const range = yieldEntered(step, input.ask);
+    const runs = base.steps[i]?.active ? learnedRuns(step, input.ask) : [];
+    if (runs.length > 0) {
+      return runs.map((one) => entered(`yield of run ${one.run} of ${step.title}`, one.percent, '%', 'its record'));
+    }
     if (typeof range === 'number' || !base.steps[i]?.active) return [];
     const label = (which: string): string => `${which} yield of ${step.title}`;
     return [

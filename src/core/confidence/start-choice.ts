@@ -4,11 +4,11 @@ import type { PlanInput } from '../plan/input.ts';
 import type { Network } from '../plan/network.ts';
 import type { Stock, Want } from '../plan/needs.ts';
 import type { StartPlan } from '../plan/result.ts';
-import { startSteps, type Starting, type Starts, yieldEntered } from '../plan/starts.ts';
+import { startSteps, type Starting, type Starts, yieldDistribution } from '../plan/starts.ts';
 import { computed, EXACT, entered, type Figure } from '../quantity/figure.ts';
 import type { Notice } from '../words/notice.ts';
 import { chanceOfAtLeast, outcomeAt, type PlanOutcomes, planOutcomes, type Uncertainty, uncertaintyOf } from './outcomes.ts';
-import { distributionOf, type YieldDistribution } from './yield-distribution.ts';
+import type { YieldDistribution } from './yield-distribution.ts';
 
 /** A solved plan at the likeliest yields, from which larger and smaller starts are reckoned. */
 export interface Situation {
@@ -26,7 +26,7 @@ export const MOST_MULTIPLIER = 100;
 
 /** What each step's yield may come to, in the order of the network. */
 export function distributionsOf(network: Network, ask: Ask): readonly YieldDistribution[] {
-  return network.steps.map((step) => distributionOf(yieldEntered(step, ask)));
+  return network.steps.map((step) => yieldDistribution(step, ask));
 }
 
 /** True where some step that runs has a yield that is not taken as certain. */

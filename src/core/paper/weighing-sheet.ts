@@ -130,6 +130,7 @@ function expectedText(step: StepPlan, theory: string, { result, mark }: PaperCon
 
 function followsText(step: StepPlan, mark: DecimalMark): string {
   const range = step.yieldRange;
+  if (step.yieldRuns) return words.followsRuns(percentText(step.yield.value, mark), step.yieldRuns);
   if (!range) return words.followsSingle(percentText(step.yield.value, mark));
   return words.followsRange(
     percentText(range.likeliest, mark),

@@ -25,6 +25,14 @@ export const StartChoice = z.union([
 ]);
 export type StartChoice = z.infer<typeof StartChoice>;
 
+/** A run that a plan's yield was learned from: what it yielded, % of theory, and how much it counts; 0 leaves it out. */
+const LearnedRun = z.strictObject({
+  run: z.int().check(z.gte(1), z.lte(2_000_000_000)),
+  percent: z.number().check(z.gte(0), z.lte(1000)),
+  weight: z.number().check(z.gte(0), z.lte(10)),
+});
+export type LearnedRun = z.infer<typeof LearnedRun>;
+
 /** What is asked of a route: the draws and every choice the person made for this plan. */
 export const Ask = z.strictObject({
   name: ShortText,
@@ -32,6 +40,8 @@ export const Ask = z.strictObject({
   draws: z.array(Draw).check(z.maxLength(200)),
   /** Yields frozen for this plan, by step id; the route's own where a step is not named. */
   yields: z.optional(z.record(Key, StepYield)),
+  /** Runs that a step's yield was learned from, frozen with the plan, by step id; its entered yield is the prior. */
+  learned: z.optional(z.record(Key, z.array(LearnedRun).check(z.minLength(1), z.maxLength(1000)))),
   /** Number of batches chosen by hand, by step id; worked out where a step is not named. */
   batches: z.optional(z.record(Key, z.int().check(z.gte(1), z.lte(1000)))),
   /** Bottles not to be used for this plan. */

@@ -24,7 +24,7 @@ import type { Requirement } from './requirements.ts';
 import type { MakeUp, MaterialPlan, PlanResult, StepPlan } from './result.ts';
 import { runStep, type StepInput } from './run-step.ts';
 import type { Handover } from './share-out.ts';
-import { type Starts, yieldEntered } from './starts.ts';
+import { learnedRuns, type Starts, yieldEntered } from './starts.ts';
 import { stepPlan } from './step-plan.ts';
 import { demandsOf, stockLines, supplies, type SupplyInput } from './supply.ts';
 import type { Reading } from './wants.ts';
@@ -78,6 +78,7 @@ export function assemble(
         settings: input.settings,
         whyIdle: whyIdle(input, network, solved.steps, i),
         yieldEntered: yieldEntered(network.steps[i] as StepInput['step'], input.ask),
+        yieldRuns: learnedRuns(network.steps[i] as StepInput['step'], input.ask).length,
       }),
   );
   const fetch = [...fetched.lines, ...stockLines(from)];

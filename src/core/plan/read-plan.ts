@@ -35,5 +35,8 @@ function askProblems(ask: Ask, route: Route): readonly FileProblem[] {
   const leftOut = (ask.leaveOut ?? []).flatMap((step, index): readonly FileProblem[] =>
     steps.has(step) ? [] : [{ at: pointer(['ask', 'leaveOut', index]), words: `"${step}" is not a step of the route` }],
   );
-  return [...draws, ...twice, ...yields, ...leftOut];
+  const learned = Object.keys(ask.learned ?? {}).flatMap((step): readonly FileProblem[] =>
+    steps.has(step) ? [] : [{ at: pointer(['ask', 'learned', step]), words: `"${step}" is not a step of the route` }],
+  );
+  return [...draws, ...twice, ...yields, ...learned, ...leftOut];
 }

@@ -101,6 +101,8 @@ export interface StepPlan {
   /** The later step whose yield covers this one too; null where it has its own. */
   readonly yieldCountedIn: string | null;
   readonly yieldRange: Exclude<StepYield, number> | null;
+  /** How many runs the yield was learned from; not there where it was entered. */
+  readonly yieldRuns?: number;
   readonly operations: readonly OperationPlan[];
   readonly batches: BatchPlan;
   readonly gases: readonly {

@@ -1,8 +1,10 @@
 import type { Facts } from '../matter/facts.ts';
-import { type Figure, entered } from '../quantity/figure.ts';
+import { type LearnedYield, medianOf, yieldFromRuns } from '../confidence/from-runs.ts';
+import { distributionOf, type YieldDistribution } from '../confidence/yield-distribution.ts';
+import { computed, type Figure, entered } from '../quantity/figure.ts';
 import type { Step, StepYield } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
-import type { Ask } from './ask.ts';
+import type { Ask, LearnedRun } from './ask.ts';
 import { type BatchCount, batchCount } from './batches.ts';
 import type { PlanInput } from './input.ts';
 import type { Network } from './network.ts';
@@ -77,7 +79,36 @@ function countBatches(
 /** The yield a plan uses: frozen with the ask, else the route's; the likeliest value of a range. */
 function yieldFigure(step: Step, ask: Ask): Figure<'%'> {
   const where = ask.yields && Object.hasOwn(ask.yields, step.id) ? 'this plan' : (step.yieldSource ?? 'the step');
-  return entered(`yield of ${step.title}`, likeliest(yieldEntered(step, ask)), '%', where);
+  const prior = entered(`yield of ${step.title}`, likeliest(yieldEntered(step, ask)), '%', where);
+  const runs = learnedRuns(step, ask);
+  if (runs.length === 0) return prior;
+  const seen = runs.map((one) => entered(`yield of run ${one.run}`, one.percent, '%', 'its record', RUN_DIGITS));
+  const how = 'as often more as less: Student-t on the logit, from the runs and the entered yield as one more';
+  return computed(prior.label, 100 * medianOf(learnedFrom(prior.value, runs)), '%', how, [...seen, prior]);
+}
+
+const RUN_DIGITS = 4;
+
+/** The runs that count for a step's yield in this plan; none where it is not learned, or counted in a later step. */
+export function learnedRuns(step: Step, ask: Ask): readonly LearnedRun[] {
+  const runs = ask.learned && Object.hasOwn(ask.learned, step.id) ? ask.learned[step.id] : undefined;
+  return step.yieldCountedIn === undefined ? (runs ?? []).filter((one) => one.weight > 0) : [];
+}
+
+/** What a step's yield may come to: learned from its runs, else as entered. */
+export function yieldDistribution(step: Step, ask: Ask): YieldDistribution {
+  const range = yieldEntered(step, ask);
+  const runs = learnedRuns(step, ask);
+  return runs.length === 0 ? distributionOf(range) : learnedFrom(likeliest(range), runs);
+}
+
+/** The predictive of some runs. @param prior the entered likeliest yield, %. */
+export function learnedFrom(prior: number, runs: readonly Pick<LearnedRun, 'percent' | 'weight'>[]): LearnedYield {
+  return yieldFromRuns(
+    prior / 100,
+    runs.map((one) => one.percent / 100),
+    runs.map((one) => one.weight),
+  );
 }
 
 /** A step's yield as entered, %: frozen with the ask, else the route's. */

@@ -28,6 +28,8 @@ export interface StepPlanInput {
   readonly whyIdle: StepPlan['whyIdle'];
   /** As entered, %: for this plan, else with the route. */
   readonly yieldEntered: StepYield;
+  /** How many runs it was learned from. */
+  readonly yieldRuns: number;
 }
 
 /** Room conditions for gas volumes: 25 °C and 1 atm. */
@@ -78,7 +80,8 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     seconds: requirement.seconds.map(({ material, moles }) => ({ material, moles, grams: massOf(material, moles, input) })),
     yield: one.yieldFigure,
     yieldCountedIn: step.yieldCountedIn ?? null,
-    yieldRange: typeof one.yieldEntered === 'number' ? null : one.yieldEntered,
+    yieldRange: typeof one.yieldEntered === 'number' || one.yieldRuns > 0 ? null : one.yieldEntered,
+    ...(one.yieldRuns > 0 ? { yieldRuns: one.yieldRuns } : {}),
     operations,
     batches,
     gases,

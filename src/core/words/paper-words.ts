@@ -33,6 +33,8 @@ export const paperWords = {
   expected: (product: string, grams: string, percent: string, theory: string) =>
     `expected ${grams} ${product} (${percent} of ${theory})`,
   followsSingle: (percent: string) => `amounts follow a yield of ${percent}, taken as certain`,
+  followsRuns: (percent: string, runs: number) =>
+    `amounts follow a yield of ${percent}, learned from ${runs === 1 ? 'one run' : `${runs} runs`}`,
   followsRange: (likeliest: string, lowest: string, highest: string) =>
     `amounts follow the likeliest yield, ${likeliest} (${lowest} to ${highest})`,
   yieldOf: (theory: string) => `yield, % of ${theory}`,
