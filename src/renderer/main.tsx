@@ -13,8 +13,8 @@ import { connection, connectPort, subscribe } from './state/connection.ts';
 import { keepDraftsIn } from './state/kept-draft.ts';
 import { keepRefusedIn } from './state/kept-refused.ts';
 import { followAddress } from './state/place.ts';
-import { followPlan, openNewestPlan, readShelf, saveAgain, saveDraft, saveTrouble } from './state/plan-store.ts';
-import { checkRuns, followRuns, keepRunIn, reopenRun } from './state/run-store.ts';
+import { followPlan, openNewestPlan, openPlan, readShelf, saveAgain, saveDraft, saveTrouble } from './state/plan-store.ts';
+import { checkRuns, followRuns, keepRunIn, readRuns, reopenRun } from './state/run-store.ts';
 import { followWorkbook, openWorkbook, start } from './state/workbook.ts';
 
 declare global {
@@ -76,6 +76,9 @@ async function follow(): Promise<void> {
   // What could not be saved while the program did not answer is saved when it does.
   effect(() => {
     if (connection.value === 'open' && saveTrouble.peek()?.kind === 'failed') saveAgain();
+  });
+  effect(() => {
+    if (openPlan.value?.routeId) void readRuns();
   });
   await openNewestPlan();
   await reopenRun();

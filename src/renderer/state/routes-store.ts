@@ -1,3 +1,4 @@
+import { learnedFromRows } from '../../core/run/learned-runs.ts';
 import { signal } from '@preact/signals';
 import type { FileProblem } from '../../core/port/result.ts';
 import type { RouteRevision } from '../../core/port/workbook.ts';
@@ -167,9 +168,17 @@ export async function planRoute(): Promise<void> {
   if (open.at !== 'open') return;
   const { route } = open.revision;
   const product = lastProduct(route);
+  // A plan made anew learns from every run of its steps; from then on its yields are frozen.
+  const runs = await call('runs.list', { routeId: open.id });
+  const known = new Set(route.steps.map((step) => step.id));
+  const learned = learnedFromRows(runs.ok ? runs.value.filter((row) => known.has(row.step)) : []);
   const answer = await call('plans.create', {
     routeId: open.id,
-    ask: { name: freeName(route.name), draws: [{ id: 'draw-1', material: product, amount: 1, unit: 'g', shownIn: 'g' }] },
+    ask: {
+      name: freeName(route.name),
+      draws: [{ id: 'draw-1', material: product, amount: 1, unit: 'g', shownIn: 'g' }],
+      ...(Object.keys(learned).length === 0 ? {} : { learned }),
+    },
   });
   if (!answer.ok) {
     routesSaid.value = troubleWords(answer);

@@ -1,4 +1,8 @@
-import type { Draw } from '../../../core/plan/ask.ts';
+import { medianOf } from '../../../core/confidence/from-runs.ts';
+import { likeliest } from '../../../core/plan/requirements.ts';
+import { learnedFrom, learnedRuns } from '../../../core/plan/starts.ts';
+import { learnedWords } from '../../../core/words/learned-words.ts';
+import type { Draw, LearnedRun } from '../../../core/plan/ask.ts';
 import type { StepYield } from '../../../core/route/route.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import type { Quantity } from '../../parts/quantity-field.tsx';
@@ -69,7 +73,21 @@ export function addDraw(): string | null {
 }
 
 export function setYield(step: string, title: string, value: StepYield): void {
-  editPlan(planWords.edits.yield(title), (ask) => ({ ...ask, yields: { ...ask.yields, [step]: value } }));
+  // What is typed by hand is meant: it takes the place of what was learned.
+  editPlan(planWords.edits.yield(title), (ask) => {
+    const { [step]: _, ...learned } = ask.learned ?? {};
+    const next = { ...ask, yields: { ...ask.yields, [step]: value } };
+    return ask.learned ? { ...next, learned } : next;
+  });
+}
+
+/** Freezes the runs a step's yield is learned from with the plan; null: it is planned with the entered yield again. */
+export function setLearned(step: string, title: string, runs: readonly LearnedRun[] | null): void {
+  editPlan(learnedWords.edit(title), (ask) => {
+    const { [step]: _, ...others } = ask.learned ?? {};
+    return { ...ask, learned: runs === null ? others : { ...others, [step]: [...runs] } };
+  });
+  commitEdit();
 }
 
 /** Leaves a step out of the plan, or takes it in again. */
@@ -81,8 +99,16 @@ export function setLeftOut(step: string, title: string, out: boolean): void {
   commitEdit();
 }
 
-/** The yield a step is planned with: the plan's own, else the route's. */
+/** The yield a step is planned with: learned from its runs, to a tenth of a per cent; else as entered. */
 export function yieldOf(step: string): StepYield {
+  const own = route.value?.steps.find((one) => one.id === step);
+  const runs = own && draft.value ? learnedRuns(own, draft.value) : [];
+  if (runs.length === 0) return enteredYield(step);
+  return Number((100 * medianOf(learnedFrom(likeliest(enteredYield(step)), runs))).toFixed(1));
+}
+
+/** The yield entered for a step: the plan's own, else the route's. */
+export function enteredYield(step: string): StepYield {
   return draft.value?.yields?.[step] ?? route.value?.steps.find((one) => one.id === step)?.yieldPercent ?? 100;
 }
 
