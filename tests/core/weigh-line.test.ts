@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { RunEntry } from '../../src/core/run/entry.ts';
 import { foldRun } from '../../src/core/run/state.ts';
+import { weighedText } from '../../src/core/run/reading-text.ts';
 import { readCelsius, weighLine } from '../../src/core/run/weigh-line.ts';
 import { reference } from '../reference/tables.ts';
 import { by, charge, recorded, sheetOf, taken } from './run-fixture.ts';
@@ -62,4 +63,17 @@ describe('a line typed at a charge', () => {
 
 test('temperatures are told from weights', () => {
   expect(['78.5 °C', '−5 °C', '78,5°c', '78.5', '78 g', 'x °C'].map(readCelsius)).toEqual([78.5, -5, 78.5, null, null, null]);
+});
+
+test('a reading is shown with the decimals that were typed, and never fewer than it needs', () => {
+  const shown: [number, string, string][] = [
+    [4, '4.00 g', '4.00'],
+    [12.345, 'ST,+00012.345  g', '12.345'],
+    [0.25, '250.0 mg', '0.25'],
+    [1500, '1.5 L', '1500'],
+    [5.01, 'G 15.13 g', '5.01'],
+    [12, '', '12'],
+  ];
+  for (const [amount, text, expected] of shown) expect(weighedText(amount, text, '.'), text).toBe(expected);
+  expect(weighedText(4, '4,00 g', ',')).toBe('4,00');
 });

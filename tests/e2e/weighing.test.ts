@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { type Opened, openProgram } from './window.ts';
+import { type Opened, openProgram, pdfText } from './window.ts';
 
 /** A line as a balance or a scanner types it: character by character, then Enter. */
 async function type(page: Page, text: string): Promise<void> {
@@ -151,5 +151,73 @@ test('a sheet weighed by keyboard and balance, the program killed half-way, gone
     .map(({ entry }) => entry.kind === 'charged' && entry.deviation);
   expect(thiamine).toContain('no more in the bottle');
   expect([...complaints, ...next.complaints].filter((one) => !one.includes('ERR_'))).toEqual([]);
+
+  // Its report, printed: every entry of the record once, and what it came to.
+  await window.getByRole('button', { name: 'Report of run 1' }).click();
+  await window.getByRole('heading', { name: '1 · Benzoin coupling' }).waitFor();
+  const [issued] = await again.call('papers.list', { planId: 1 });
+  expect(issued).toMatchObject({ kind: 'run report', revision: 1 });
+  const { base64 } = await again.call('papers.pdf', { id: issued?.id ?? 0 });
+  const text = pdfText(base64, again.folder);
+  for (const one of record.entries) expect(text).toMatch(new RegExp(`^\\s*${one.number} .*20\\d\\d, \\d\\d:\\d\\d`, 'm'));
+  expect(text).toContain(`${record.entries.length} of ${record.entries.length} entries`);
+  expect(text).toContain('no more in the bottle');
   await again.close();
 }, 180_000);
+
+test('a second person, a bottle that held more than its ledger said, a correction, parts from two bottles', async () => {
+  const own = await openProgram(mkdtempSync(join(tmpdir(), 'backweigh-weigh-')));
+  const { page, complaints } = await own.page({ viewport: { width: 1920, height: 1080 }, colorScheme: 'dark' });
+  await page.keyboard.press('Control+5');
+  await page
+    .getByRole('checkbox', { name: /batch 1 of 1/ })
+    .first()
+    .check();
+  await page.getByRole('checkbox', { name: /second person/ }).check();
+  await page.getByRole('button', { name: 'Weigh sheet 3-1' }).click();
+  await type(page, 'AB');
+  await name(page).filter({ hasText: 'benzil' }).waitFor();
+
+  // The basis, in two parts from two bottles: the first holds what is left of it.
+  const shelf = await own.call('shelf.snapshot', { materials: [{ name: 'benzil', cas: '134-81-6' }] });
+  const bottles = shelf.bottles.filter((one) => one.left > 0);
+  const first = bottles[0];
+  if (!first) throw new Error('the ready example has benzil on its shelf');
+  await type(page, first.id);
+  await page.getByText(`Taken from ${first.id}.`).waitFor();
+  await type(page, `${(first.left + 0.5).toFixed(2)} g`);
+  await page.getByText('Second person').waitFor();
+  expect(await violations(page)).toEqual([]);
+  await type(page, 'ab');
+  await said(page).filter({ hasText: 'another person' }).waitFor();
+  await page.keyboard.press('F4');
+  await page.getByText('Second person').waitFor();
+  await page.keyboard.press('Control+a');
+  await type(page, 'CD');
+  // By its ledger the bottle holds less: said, and put right only when the person says so.
+  await said(page).filter({ hasText: 'By its ledger' }).waitFor();
+  expect((await own.call('shelf.bottle', { id: first.id })).bottle.left).toBe(first.left);
+  await page.keyboard.press('Enter');
+  await written(own, 1, 3);
+  expect((await own.call('shelf.bottle', { id: first.id })).bottle.left).toBe(0);
+  await page.getByText('a further part, 2').waitFor();
+  await page.locator('.weigh-field[aria-busy=false]').focus();
+  await type(page, '5.02 g');
+  await page.getByText('Second person').waitFor();
+  await type(page, 'CD');
+  await written(own, 1, 5);
+
+  // Corrected with a reason: the shelf follows by counter-entries, and both stay readable.
+  await page.locator('.weigh-field[aria-busy=false]').focus();
+  await page.keyboard.press('F8');
+  await page.getByText('What should it say?').waitFor();
+  await type(page, '5.20 g');
+  await page.getByText('Why is it corrected?').waitFor();
+  await type(page, 'misread the display');
+  await written(own, 1, 6);
+  const { entries } = await own.call('runs.read', { id: 1 });
+  expect(entries.at(-1)?.entry).toMatchObject({ kind: 'correction', of: 5, instead: { net: 5.2, checkedBy: 'CD', portion: 2 } });
+  expect(entries[2]?.entry).toMatchObject({ kind: 'charged', complete: false, checkedBy: 'CD', bottle: first.id });
+  expect(complaints).toEqual([]);
+  await own.close();
+}, 120_000);

@@ -256,5 +256,39 @@ export const MakeUpPaper = z.strictObject({
 });
 export type MakeUpPaper = z.infer<typeof MakeUpPaper>;
 
-export const Paper = z.discriminatedUnion('kind', [WeighingPaper, FetchPaper, BuyingPaper, MakeUpPaper]);
+const Fact = z.strictObject({ label: Text, value: Text });
+
+/** A charge as it was really weighed, its parts together. */
+export const ReportCharge = z.strictObject({
+  number: Count,
+  material: Text,
+  target: Text,
+  range: Text,
+  /** A line for each part, as it counts now. */
+  taken: Lines,
+  from: Lines,
+  done: Lines,
+  /** Out of range, and why. */
+  remarks: Lines,
+});
+
+/** One entry of a record; `at` is a moment in UTC, shown where the reader is. */
+const ReportEntry = z.strictObject({ number: Count, at: Text, by: Text, words: Text, struck: z.boolean() });
+
+/** What was really done, entry by entry, and what it came to. */
+export const RunReportPaper = z.strictObject({
+  ...head,
+  kind: z.literal('run report'),
+  /** E.g. "2-1". */
+  sheet: Text,
+  step: Text,
+  facts: z.array(Fact),
+  scaled: Text,
+  charges: z.array(ReportCharge),
+  outcome: z.array(Fact),
+  entries: z.array(ReportEntry).check(z.maxLength(100_000)),
+});
+export type RunReportPaper = z.infer<typeof RunReportPaper>;
+
+export const Paper = z.discriminatedUnion('kind', [WeighingPaper, FetchPaper, BuyingPaper, MakeUpPaper, RunReportPaper]);
 export type Paper = z.infer<typeof Paper>;

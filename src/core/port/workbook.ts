@@ -97,6 +97,8 @@ export const workbookInputs = {
     .strictObject({
       planId: z.nullable(Id),
       state: z.nullable(z.int().check(z.gte(1))),
+      /** The plan's revision that the paper belongs to, instead of its newest: the report of a run. */
+      revision: z.optional(z.int().check(z.gte(1))),
       kind: ShortText,
       title: ShortText,
       paper: z.unknown(),

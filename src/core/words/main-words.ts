@@ -21,6 +21,7 @@ export const mainWords = {
   noRevision: (id: number, revision: number) => `The route with the number ${id} has no revision ${revision}.`,
   noPlan: (id: number) => `There is no plan with the number ${id}.`,
   noState: (state: number) => `The plan has no saved state ${state}.`,
+  noPlanRevision: (revision: number) => `The plan has no revision ${revision}.`,
   noPaper: (id: number) => `There is no issued paper with the number ${id}.`,
   noRun: (id: number) => `There is no run with the number ${id}.`,
   runGoesOn: (id: number) => `This batch is being weighed already, as run ${id}: go on with that one.`,

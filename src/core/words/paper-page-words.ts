@@ -4,7 +4,13 @@ const NB = '\u00a0';
 
 /** What is printed around a paper's data, and what the preview page says. */
 export const paperPageWords = {
-  kinds: { 'weighing sheet': 'Weighing sheet', 'fetch list': 'Fetch list', 'buying list': 'Buying list', 'make-up': 'Make-up' },
+  kinds: {
+    'weighing sheet': 'Weighing sheet',
+    'fetch list': 'Fetch list',
+    'buying list': 'Buying list',
+    'make-up': 'Make-up',
+    'run report': 'Run report',
+  },
   program: 'Backweigh',
   standing: STANDING,
   revision: (revision: number) => `revision${NB}${revision}`,

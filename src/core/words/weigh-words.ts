@@ -136,7 +136,7 @@ export const weighWords = {
     tareFirst: (amount: string) => `Tare ${amount} noted: now the gross.`,
     finish: 'Finish the run',
     back: 'Back to the bench',
-    file: 'Attach a file by its name',
+    file: 'Name a file in the record',
     another: 'Another crop, or weighed again dry',
   },
 

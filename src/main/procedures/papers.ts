@@ -1,5 +1,6 @@
 import { mainWords } from '../../core/words/main-words.ts';
 import { issuePaper, listPapers, readPaper } from '../store/papers.ts';
+import { stateOfRevision } from '../store/plans.ts';
 import { Refusal } from '../store/refusal.ts';
 import type { Procedures } from './context.ts';
 import { plainProblem } from './plain-data.ts';
@@ -9,14 +10,15 @@ type PaperName = Extract<keyof Procedures, `papers.${string}`>;
 const MOST_CHARACTERS = 4_000_000;
 
 export const paperProcedures: Procedures<PaperName> = {
-  'papers.issue': ({ keeper, clock }, { planId, state, kind, title, paper }) => {
+  'papers.issue': ({ keeper, clock }, { planId, state, revision, kind, title, paper }) => {
     const problem = plainProblem(paper);
     if (problem !== null) throw new Refusal('invalid input', problem);
     const data = JSON.stringify(paper);
     if (data.length > MOST_CHARACTERS) throw new Refusal('invalid input', mainWords.tooLarge(MOST_CHARACTERS));
     const database = keeper.database();
     const issued = clock.now();
-    const plan = planId === null || state === null ? null : { id: planId, state };
+    const of = planId === null || revision === undefined ? state : stateOfRevision(database, planId, revision);
+    const plan = planId === null || of === null ? null : { id: planId, state: of };
     return { ...database.write(() => issuePaper(database, { plan, kind, title, data, at: issued })), issued };
   },
 

@@ -85,6 +85,13 @@ export function listStates(
   return database.all('SELECT state, words, saved FROM plan_state WHERE plan = ? ORDER BY state DESC', [id]);
 }
 
+/** The saved state that a revision of a plan is the number of. */
+export function stateOfRevision(database: Database, id: number, revision: number): number {
+  const found = database.get<{ state: number }>('SELECT state FROM revision WHERE plan = ? AND number = ?', [id, revision]);
+  if (!found) throw new Refusal('not found', mainWords.noPlanRevision(revision));
+  return found.state;
+}
+
 export type RevisionCause = 'printed' | 'named' | 'started';
 
 /** The revision number of a state, given now if it had none. Only inside a write. */

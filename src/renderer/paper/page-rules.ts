@@ -1,5 +1,6 @@
 import type { Paper } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
+import { runReportWords } from '../../core/words/run-entry-words.ts';
 import { solutionWords } from '../../core/words/solution-words.ts';
 
 /** One run of pages with its own foot: a sheet of a session, or the whole list. */
@@ -22,6 +23,10 @@ export function pageRuns(paper: Paper): readonly PageRun[] {
   }
   if (paper.kind === 'make-up')
     return [{ name: runName(0), foot: solutionWords.paper.linesHere(paper.lines.length), head: paper.title }];
+  if (paper.kind === 'run report') {
+    const head = `${paper.step} · ${paper.title}`;
+    return [{ name: runName(0), foot: runReportWords.end(paper.entries.length), head }];
+  }
   const lines = paper.kind === 'fetch list' ? paper.lines : paper.lines.length;
   return [{ name: runName(0), foot: words.linesHere(lines), head: paper.title }];
 }

@@ -1,5 +1,6 @@
 import { BuyingView, FetchView } from './list-views.tsx';
 import { MakeUpView } from './make-up-view.tsx';
+import { RunReportView } from './run-report-view.tsx';
 import type { ShownPaper } from './paper-state.ts';
 import { WeighingView } from './weighing-view.tsx';
 
@@ -14,5 +15,7 @@ export function PaperView({ paper, state }: ShownPaper) {
       return <BuyingView paper={paper} state={state} />;
     case 'make-up':
       return <MakeUpView paper={paper} state={state} />;
+    case 'run report':
+      return <RunReportView paper={paper} state={state} />;
   }
 }

@@ -3,9 +3,10 @@ import { foldName } from '../../core/matter/facts.ts';
 import type { Material } from '../../core/matter/material.ts';
 import { contentsOf } from '../../core/run/weighed.ts';
 import { bottlesByMaterial } from '../../core/plan/route-stock.ts';
-import type { Correctable, RunEntry } from '../../core/run/entry.ts';
+import type { Correctable, Product, RunEntry } from '../../core/run/entry.ts';
 import { Initials } from '../../core/run/initials.ts';
 import { type AtTheBalance, readCelsius, takenEntry, verdictAt, weighLine } from '../../core/run/weigh-line.ts';
+import { weighedText } from '../../core/run/reading-text.ts';
 import { readBalanceText } from '../../core/run/balance-text.ts';
 import type { ChargeState } from '../../core/run/state.ts';
 import type { Bottle } from '../../core/shelf/shelf.ts';
@@ -200,7 +201,7 @@ async function weigh(line: string, charge: ChargeState): Promise<boolean> {
 
 function takenWords(entry: RunEntry, charge: ChargeState): string {
   if (entry.kind !== 'charged') return '';
-  return words.verdict.taken(charge.charge.name, `${String(entry.net).replace('.', decimalMark)} ${entry.unit}`);
+  return words.verdict.taken(charge.charge.name, `${weighedText(entry.net, entry.text, decimalMark)} ${entry.unit}`);
 }
 
 const expired = (bottle: Bottle): boolean => bottle.useBy !== undefined && bottle.useBy < today.value;
@@ -275,13 +276,14 @@ function operationNow(): string | null {
 
 /** The last weighing that was taken, with what replaces it: the value first, then the reason. */
 export function correctLast(): void {
-  const last = runState.value?.standing.findLast(({ entry }) => entry.kind === 'charged');
+  const last = runState.value?.standing.findLast(({ entry }) => entry.kind === 'charged' || entry.kind === 'product');
   if (last) ask({ for: 'correct value', of: last.number });
   else saidWrong(words.nothingToCorrect);
 }
 
 function takeCorrectValue(line: string, of: number): boolean {
   const found = runState.value?.standing.find((one) => one.number === of)?.entry;
+  if (found?.kind === 'product') return correctProduct(line, of, found);
   const charge = runState.value?.charges.find((one) => found?.kind === 'charged' && one.charge.id === found.charge);
   if (found?.kind !== 'charged' || !charge || !reference.value) return cancelAsk();
   if (line === '') {
@@ -298,6 +300,16 @@ function takeCorrectValue(line: string, of: number): boolean {
   const more = { complete, ...(deviation === undefined ? {} : { deviation }), ...(checkedBy === undefined ? {} : { checkedBy }) };
   const instead = takenEntry({ ...at, bottle }, { net: read.amount, unit: read.unit, text: line }, more);
   ask({ for: 'correct reason', of, instead: { ...instead, bottle: found.bottle, portion: found.portion } });
+  return true;
+}
+
+/** The mass of a product, weighed anew; its assay and place stay. */
+function correctProduct(line: string, of: number, found: Product): boolean {
+  if (!reference.value) return false;
+  const read = line === '' ? null : readBalanceText(line, 'g', reference.value.rows.balanceTexts);
+  if (read && !read.ok) return wrong(words.refused(sentence(read.why)));
+  const { tare: _tare, gross: _gross, ...kept } = found;
+  ask({ for: 'correct reason', of, instead: read ? { ...kept, grams: read.amount, text: line } : null });
   return true;
 }
 

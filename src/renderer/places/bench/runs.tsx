@@ -1,14 +1,11 @@
 import type { StepPlan } from '../../../core/plan/result.ts';
 import type { RunRow } from '../../../core/port/runs.ts';
 import { formatSignificant } from '../../../core/quantity/format.ts';
-import { troubleWords } from '../../../core/words/shell-words.ts';
 import { weighWords } from '../../../core/words/weigh-words.ts';
 import { dayAndTime } from '../../parts/day-text.ts';
 import { decimalMark } from '../../parts/locale.ts';
-import { saveFile } from '../../parts/save-file.ts';
-import { call } from '../../state/connection.ts';
+import { exportRun, issueReport } from './run-papers.ts';
 import { openRun, ownRuns, runsTrouble, weighBatch } from '../../state/run-store.ts';
-import { paperSaid } from './bench-store.ts';
 
 const words = weighWords.runs;
 
@@ -51,9 +48,24 @@ function Run({ run }: { readonly run: RunRow }) {
       <button type="button" class="text-button" aria-label={words.look(run.sheet)} onClick={() => void openRun(run.id)}>
         {run.title}
       </button>
-      <button type="button" class="text-button small" aria-label={words.exportOf(run.id)} onClick={() => void exportRun(run.id)}>
-        {words.exported}
-      </button>
+      <span class="issued-acts">
+        <button
+          type="button"
+          class="text-button small"
+          aria-label={words.reportOf(run.id)}
+          onClick={() => void issueReport(run.id)}
+        >
+          {words.report}
+        </button>
+        <button
+          type="button"
+          class="text-button small"
+          aria-label={words.exportOf(run.id)}
+          onClick={() => void exportRun(run.id)}
+        >
+          {words.exported}
+        </button>
+      </span>
       <p class="soft small">
         {weighWords.sheet(run.sheet, run.id)} · {words.phase[run.phase]} · {dayAndTime(run.last)}
       </p>
@@ -69,10 +81,4 @@ function whatItCameTo(run: RunRow): string {
   const over = run.cumulativePercent;
   const same = over === null || Math.abs(over - run.yieldPercent) < 1e-9;
   return same ? own : `${own}, ${words.cumulative(percent(over))}`;
-}
-
-async function exportRun(id: number): Promise<void> {
-  const answer = await call('runs.export', { id });
-  if (!answer.ok) paperSaid.value = words.exportFailed(troubleWords(answer));
-  else saveFile(`run-${id}.json`, new Blob([answer.value.text], { type: 'application/json' }));
 }

@@ -74,7 +74,10 @@ function labelOf(now: Asking): string {
       return lineLabel();
     case 'correct value': {
       const found = runState.value?.standing.find((one) => one.number === now.of)?.entry;
-      return ask.correctValue(now.of, found?.kind === 'charged' ? `${found.net} ${found.unit}` : '');
+      return ask.correctValue(
+        now.of,
+        found?.kind === 'charged' ? `${found.net} ${found.unit}` : found?.kind === 'product' ? `${found.grams} g` : '',
+      );
     }
     case 'correct reason':
       return ask.correctReason;

@@ -1,4 +1,5 @@
 import type { RunSheet } from '../../../../core/run/run-sheet.ts';
+import { decimalsOfReading } from '../../../../core/run/reading-text.ts';
 import type { RunState } from '../../../../core/run/state.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { decimalMark } from '../../../parts/locale.ts';
@@ -55,8 +56,10 @@ function taken(parts: RunState['charges'][number]['parts']): string {
   const units = [...new Set(parts.map((part) => part.unit))];
   return units
     .map((unit) => {
-      const sum = parts.reduce((total, part) => (part.unit === unit ? total + part.net : total), 0);
-      return `${String(Number(sum.toFixed(6))).replace('.', decimalMark)} ${unit}`;
+      const own = parts.filter((part) => part.unit === unit);
+      const sum = own.reduce((total, part) => total + part.net, 0);
+      const decimals = Math.max(...own.map((part) => decimalsOfReading(part.net, part.text)));
+      return `${sum.toFixed(decimals).replace('.', decimalMark)} ${unit}`;
     })
     .join(' + ');
 }

@@ -1,6 +1,7 @@
 import { formatAmount, formatDecimals } from '../../../../core/quantity/format.ts';
 import type { NextAct } from '../../../../core/run/next-act.ts';
 import type { ChargeState, RunState } from '../../../../core/run/state.ts';
+import { weighedText } from '../../../../core/run/reading-text.ts';
 import { portionOf, verdictAt } from '../../../../core/run/weigh-line.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { decimalMark } from '../../../parts/locale.ts';
@@ -92,7 +93,7 @@ function Source({ charge, tap }: { readonly charge: ChargeState; readonly tap: s
 function Reading({ charge }: { readonly charge: ChargeState }) {
   if (!charge.reading) return null;
   const verdict = verdictAt(charge, charge.reading);
-  const amount = `${String(charge.reading.net).replace('.', decimalMark)} ${charge.reading.unit}`;
+  const amount = `${weighedText(charge.reading.net, charge.reading.text, decimalMark)} ${charge.reading.unit}`;
   if (!verdict || asking.value.for === 'checker') return <p class="weigh-verdict weigh-good">{words.verdict.inRange(amount)}</p>;
   if (verdict.kind === 'below' || verdict.kind === 'above') {
     return (
