@@ -13,7 +13,16 @@ import { connection, connectPort, subscribe } from './state/connection.ts';
 import { keepDraftsIn } from './state/kept-draft.ts';
 import { keepRefusedIn } from './state/kept-refused.ts';
 import { followAddress } from './state/place.ts';
-import { followPlan, openNewestPlan, openPlan, readShelf, saveAgain, saveDraft, saveTrouble } from './state/plan-store.ts';
+import {
+  followPlan,
+  followRoute,
+  openNewestPlan,
+  openPlan,
+  readShelf,
+  saveAgain,
+  saveDraft,
+  saveTrouble,
+} from './state/plan-store.ts';
 import { checkRuns, followRuns, keepRunIn, readRuns, reopenRun } from './state/run-store.ts';
 import { followWorkbook, openWorkbook, start } from './state/workbook.ts';
 
@@ -69,6 +78,7 @@ function findPort(): Port | null {
 async function follow(): Promise<void> {
   followWorkbook();
   subscribe('plans', () => void followPlan());
+  subscribe('routes', () => void followRoute());
   subscribe('shelf', () => void readShelf());
   subscribe('runs', () => void followRuns());
   // The workbook as a whole was replaced or set aside, or the program was rebuilt: everything here is out of date.

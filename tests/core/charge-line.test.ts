@@ -23,6 +23,7 @@ const LINES: readonly (readonly [line: string, read: Readonly<Record<string, unk
     'thionyl chloride 15 mL over 30 min at 0–5 °C, dropwise',
     { name: 'thionyl chloride', printed: '15 mL', overMinutes: 30, temperature: { from: 0, to: 5 }, note: 'dropwise' },
   ],
+  ['acetyl chloride 5 mL at 0-5 C', { name: 'acetyl chloride', printed: '5 mL', temperature: { from: 0, to: 5 } }],
   ['bromine 5,2 mL over 1,5 h', { name: 'bromine', printed: '5,2 mL', overMinutes: 90 }],
   ['conc. sulfuric acid 10 mL', { name: 'sulfuric acid', printed: '10 mL', named: 'concentrated' }],
   ['glacial acetic acid 50 mL', { name: 'acetic acid', named: 'glacial' }],

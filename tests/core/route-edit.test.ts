@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { addCharge } from '../../src/core/procedure/add-charge.ts';
+import { newRouteOf } from '../../src/core/procedure/enter-step.ts';
 import { readChargeLine } from '../../src/core/procedure/charge-line.ts';
 import { materialChoices } from '../../src/core/route/choose-material.ts';
 import { compareRoutes } from '../../src/core/route/compare-routes.ts';
@@ -29,8 +30,10 @@ import { CHARGE_FIELDS, HOLD_FIELDS, REMOVAL_FIELDS } from '../../src/core/route
 import { readRoute } from '../../src/core/route/read-route.ts';
 import type { Charge, Route, Step } from '../../src/core/route/route.ts';
 import { STEP_FIELDS } from '../../src/core/route/step-fields.ts';
+import { STEP_MORE_FIELDS } from '../../src/core/route/step-more-fields.ts';
 import { runStep } from '../../src/core/plan/run-step.ts';
 import { computed } from '../../src/core/quantity/figure.ts';
+import { withFormulaOrStructure, withStructure } from '../../src/core/structure/formula-or-structure.ts';
 import { reference } from '../reference/tables.ts';
 
 const RESOURCES = join(import.meta.dirname, '..', '..', 'resources');
@@ -122,6 +125,18 @@ describe('a route from nothing', () => {
     expect(after.ok && Object.keys(after.route.materials)).toHaveLength(4);
   });
 
+  test("a material of one's own can bring its formula along; without one the basis says what it lacks", () => {
+    const named = materialChoices('4-nitroacetanilide (C8H8N2O3)', null, reference)[0];
+    expect(named).toMatchObject({ from: 'own', name: '4-nitroacetanilide', formula: 'C8H8N2O3' });
+    expect(materialChoices('benzil (C14H10O2)', null, reference)[0]).toMatchObject({ from: 'table', name: 'benzil' });
+    const bare = newRouteOf('x', chosen('benzil'), { choice: chosen('some resin'), line: null, printed: '2.0 g' }, reference);
+    if (!bare.ok) throw new Error('refused');
+    const read = readChargeLine('bromine 1.0 g');
+    if (!read.ok) throw new Error(read.words);
+    const added = addCharge(bare.route, bare.step, chosen('bromine'), read, reference);
+    expect(added.ok ? '' : added.problems[0]?.words).toContain('the basis some resin needs a formula');
+  });
+
   test('what cannot be is refused with words, and nothing is changed', () => {
     expect(newRoute('  ', { product: chosen('benzil'), basis: chosen('benzoin') })).toMatchObject({ ok: false });
     expect(newRoute('x', { product: chosen('benzil'), basis: chosen('benzil') })).toMatchObject({ ok: false });
@@ -193,7 +208,7 @@ describe('every field', () => {
   const context = { route: demo };
   test('writes what it reads: taking a text in unchanged changes nothing', () => {
     for (const step of demo.steps) {
-      for (const field of STEP_FIELDS)
+      for (const field of [...STEP_FIELDS, ...STEP_MORE_FIELDS])
         expect([field.name, field.write(step, field.read(step, context), context)]).toEqual([
           field.name,
           { ok: true, value: step },
@@ -332,4 +347,22 @@ test('however it is edited, a route stays one its own reader takes, or the edit 
     }),
     { numRuns: 150 },
   );
+});
+
+describe('a formula or a structure in one field', () => {
+  const own = { name: 'own' };
+  test.each([
+    ['C8H8N2O3', { ok: true, material: { name: 'own', formula: 'C8H8N2O3' } }],
+    ['CC(=O)Nc1ccc(cc1)[N+](=O)[O-]', { ok: true, material: { smiles: 'CC(=O)Nc1ccc(cc1)[N+](=O)[O-]', formula: 'C8H8N2O3' } }],
+    ['NaCl', { ok: true, material: { formula: 'NaCl' } }],
+    ['CCO', { ok: false, words: expect.stringContaining('C2O, or the structure of C2H6O') }],
+    ['Xx5', { ok: false }],
+  ])('%s', (text, expected) => {
+    expect(withFormulaOrStructure(own, text, reference)).toMatchObject(expected);
+  });
+
+  test('a pasted structure that does not fit the formula is refused', () => {
+    expect(withStructure({ name: 'benzil', formula: 'C14H10O2' }, 'CCO', undefined, reference).ok).toBe(false);
+    expect(withStructure({ name: 'benzil' }, 'CCO', 'C14H10O2', reference).ok).toBe(false);
+  });
 });

@@ -10,6 +10,7 @@ import {
   draft,
   editPlan,
   followPlan,
+  followRoute,
   keepMine,
   openNewestPlan,
   openPlan,
@@ -251,4 +252,14 @@ describe('another window', () => {
     await settled();
     expect((await stored()).name).toBe('mine');
   });
+});
+
+test('the route is edited while its plan is open: the plan goes by the new revision at once', async () => {
+  const before = result.value?.steps[0]?.yield.value;
+  const { route } = await port.book.must('routes.read', { id: 1 });
+  const steps = route.steps.map((step) => ({ ...step, yieldPercent: 41 }));
+  await port.book.must('routes.save', { id: 1, after: 1, text: JSON.stringify({ ...route, steps }) });
+  await followRoute();
+  expect(before).not.toBe(41);
+  expect(result.value?.steps.map((step) => step.yield.value)).toContain(41);
 });

@@ -143,7 +143,7 @@ describe('fields of an operation', () => {
     const before = editedRoute();
     fireEvent.click(within(step).getByRole('button', { name: 'Add a hold' }));
     type(field('Hold until'), 'it is dry');
-    await screen.findByText(/until it is dry/);
+    await screen.findAllByText(/until it is dry/);
     fireEvent.click(screen.getByRole('button', { name: 'Earlier' }));
     fireEvent.click(screen.getByRole('button', { name: 'Take out' }));
     await waitFor(() => expect(editedRoute()).toEqual(before));

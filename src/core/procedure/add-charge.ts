@@ -119,6 +119,13 @@ function firstRule(
   return volume ? { kind: 'volumes', millilitresPerGram: 1 } : { kind: 'mass ratio', gramsPerGram: 1 };
 }
 
+/** What the basis lacks: a print, or the formula that turns it into moles. */
+function basisTrouble(step: Step, known: Known): string {
+  const basis = chargesOf(step).find((one) => one.rule.kind === 'basis');
+  const facts = basis && known.facts.get(basis.material);
+  return basis?.printed !== undefined && facts && !facts.molarMass ? words.basisFormula(facts.name) : words.basisFirst;
+}
+
 /** Why a print of the basis gives no moles of it: then no ratio could follow from it. */
 function whyNoBasis(step: Step, known: Known): string | null {
   return publishedStep(step, known).basis ? null : words.basisAmount;
@@ -129,7 +136,7 @@ function whyNoRatio(step: Step, id: string, known: Known): string | null {
   const published = publishedStep(step, known);
   const found = published.charges.get(id);
   if (found?.rule) return null;
-  if (!published.basis) return words.basisFirst;
+  if (!published.basis) return basisTrouble(step, known);
   return words.noRatio(found?.why ? sentence({ ...found.why }) : '');
 }
 

@@ -26,7 +26,7 @@ const STRENGTH = new RegExp(
 const BARE_PERCENT = /(?<!mol\s|wt\s)\d\s*%(?!\s*(?:\(?[wvm]\s*\/|(?:in\s+)?excess|(?:by\s+weight\s+)?loading))/i;
 const OVER = new RegExp(String.raw`[,;]?\s*\bover\s+(?:about\s+)?(${NUMBER})\s*(min(?:utes?)?|h(?:ours?|rs?)?)\b\.?`, 'i');
 const DEGREES = String.raw`[-−]?\d+(?:[.,]\d+)?`;
-const AT = new RegExp(String.raw`[,;]?\s*\bat\s+(${DEGREES})(?:\s*°?\s*C?\s*(?:-|–|to)\s*(${DEGREES}))?\s*°\s*C\b`, 'i');
+const AT = new RegExp(String.raw`[,;]?\s*\bat\s+(${DEGREES})(?:\s*°?\s*C?\s*(?:-|–|to)\s*(${DEGREES}))?\s*°?\s*C\b`, 'i');
 const NAMED = /^(conc\.?|concentrated|fuming|glacial)\s+/i;
 
 /** Words that say when a charge belongs, with the stage they mean. */

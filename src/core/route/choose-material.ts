@@ -27,7 +27,7 @@ const MOST = 8;
  * so. Never empty for a text with a letter or digit in it.
  */
 export function materialChoices(typed: string, route: Route | null, reference: Reference): readonly NameChoice[] {
-  const text = typed.trim();
+  const { name: text, formula } = nameAndFormula(typed, reference);
   const folded = foldSpellings(foldForSearch(text));
   if (folded === '') return [];
   const own = route ? fromRoute(text, folded, route) : [];
@@ -51,7 +51,7 @@ export function materialChoices(typed: string, route: Route | null, reference: R
     });
   const all = [...own, ...table];
   const exact = all.some((one) => one.rank === 0);
-  const made = exact ? [] : [{ choice: ownChoice(text, reference), rank: 2 }];
+  const made = exact ? [] : [{ choice: ownChoice(text, formula, reference), rank: 2 }];
   return [...all, ...made]
     .sort((a, b) => a.rank - b.rank)
     .slice(0, MOST)
@@ -104,8 +104,18 @@ function fromRoute(
   });
 }
 
-function ownChoice(text: string, reference: Reference): NameChoice {
-  const material = ownMaterial(text, reference);
+/** A name with its formula behind it in brackets: "4-nitroacetanilide (C8H8N2O3)". */
+function nameAndFormula(typed: string, reference: Reference): { readonly name: string; readonly formula: string | null } {
+  const text = typed.trim();
+  const found = /^(\S.*?)\s*\(([A-Z][\w·*.()]*)\)$/.exec(text);
+  const formula = found?.[2] ?? '';
+  const isOne = /\d/.test(formula) && parseFormula(formula, reference).ok;
+  return isOne ? { name: found?.[1] ?? '', formula } : { name: text, formula: null };
+}
+
+function ownChoice(text: string, formula: string | null, reference: Reference): NameChoice {
+  const own = ownMaterial(text, reference);
+  const material = formula === null ? own : { ...own, formula };
   return {
     choice: { material },
     name: material.name,
@@ -117,7 +127,7 @@ function ownChoice(text: string, reference: Reference): NameChoice {
 }
 
 /** A material of one's own from what was typed; a formula names itself. */
-export function ownMaterial(text: string, reference: Reference): Material {
+function ownMaterial(text: string, reference: Reference): Material {
   const name = text.trim().replaceAll(/\s+/g, ' ').slice(0, 300);
   const looks = /^[A-Z0-9()[\]·*.]*[A-Z][A-Za-z0-9()[\]·*.+⁺⁻-]*$/.test(name) && /\d|^[A-Z][a-z]?[A-Z]/.test(name);
   const formula = looks && parseFormula(name, reference).ok;

@@ -4,6 +4,7 @@ import { equationText } from './equation-text.ts';
 import { CHARGE_FIELDS, HOLD_FIELDS, REMOVAL_FIELDS } from './operation-fields.ts';
 import type { Operation, Route, Step } from './route.ts';
 import { STEP_FIELDS } from './step-fields.ts';
+import { stageFieldWords, STEP_MORE_FIELDS } from './step-more-fields.ts';
 import type { TextField } from './text-field.ts';
 
 /** One thing that differs between two routes: where, and what it was and is; null where it was not there or is gone. */
@@ -30,6 +31,11 @@ export function compareRoutes(before: Route, after: Route): readonly Difference[
     ...materialDifferences(before, after),
     ...stepsDifferences(before, after),
   ];
+}
+
+/** What a field of a step or an operation is called on screen. */
+export function fieldWords(name: string): string {
+  return words.fields[name] ?? stageFieldWords(name, words.fields) ?? name;
 }
 
 function texts(
@@ -96,9 +102,8 @@ function stepsDifferences(before: Route, after: Route): readonly Difference[] {
 
 function stepDifferences(old: Step, now: Step, before: Route, after: Route): readonly Difference[] {
   const name = (key: string, route: Route): string => route.materials[key]?.name ?? key;
-  const fields = STEP_FIELDS.filter((field) => field.name !== 'product').map(
-    (field) =>
-      [words.fields[field.name] ?? field.name, field.read(old, { route: before }), field.read(now, { route: after })] as const,
+  const fields = [...STEP_FIELDS.filter((field) => field.name !== 'product'), ...STEP_MORE_FIELDS].map(
+    (field) => [fieldWords(field.name), field.read(old, { route: before }), field.read(now, { route: after })] as const,
   );
   return [
     ...texts(now.title, null, [
@@ -108,27 +113,10 @@ function stepDifferences(old: Step, now: Step, before: Route, after: Route): rea
       ...fields,
       [words.printedProduct, old.printed?.product ?? '', now.printed?.product ?? ''],
       [words.printedYield, old.printed?.yield ?? '', now.printed?.yield ?? ''],
-      [words.recovers, recovered(old, before), recovered(now, after)],
-      [words.stages, JSON.stringify(old.stages ?? {}), JSON.stringify(now.stages ?? {})],
-      [words.carried, carried(old.carriedWith, before), carried(now.carriedWith, after)],
-      [words.countedIn, old.yieldCountedIn ?? '', now.yieldCountedIn ?? ''],
     ]),
     ...operationsDifferences(old, now, before, after),
     ...unseen(old, now),
   ];
-}
-
-function recovered(step: Step, route: Route): string {
-  return (step.recovers ?? [])
-    .map((one) => {
-      const name = route.materials[one.material]?.name ?? one.material;
-      return 'percentOfCharge' in one ? `${name} ${one.percentOfCharge} %` : `${name} ${one.molesPerMoleBasis} mol/mol`;
-    })
-    .join('; ');
-}
-
-function carried(one: { readonly material: string; readonly millilitresPerGram: number } | undefined, route: Route): string {
-  return one ? `${route.materials[one.material]?.name ?? one.material} ${one.millilitresPerGram} mL/g` : '';
 }
 
 /** Entries of a step that no field here shows: named, so that no difference stays unsaid. */
@@ -181,18 +169,13 @@ interface Between {
 function operationDifferences(old: Operation, now: Operation, { title, before, after }: Between): readonly Difference[] {
   if (old.do !== now.do) return [whole(title, called(now, after), words.operation, called(old, before), called(now, after))];
   const pairs = <T>(fields: readonly TextField<T>[], one: T, other: T): readonly (readonly [string, string, string])[] =>
-    fields.map((field) => [
-      words.fields[field.name] ?? field.name,
-      field.read(one, { route: before }),
-      field.read(other, { route: after }),
-    ]);
+    fields.map((field) => [fieldWords(field.name), field.read(one, { route: before }), field.read(other, { route: after })]);
   const all =
     old.do === 'charge' && now.do === 'charge'
       ? [
           [words.material, called(old, before), called(now, after)] as const,
           [words.ratio, ratioText(old.rule), ratioText(now.rule)] as const,
           [words.printed, old.printed ?? '', now.printed ?? ''] as const,
-          [words.carried, carried(old.carriedWith, before), carried(now.carriedWith, after)] as const,
           ...pairs(CHARGE_FIELDS, old, now),
         ]
       : old.do === 'hold' && now.do === 'hold'

@@ -7,7 +7,7 @@ import { readNumber, type Written, wrong } from './text-field.ts';
 
 /** One entry of a material that is typed as text; the structure has an editor of its own. */
 export interface MaterialField {
-  readonly name: 'name' | 'formula' | 'cas' | 'state' | 'density' | 'note';
+  readonly name: 'name' | 'formula' | 'cas' | 'state' | 'density' | 'solidDensity' | 'utility' | 'synonyms' | 'hazards' | 'note';
   readonly kind: 'line' | 'lines' | 'choice';
   readonly read: (of: Material) => string;
   readonly write: (of: Material, text: string) => Written<Material>;
@@ -38,6 +38,21 @@ function text(name: 'name' | 'formula' | 'note', kind: 'line' | 'lines', needed 
       const said = typed.trim();
       if (said === '') return needed ? wrong(words.needed) : { ok: true, value: put(of, name, undefined) };
       return { ok: true, value: { ...of, [name]: said } };
+    },
+  };
+}
+
+function list(name: 'synonyms' | 'hazards', parted: RegExp): MaterialField {
+  return {
+    name,
+    kind: 'line',
+    read: (of) => (of[name] ?? []).join('; '),
+    write: (of, typed) => {
+      const all = typed
+        .split(parted)
+        .map((one) => one.trim())
+        .filter((one) => one !== '');
+      return { ok: true, value: put(of, name, all.length === 0 ? undefined : all) };
     },
   };
 }
@@ -76,5 +91,23 @@ export const MATERIAL_FIELDS: readonly MaterialField[] = [
       return read.ok ? { ok: true, value: put(of, 'density', read.value) } : read;
     },
   },
+  {
+    name: 'solidDensity',
+    kind: 'line',
+    read: (of) => (of.solidDensity === undefined ? '' : `${of.solidDensity} g/mL`),
+    write: (of, typed) => {
+      if (typed.trim() === '') return { ok: true, value: put(of, 'solidDensity', undefined) };
+      const read = readNumber(typed, { least: 0.0001, most: 25, unit: 'g/mL' });
+      return read.ok ? { ok: true, value: { ...of, solidDensity: read.value } } : read;
+    },
+  },
+  {
+    name: 'utility',
+    kind: 'choice',
+    read: (of) => (of.utility ? 'yes' : ''),
+    write: (of, typed) => ({ ok: true, value: put(of, 'utility', typed === 'yes' ? true : undefined) }),
+  },
+  list('synonyms', /;/),
+  list('hazards', /[;,\s]+/),
   text('note', 'lines'),
 ];

@@ -4,6 +4,7 @@ import { formWords } from '../words/form-words.ts';
 import { planWords } from '../words/plan-words.ts';
 import { routeEditWords as words } from '../words/route-edit-words.ts';
 import { put } from './edited.ts';
+import { carriedField } from './step-more-fields.ts';
 import { readTakes, takesText } from './takes-text.ts';
 import {
   type TextField,
@@ -139,6 +140,7 @@ export const CHARGE_FIELDS: readonly TextField<Charge>[] = [
   numberField<Charge, 'leastAssayPercent'>('leastAssayPercent', 'leastAssayPercent', { least: 0, most: 100, unit: '%' }),
   noLess,
   until,
+  carriedField<Charge>(),
   limit(),
   plainField<Charge, 'caution'>('caution', 'caution', 'lines'),
   plainField<Charge, 'note'>('note', 'note', 'lines'),

@@ -30,8 +30,12 @@ export function readTakes(text: string, route: Route): Written<Removal['takes']>
 
 function takenNamed(name: string, route: Route): string | null {
   const folded = foldName(name);
-  const group = GROUPS_TAKEN.find((one) => one === folded);
-  if (group) return group;
+  return GROUPS_TAKEN.find((one) => one === folded) ?? materialNamedIn(name, route);
+}
+
+/** The key of the material of a route that goes by this name, key or other name; null where none does. */
+export function materialNamedIn(name: string, route: Route): string | null {
+  const folded = foldName(name);
   const found = Object.entries(route.materials).find(
     ([key, one]) => key === name || [one.name, ...(one.synonyms ?? [])].some((said) => foldName(said) === folded),
   );

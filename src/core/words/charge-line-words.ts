@@ -12,5 +12,7 @@ export const chargeLineWords = {
   takenAs: (word: string, strength: string) => `“${word}” taken as ${strength}, the usual strength`,
   noRatio: (why: string) => `no ratio follows from this amount: ${why} Type a ratio instead, such as 1.2 equiv or 5 mL/g`,
   basisFirst: 'the basis needs its printed amount first, so that a ratio follows; or type a ratio, such as 1.2 equiv',
+  basisFormula: (name: string) =>
+    `the basis ${name} needs a formula, so that its amount comes to moles; or type a ratio, such as 1.2 equiv or 5 mL/g`,
   basisAmount: 'the basis needs an amount that comes to moles, such as 20.0 g; its material needs a formula for that',
 } as const;

@@ -53,4 +53,6 @@ export const structureWords = {
   // Structure and formula.
   disagree: (structure: string, formula: string) => `the structure has ${structure}, the formula says ${formula}`,
   oneLine: 'a SMILES is expected here, on one line; a molfile belongs into the field of a new bottle',
+  formulaOrStructure: (text: string, formula: string, structure: string) =>
+    `is ${text} the formula ${formula}, or the structure of ${structure}? Write the formula that is meant`,
 } as const;

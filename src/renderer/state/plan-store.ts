@@ -128,6 +128,20 @@ async function allSaved(): Promise<boolean> {
   return saveTrouble.value === null;
 }
 
+/** The open plan's route was edited: the plan goes by its newest revision at once, as it would when opened again. */
+export async function followRoute(): Promise<void> {
+  const id = openPlan.value?.routeId;
+  if (id === undefined) return;
+  const read = await call('routes.read', { id });
+  if (!read.ok || openPlan.value?.routeId !== id || JSON.stringify(read.value.route) === JSON.stringify(route.value)) return;
+  const stock = await snapshotFor(read.value.route);
+  if (!stock.ok || openPlan.value?.routeId !== id) return;
+  batch(() => {
+    route.value = read.value.route;
+    shelf.value = stock.value;
+  });
+}
+
 /** Reads the bottles of the route's materials again. */
 export async function readShelf(): Promise<void> {
   const asked = route.value;

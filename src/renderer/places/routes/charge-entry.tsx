@@ -1,5 +1,5 @@
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { addCharge } from '../../../core/procedure/add-charge.ts';
 import { readChargeLine } from '../../../core/procedure/charge-line.ts';
 import { materialChoices, type NameChoice } from '../../../core/route/choose-material.ts';
@@ -15,15 +15,17 @@ const words = routeEditorWords.line;
 interface ChargeEntryProps {
   readonly step: Step;
   readonly route: Route;
+  /** The operation it goes behind; the last one where none is named. */
+  readonly after?: { readonly id: string; readonly name: string };
 }
 
 /** The next charge of a step in one line, as the procedure prints it. Enter takes it, and the next line starts; it stands last. */
-export function ChargeEntry({ step, route }: ChargeEntryProps) {
+export function ChargeEntry({ step, route, after }: ChargeEntryProps) {
   const text = useSignal('');
   const refused = useSignal<{ readonly at: number; readonly words: string } | null>(null);
   const field = useRef<HTMLInputElement>(null);
-  const wanted = lineWanted.value === step.id;
-  useEffect(() => {
+  const wanted = after === undefined && lineWanted.value === step.id;
+  useLayoutEffect(() => {
     if (!wanted) return;
     field.current?.focus();
     field.current?.scrollIntoView({ block: 'nearest' });
@@ -44,7 +46,7 @@ export function ChargeEntry({ step, route }: ChargeEntryProps) {
     }
     if (!chosen) return;
     const edited = editRoute(routeEditorWords.edits.charge(chosen.name), (now) =>
-      addCharge(now, step.id, chosen.choice, line, tables, step.operations.at(-1)?.id ?? null),
+      addCharge(now, step.id, chosen.choice, line, tables, after?.id ?? step.operations.at(-1)?.id ?? null),
     );
     lastLine.value = step.id;
     refused.value = edited.ok ? null : { at: 0, words: edited.problems.map((one) => one.words).join('; ') };
@@ -53,7 +55,7 @@ export function ChargeEntry({ step, route }: ChargeEntryProps) {
   return (
     <Combo
       field={field}
-      label={words.label(step.title)}
+      label={after ? words.after(after.name) : words.label(step.title)}
       text={text.value}
       placeholder={words.example}
       choices={choices}

@@ -1,3 +1,4 @@
+import { fieldWords } from '../../../core/route/compare-routes.ts';
 import type { Edited } from '../../../core/route/edited.ts';
 import type { FieldContext, TextField } from '../../../core/route/text-field.ts';
 import { routeDiffWords } from '../../../core/words/route-diff-words.ts';
@@ -18,7 +19,7 @@ export function FieldList<T>({ fields, of, context, onChange }: FieldListProps<T
       {fields
         .filter((field) => field.when?.(of) ?? true)
         .map((field) => {
-          const label = routeDiffWords.fields[field.name] ?? field.name;
+          const label = fieldWords(field.name);
           return (
             <EntryField
               key={field.name}

@@ -3,7 +3,7 @@ import { factsOf } from '../../../core/matter/facts.ts';
 import { prettyFormula } from '../../../core/matter/formula.ts';
 import type { Material } from '../../../core/matter/material.ts';
 import { changeMaterial, unnamedMaterials } from '../../../core/route/edit-materials.ts';
-import { MATERIAL_FIELDS } from '../../../core/route/material-fields.ts';
+import { MATERIAL_FIELDS, type MaterialField } from '../../../core/route/material-fields.ts';
 import type { Route } from '../../../core/route/route.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { Amount } from '../../parts/amount.tsx';
@@ -71,6 +71,12 @@ function MaterialLine({ material, unnamed }: { readonly material: Material; read
   );
 }
 
+function choicesOf(field: MaterialField): readonly { readonly value: string; readonly words: string }[] {
+  if (field.kind !== 'choice') return [];
+  const said = field.name === 'utility' ? words.utilities : words.states;
+  return Object.entries(said).map(([value, one]) => ({ value, words: one }));
+}
+
 function MaterialFields({ id, material }: { readonly id: string; readonly material: Material }) {
   const change = (value: Material) =>
     editRoute(routeEditorWords.edits.material(material.name), (now) => changeMaterial(now, id, value));
@@ -80,9 +86,9 @@ function MaterialFields({ id, material }: { readonly id: string; readonly materi
       {MATERIAL_FIELDS.map((field) => (
         <EntryField
           key={field.name}
-          label={words.fields[field.name as keyof typeof words.fields]}
+          label={words.fields[field.name]}
           kind={field.kind}
-          choices={field.kind === 'choice' ? Object.entries(words.states).map(([value, said]) => ({ value, words: said })) : []}
+          choices={choicesOf(field)}
           value={field.read(material)}
           onCommit={(text) => {
             const written = field.write(material, text);

@@ -1,5 +1,5 @@
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { readChargeLine } from '../../../core/procedure/charge-line.ts';
 import { readPrinted } from '../../../core/procedure/read-printed.ts';
 import { materialChoices, type NameChoice } from '../../../core/route/choose-material.ts';
@@ -34,7 +34,7 @@ export function NewStepForm({ where, route }: NewStepFormProps) {
   const problem = useSignal<{ readonly in: 'product' | 'basis' | 'name'; readonly problem: Problem } | null>(null);
   const first = useRef<HTMLInputElement>(null);
   const second = useRef<HTMLInputElement>(null);
-  useEffect(() => (where.at === 'makes' ? second : first).current?.focus(), [where]);
+  useLayoutEffect(() => (where.at === 'makes' ? second : first).current?.focus(), [where]);
   const tables = reference.value;
   if (!tables) return null;
   const fixed = where.at === 'route' ? null : (route?.materials[where.key]?.name ?? where.key);

@@ -11,6 +11,7 @@ import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { editRoute } from '../../state/route-edits.ts';
 import { editedOperation } from '../../state/route-view.ts';
 import { reference } from '../../state/workbook.ts';
+import { ChargeEntry } from './charge-entry.tsx';
 import { Combo } from './combo.tsx';
 import { FieldList } from './field-list.tsx';
 
@@ -79,6 +80,7 @@ export function OperationEditor({ operation, step, route }: OperationEditorProps
             <FieldList fields={REMOVAL_FIELDS} of={operation} context={{ route }} onChange={change} />
           )}
         </div>
+        <ChargeEntry step={step} route={route} after={{ id: operation.id, name }} />
         <p class="step-acts" role="group" aria-label={words.acts(name)}>
           <button type="button" class="text-button" title="Alt+↑" onClick={() => move(-1)}>
             {words.earlier}

@@ -18,7 +18,7 @@ import { Outline } from './outline.tsx';
 import { ProductPrint } from './print-cells.tsx';
 import { Revisions } from './revisions.tsx';
 import { RouteActs, RouteNames, SaveTrouble } from './route-head.tsx';
-import { StepActs, StepEditor } from './step-editor.tsx';
+import { StepActs, StepEditor, Unfinished } from './step-editor.tsx';
 import { StepOperations } from './step-operations.tsx';
 
 /** A route to read: every step as a procedure, its operations in the order they are done. */
@@ -126,11 +126,18 @@ function StepView({ step, number, route }: StepViewProps) {
 function Equation({ step, route }: { readonly step: Step; readonly route: Route }) {
   if (!reference.value) return null;
   const balance = balanceOf(step, factsByKey(route, reference.value), reference.value);
+  const { step: words } = routeEditorWords;
   return (
-    <p class="route-equation">
-      {balance.text}
-      {!balance.balanced && <strong class="tone-accent"> {planWords.step.unbalanced}</strong>}
-    </p>
+    <>
+      <p class="route-equation">
+        {balance.text}
+        {balance.unknown.length > 0 && <span class="tone-accent"> {words.unknownFormula(balance.unknown.join(', '))}</span>}
+        {!balance.balanced && balance.unknown.length === 0 && (
+          <strong class="tone-accent"> {words.more(planWords.step.unbalanced, balance.difference)}</strong>
+        )}
+      </p>
+      <Unfinished step={step} route={route} balanced={balance.balanced} />
+    </>
   );
 }
 

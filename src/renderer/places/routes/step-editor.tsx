@@ -1,19 +1,26 @@
 import { useSignal } from '@preact/signals';
+import { factsOf } from '../../../core/matter/facts.ts';
 import { addOperation } from '../../../core/route/edit-operations.ts';
 import { withBasis } from '../../../core/route/edit-basis.ts';
-import { factsOfRoute } from '../../../core/route/edit-materials.ts';
+import { changeMaterial, factsOfRoute } from '../../../core/route/edit-materials.ts';
 import { changeStepOf, duplicateStep, removeStep } from '../../../core/route/edit-steps.ts';
 import { equationText, readEquation, withEquation } from '../../../core/route/equation-text.ts';
 import type { Route, Step } from '../../../core/route/route.ts';
 import { STEP_FIELDS } from '../../../core/route/step-fields.ts';
+import { STEP_MORE_FIELDS } from '../../../core/route/step-more-fields.ts';
+import { routeEditWords } from '../../../core/words/route-edit-words.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { changeStep, editRoute } from '../../state/route-edits.ts';
 import { editedOperation } from '../../state/route-view.ts';
+import type { Reference } from '../../../core/reference.ts';
 import { reference } from '../../state/workbook.ts';
 import { EntryField } from './entry-field.tsx';
 import { FieldList } from './field-list.tsx';
+import { FormulaField } from './structure-field.tsx';
 
 const words = routeEditorWords.step;
+const YIELD_FIELD = STEP_FIELDS.filter((field) => field.name === 'yield');
+const ALL_STEP_FIELDS = [...STEP_FIELDS, ...STEP_MORE_FIELDS];
 const edits = routeEditorWords.edits;
 
 interface StepEditorProps {
@@ -36,16 +43,7 @@ export function StepEditor({ step, route }: StepEditorProps) {
       <summary>{words.edit}</summary>
       {open.value && tables && (
         <div class="entries">
-          <EntryField
-            label={words.equation}
-            placeholder={words.equationExample}
-            wide
-            value={equationText(step, route)}
-            onCommit={(text) => {
-              const read = readEquation(text, route, tables);
-              return read.ok ? editRoute(edits.equation(step.title), (now) => withEquation(now, step.id, read)) : read;
-            }}
-          />
+          <EquationField step={step} route={route} tables={tables} />
           <EntryField
             label={words.basis}
             kind="choice"
@@ -59,7 +57,7 @@ export function StepEditor({ step, route }: StepEditorProps) {
             }}
           />
           <FieldList
-            fields={STEP_FIELDS}
+            fields={ALL_STEP_FIELDS}
             of={step}
             context={{ route }}
             onChange={(value, field) => changeStep(step.id, edits.field(field, step.title), () => value)}
@@ -67,6 +65,65 @@ export function StepEditor({ step, route }: StepEditorProps) {
         </div>
       )}
     </details>
+  );
+}
+
+interface EquationFieldProps extends StepEditorProps {
+  readonly tables: Reference;
+}
+
+function EquationField({ step, route, tables }: EquationFieldProps) {
+  return (
+    <EntryField
+      label={words.equation}
+      placeholder={words.equationExample}
+      wide
+      value={equationText(step, route)}
+      onCommit={(text) => {
+        const read = readEquation(text, route, tables);
+        return read.ok ? editRoute(edits.equation(step.title), (now) => withEquation(now, step.id, read)) : read;
+      }}
+    />
+  );
+}
+
+/** What a step still lacks, to be entered where it is missed: formulas, an equation that balances, a yield. */
+export function Unfinished({ step, route, balanced }: StepEditorProps & { readonly balanced: boolean }) {
+  const tables = reference.value;
+  const noYield = step.yieldSource === routeEditWords.noYield;
+  if (!tables || (balanced && !noYield)) return null;
+  const terms = [...step.equation.uses, ...step.equation.makes].map((term) => term.material);
+  const unknown = terms.filter((key) => {
+    const material = route.materials[key];
+    return material !== undefined && factsOf(material, tables).formula === null;
+  });
+  return (
+    <div class="entries unfinished" role="group" aria-label={words.unfinished(step.title)}>
+      {unknown.map((key) => (
+        <MissingFormula key={key} of={key} route={route} />
+      ))}
+      {!balanced && <EquationField step={step} route={route} tables={tables} />}
+      {noYield && (
+        <FieldList
+          fields={YIELD_FIELD}
+          of={step}
+          context={{ route }}
+          onChange={(value, field) => changeStep(step.id, edits.field(field, step.title), () => value)}
+        />
+      )}
+    </div>
+  );
+}
+
+function MissingFormula({ of, route }: { readonly of: string; readonly route: Route }) {
+  const material = route.materials[of];
+  if (!material) return null;
+  return (
+    <FormulaField
+      material={material}
+      label={routeEditorWords.material.formulaOf(material.name)}
+      onChange={(value) => editRoute(edits.material(material.name), (now) => changeMaterial(now, of, value))}
+    />
   );
 }
 

@@ -1,5 +1,6 @@
 import type { Material } from '../../../core/matter/material.ts';
-import { put, type Edited } from '../../../core/route/edited.ts';
+import type { Edited } from '../../../core/route/edited.ts';
+import type { Drawn } from '../../../core/structure/formula-or-structure.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { useSignal } from '@preact/signals';
 import { useId } from 'preact/hooks';
@@ -65,24 +66,63 @@ export function StructureField({ material, onChange }: StructureFieldProps) {
   );
 }
 
-type Into = { readonly ok: true; readonly material: Material } | { readonly ok: false; readonly words: string };
-
-/** Reads the structure with the reader that is fetched only here, and holds it against the formula. */
-async function readInto(material: Material, text: string): Promise<Into> {
-  if (text.trim() === '') return { ok: true, material: put(material, 'smiles', undefined) };
-  const [structure, agreement] = await Promise.all([
-    import('../../../core/structure/structure.ts'),
-    import('../../../core/structure/agreement.ts'),
-  ]);
-  const read = structure.readStructure(text);
-  if (!read.ok) return { ok: false, words: read.words };
-  const written = /[\r\n]/.test(text.trim()) ? structure.smilesOf(text) : { ok: true as const, smiles: text.trim() };
-  if (!written.ok) return { ok: false, words: written.words };
-  const { smiles } = written;
+/** The reader of structures is large: it is fetched only where one is pasted. */
+async function readInto(material: Material, text: string): Promise<Drawn> {
   const tables = reference.value;
-  const known = tables && material.cas ? tables.material.get(material.cas)?.formula : undefined;
-  const formula = material.formula ?? known;
-  const wrong = tables && agreement.structureProblem(smiles, formula, tables);
-  if (wrong) return { ok: false, words: wrong.words };
-  return { ok: true, material: { ...material, smiles, ...(formula === undefined ? { formula: read.formula } : {}) } };
+  if (!tables) return { ok: false, words: words.noTables };
+  const { withStructure } = await import('../../../core/structure/formula-or-structure.ts');
+  const known = material.cas ? tables.material.get(material.cas)?.formula : undefined;
+  return withStructure(material, text, known, tables);
+}
+
+interface FormulaFieldProps extends StructureFieldProps {
+  readonly label: string;
+}
+
+/** The formula of a material that has none, typed as a formula or as SMILES. */
+export function FormulaField({ material, label, onChange }: FormulaFieldProps) {
+  const id = useId();
+  const typed = useSignal('');
+  const problem = useSignal('');
+  const commit = async (): Promise<void> => {
+    const text = typed.value;
+    const tables = reference.value;
+    if (text.trim() === '' || !tables) return;
+    const { withFormulaOrStructure } = await import('../../../core/structure/formula-or-structure.ts');
+    const read = withFormulaOrStructure(material, text, tables);
+    const edited = read.ok ? onChange(read.material) : read;
+    problem.value = edited.ok ? '' : 'words' in edited ? edited.words : edited.problems.map((one) => one.words).join('; ');
+  };
+  return (
+    <p class={`entry${problem.value === '' ? '' : ' field-bad'}`}>
+      <label class="field-label" for={id}>
+        {label}
+      </label>
+      <input
+        id={id}
+        type="text"
+        class="field-input"
+        autocomplete="off"
+        spellcheck={false}
+        placeholder={words.formulaExample}
+        aria-invalid={problem.value !== ''}
+        aria-describedby={problem.value === '' ? undefined : `${id}-problem`}
+        data-undo={typed.value === '' ? 'route' : undefined}
+        value={typed.value}
+        onInput={(event) => {
+          typed.value = event.currentTarget.value;
+          problem.value = '';
+        }}
+        onBlur={() => void commit()}
+        onKeyDown={(event) => {
+          if (event.key === 'Enter') void commit();
+        }}
+      />
+      {problem.value !== '' && (
+        <span id={`${id}-problem`} class="field-wrong" role="alert">
+          {problem.value}
+        </span>
+      )}
+    </p>
+  );
 }
