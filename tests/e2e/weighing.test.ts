@@ -180,8 +180,7 @@ test('a second person, a bottle that held more than its ledger said, a correctio
 
   // The basis, in two parts from two bottles: the first holds what is left of it.
   const shelf = await own.call('shelf.snapshot', { materials: [{ name: 'benzil', cas: '134-81-6' }] });
-  const bottles = shelf.bottles.filter((one) => one.left > 0);
-  const first = bottles[0];
+  const first = shelf.bottles.find((one) => one.left > 0);
   if (!first) throw new Error('the ready example has benzil on its shelf');
   await type(page, first.id);
   await page.getByText(`Taken from ${first.id}.`).waitFor();
