@@ -111,7 +111,7 @@ export const weighWords = {
     notMet: 'The hold is not met',
     keepTargets: 'Leave the targets as planned',
     correct: 'Correct the last weighing',
-    pause: 'Pause',
+    pause: 'Pause the run',
     remark: 'Write a remark',
     deviation: 'Write a deviation',
     who: 'Another person weighs',
