@@ -197,6 +197,39 @@ describe('the record', () => {
     expect(await again.must('runs.check', {})).toMatchObject([{ entry: 0 }]);
   });
 
+  test('any byte of it changed is noticed: the file is set aside as damaged, or the run is named', {
+    timeout: 120_000,
+  }, async () => {
+    const book = await begun();
+    await book.add(weighed(book.bottle, 10.163));
+    await book.add({ kind: 'remark', by, words: 'turned yellow, then orange' });
+    const database = book.keeper.database();
+    const links = database.all<{ link: string }>('SELECT link FROM run_entry UNION SELECT link FROM run').map((one) => one.link);
+    database.pragma('wal_checkpoint(TRUNCATE)');
+    book.keeper.close();
+    const file = join(book.folder, 'backweigh.db');
+    const whole = readFileSync(file);
+    // In what it was started with, in its entries, and in every link of its chain.
+    const texts = ['"asOf":"2027-02-25"', '"net":10.163', 'turned yellow, then orange', '"kind":"started"', ...links];
+    const places = texts.flatMap((text) => {
+      const at = whole.indexOf(text);
+      return at < 0 ? [] : Array.from({ length: Buffer.byteLength(text) }, (_none, byte) => at + byte);
+    });
+    expect(places.length).toBeGreaterThan(60);
+    for (const at of places) {
+      const bytes = Buffer.from(whole);
+      bytes[at] = (bytes[at] ?? 0) ^ 1;
+      writeFileSync(file, bytes);
+      const again = openBook({ folder: book.folder });
+      const trouble = again.keeper.trouble();
+      const named = trouble === null ? (await again.must('runs.check', {})).map((one) => one.id) : [];
+      expect(trouble !== null || named.includes(book.id), `byte ${at}`).toBe(true);
+      // What is broken stops nothing else.
+      if (trouble === null) await again.must('runs.list', {});
+      again.keeper.close();
+    }
+  });
+
   test('is exported whole, with its chain', async () => {
     const { must, add, id, bottle } = await begun();
     await add(weighed(bottle, 10));

@@ -19,7 +19,10 @@ export interface RunRecord {
   readonly id: number;
   readonly start: RunStart;
   readonly entries: readonly Recorded[];
-  /** Number of the first entry that was changed after it was written, 0 for the start; null where all is as written. */
+  /**
+   * Number of the first entry that was changed after it was written, 0 for the start; null where all is as written. Only
+   * what comes before it is given.
+   */
   readonly broken: number | null;
 }
 

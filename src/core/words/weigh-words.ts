@@ -102,7 +102,7 @@ export const weighWords = {
   brokenBanner: (list: string) =>
     `The record of a run was changed outside this program: ${list}. A backup may hold it as it was.`,
   brokenOne: (id: number, sheet: string, entry: number) =>
-    `run ${id} (sheet ${sheet}) ${entry === 0 ? 'where it begins' : `at entry ${entry}`}`,
+    `run ${id}${sheet === '' ? '' : ` (sheet ${sheet})`} ${entry === 0 ? 'where it begins' : `at entry ${entry}`}`,
 
   commands: {
     start: 'Weigh the first chosen batch, or go on with it',

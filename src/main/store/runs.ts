@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { grouped } from '../../core/grouped.ts';
 import { canonicalJson } from '../../core/canonical-json.ts';
 import type { BrokenRun, RunRecord, RunStart } from '../../core/port/runs.ts';
-import { brokenLink, firstLink, type Hash, type Linked, nextLink, type RunHead } from '../../core/run/chain.ts';
+import { brokenLink, firstLink, type Hash, type Linked, nextLink } from '../../core/run/chain.ts';
 import type { Recorded, RunEntry } from '../../core/run/entry.ts';
 import type { RunSheet } from '../../core/run/run-sheet.ts';
 import { foldRun, whyNotWritten } from '../../core/run/state.ts';
@@ -58,7 +58,7 @@ export function startRun(database: Database, { plan, state, sheet, by, at }: New
   if (going) throw new Refusal('conflict', mainWords.runGoesOn(going.record.id));
   const revision = numberState(database, plan, state, 'started', at);
   const start: RunStart = { plan, revision, route: routeId, routeRevision, started: at, sheet };
-  const link = firstLink(headOf(start), sha256);
+  const link = firstLink({ ...start }, sha256);
   const id = database.run('INSERT INTO run (plan, revision, data, link) VALUES (?, ?, ?, ?)', [
     plan,
     revision,
@@ -112,14 +112,27 @@ function appendEntry(database: Database, run: number, before: string, recorded: 
 export function readStored(database: Database, id: number): StoredRun {
   const row = database.get<RunTableRow>('SELECT id, plan, revision, data, link FROM run WHERE id = ?', [id]);
   if (!row) throw new Refusal('not found', mainWords.noRun(id));
-  const entries = database.all<EntryTableRow>('SELECT run, number, at, data, link FROM run_entry WHERE run = ? ORDER BY number', [
+  const rows = database.all<EntryTableRow>('SELECT run, number, at, data, link FROM run_entry WHERE run = ? ORDER BY number', [
     id,
   ]);
-  return storedOf(row, entries);
+  const stored = storedOf(row, rows);
+  if (!stored) throw new Refusal('storage', mainWords.runChanged(id, 0));
+  return stored;
 }
 
-/** Every run, or those of a plan, oldest first. */
+/** Every run, or those of a plan, oldest first; without those of which not even the start can be read any more. */
 export function storedRuns(database: Database, plan?: number): readonly StoredRun[] {
+  return runRows(database, plan)
+    .map(({ row, entries }) => storedOf(row, entries))
+    .filter((one) => one !== null && one.record.broken !== 0) as readonly StoredRun[];
+}
+
+interface RunRows {
+  readonly row: RunTableRow;
+  readonly entries: readonly EntryTableRow[];
+}
+
+function runRows(database: Database, plan?: number): readonly RunRows[] {
   const of = plan === undefined ? '' : 'WHERE plan = ?';
   const values = plan === undefined ? [] : [plan];
   const rows = database.all<RunTableRow>(`SELECT id, plan, revision, data, link FROM run ${of} ORDER BY id`, values);
@@ -131,24 +144,44 @@ export function storedRuns(database: Database, plan?: number): readonly StoredRu
     ),
     (entry) => String(entry.run),
   );
-  return rows.map((row) => storedOf(row, entries.get(String(row.id)) ?? []));
+  return rows.map((row) => ({ row, entries: entries.get(String(row.id)) ?? [] }));
 }
 
-function storedOf(row: RunTableRow, rows: readonly EntryTableRow[]): StoredRun {
-  const start = JSON.parse(row.data) as RunStart;
-  const entries = rows.map(({ number, at, data, link }): Linked => {
-    return { recorded: { number, at, entry: JSON.parse(data) as RunEntry }, link };
+/** Null where its start is no longer readable. Of a record that was changed only what comes before the change is given. */
+function storedOf(row: RunTableRow, rows: readonly EntryTableRow[]): StoredRun | null {
+  const start = parsed(row.data) as RunStart | null;
+  if (start === null) return null;
+  const read = rows.map(({ number, at, data, link }) => {
+    const entry = parsed(data) as RunEntry | null;
+    return entry === null ? null : ({ recorded: { number, at, entry }, link } satisfies Linked);
   });
-  const moved = start.plan !== row.plan || start.revision !== row.revision;
-  const broken = moved ? 0 : brokenLink(headOf(start), row.link, entries, sha256);
+  const unreadable = read.indexOf(null);
+  const readable = (unreadable < 0 ? read : read.slice(0, unreadable)).filter((one) => one !== null);
+  const broken = brokenAt(row, start, readable) ?? (unreadable < 0 ? null : unreadable + 1);
+  const entries = broken === null ? readable : readable.slice(0, Math.max(0, broken - 1));
   return { link: row.link, entries, record: { id: row.id, start, entries: entries.map((one) => one.recorded), broken } };
 }
 
-const headOf = (start: RunStart): RunHead => ({ ...start });
+function brokenAt(row: RunTableRow, start: RunStart, entries: readonly Linked[]): number | null {
+  if (start.plan !== row.plan || start.revision !== row.revision) return 0;
+  return brokenLink({ ...start }, row.link, entries, sha256);
+}
 
-/** Runs whose record no longer fits its chain. */
+/** Null for what is no longer JSON: a byte of it was changed. */
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
+}
+
+/** Runs whose record no longer fits its chain, and those that can no longer be read. */
 export function brokenRuns(database: Database): readonly BrokenRun[] {
-  return storedRuns(database).flatMap(({ record }) =>
-    record.broken === null ? [] : [{ id: record.id, entry: record.broken, sheet: record.start.sheet.sheet.id }],
-  );
+  return runRows(database).flatMap(({ row, entries }) => {
+    const stored = storedOf(row, entries);
+    if (!stored) return [{ id: row.id, entry: 0, sheet: '' }];
+    const { broken, start } = stored.record;
+    return broken === null ? [] : [{ id: row.id, entry: broken, sheet: start.sheet?.sheet?.id ?? '' }];
+  });
 }
