@@ -5,7 +5,8 @@ import { brokenLink, firstLink, type Linked, nextLink } from '../../src/core/run
 import type { Recorded, RunEntry } from '../../src/core/run/entry.ts';
 import { basisFactor, nextAct } from '../../src/core/run/next-act.ts';
 import { cumulativeYield, runOutcome } from '../../src/core/run/outcome.ts';
-import { foldRun, whyNotWritten } from '../../src/core/run/state.ts';
+import { temperatureVerdict } from '../../src/core/run/temperature.ts';
+import { foldRun, READ_FIRST, whyNotWritten } from '../../src/core/run/state.ts';
 import { shiftTarget, verdictOf } from '../../src/core/run/target.ts';
 import { by, charge, recorded, sheetOf, taken } from './run-fixture.ts';
 
@@ -140,10 +141,16 @@ describe('corrections', () => {
   });
 });
 
+const READ: RunEntry = { kind: 'confirmed', by, operation: READ_FIRST };
+
 describe('what stands next', () => {
+  test('the head of the sheet is read and signed before anything else', () => {
+    expect(nextAct(sheet, foldRun(sheet, recorded(sheet, [start])))).toEqual({ kind: 'read' });
+  });
+
   const late = sheetOf(sheet.charges, ['nitric', 'clear', 'benzoin', 'rinse']);
   const at = (of: typeof sheet, ...entries: readonly RunEntry[]) => {
-    const next = nextAct(of, foldRun(of, recorded(of, [start, ...entries])));
+    const next = nextAct(of, foldRun(of, recorded(of, [start, READ, ...entries])));
     return 'entry' in next ? `${next.kind} ${next.entry.id}` : next.kind;
   };
 
@@ -217,5 +224,29 @@ describe('the chain', () => {
         expect(brokenLink(head, first, linked.with(at, { ...one, link }), hash)).toBe(at + 1);
       }),
     );
+  });
+});
+
+describe('a temperature against what the procedure gives', () => {
+  const limit = { celsius: 20, side: 'above', action: 'Stop adding.' } as const;
+  const cold = { celsius: -10, side: 'below', action: 'Take it out of the bath.' } as const;
+  const warm = {
+    ...sheet,
+    temperatures: [
+      { operation: 'acid', window: { from: 0, to: 10 }, limit },
+      { operation: 'bath', window: null, limit: cold },
+    ],
+  };
+  test('the limit first, then the window; without either it is only recorded, and never called right', () => {
+    const at = (operation: string | null, celsius: number) => temperatureVerdict(warm, operation, celsius);
+    expect(at('acid', 20.5)).toEqual({ kind: 'limit', ...limit });
+    expect([at('acid', 20).kind, at('acid', 11).kind, at('acid', 10).kind, at('acid', -1).kind]).toEqual([
+      'outside',
+      'outside',
+      'inside',
+      'outside',
+    ]);
+    expect([at('bath', -10.5).kind, at('bath', -9).kind]).toEqual(['limit', 'recorded']);
+    expect([at(null, 500).kind, temperatureVerdict(sheet, 'acid', 500).kind]).toEqual(['recorded', 'recorded']);
   });
 });

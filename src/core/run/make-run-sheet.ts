@@ -3,9 +3,9 @@ import { type PaperContext, stepOf } from '../paper/context.ts';
 import { sessionOf } from '../paper/session.ts';
 import { weighingSheet } from '../paper/weighing-sheet.ts';
 import type { PlanInput } from '../plan/input.ts';
-import type { BottleShare, ChargePlan } from '../plan/result.ts';
+import type { BottleShare, ChargePlan, OperationPlan } from '../plan/result.ts';
 import type { Step } from '../route/route.ts';
-import type { RunCharge, RunSheet } from './run-sheet.ts';
+import type { RunCharge, RunSheet, RunTemperature } from './run-sheet.ts';
 
 /**
  * What a run of one batch starts with: its weighing sheet as it would be printed now, and the numbers behind it.
@@ -40,6 +40,7 @@ export function makeRunSheet(input: PlanInput, context: PaperContext, stepId: st
           ]
         : [],
     ),
+    temperatures: step.operations.flatMap(temperatureOf),
     basis: {
       material: step.basis.material,
       name: result.materials[step.basis.material]?.name ?? step.basis.material,
@@ -55,6 +56,15 @@ export function makeRunSheet(input: PlanInput, context: PaperContext, stepId: st
       yieldPercent: step.yield.value,
     },
   };
+}
+
+function temperatureOf(operation: OperationPlan): RunTemperature[] {
+  if (operation.kind === 'removal') return [];
+  const { temperature, limit } = operation.kind === 'charge' ? operation : operation.hold;
+  if (!temperature && !limit) return [];
+  const id = operation.kind === 'charge' ? operation.id : operation.hold.id;
+  const side = limit?.side ?? 'above';
+  return [{ operation: id, window: temperature ?? null, limit: limit ? { ...limit, side } : null }];
 }
 
 function numbersOf(charge: ChargePlan, name: string, bottles: readonly BottleShare[]): RunCharge {

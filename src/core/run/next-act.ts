@@ -1,9 +1,11 @@
 import type { ChargeEntry, HoldEntry, RemovalEntry, StageBlock } from '../paper/paper.ts';
 import type { RunSheet } from './run-sheet.ts';
-import type { ChargeState, RunState } from './state.ts';
+import { type ChargeState, READ_FIRST, type RunState } from './state.ts';
 
 /** What stands to be done now: one thing at a time. */
 export type NextAct =
+  /** The head of the sheet: read and signed before anything is weighed. */
+  | { readonly kind: 'read' }
   /** `early`: the basis, weighed before its place because the others follow it. */
   | {
       readonly kind: 'weigh';
@@ -27,6 +29,7 @@ const SAME_BASIS = 1e-4;
 export function nextAct(sheet: RunSheet, state: RunState): NextAct {
   const charges = new Map(state.charges.map((one) => [one.charge.id, one]));
   const places = sheet.sheet.stages.flatMap((stage) => stage.entries.map((entry) => ({ stage, entry })));
+  if (!state.confirmed.has(READ_FIRST)) return { kind: 'read' };
   const firstWeighed = places.find(({ entry }) => entry.do === 'charge');
   for (const { stage, entry } of places) {
     const charge = charges.get(entry.id);

@@ -46,6 +46,15 @@ export const RunCharge = z.strictObject({
 });
 export type RunCharge = z.infer<typeof RunCharge>;
 
+const Celsius = z.number().check(z.gte(-200), z.lte(1000));
+/** The temperature of one operation; never a default, only what the procedure says. */
+export const RunTemperature = z.strictObject({
+  operation: Key,
+  window: z.nullable(z.strictObject({ from: Celsius, to: Celsius })),
+  limit: z.nullable(z.strictObject({ celsius: Celsius, side: z.enum(['above', 'below']), action: ShortText })),
+});
+export type RunTemperature = z.infer<typeof RunTemperature>;
+
 export const RunSheet = z.strictObject({
   backweigh: z.literal('run'),
   version: z.literal(1),
@@ -59,6 +68,8 @@ export const RunSheet = z.strictObject({
   secondCheck: z.boolean(),
   sheet: WeighingSheet,
   charges: z.array(RunCharge).check(z.maxLength(600)),
+  /** Windows and limits of operations, as the procedure gives them; records kept from before have none. */
+  temperatures: z.optional(z.array(RunTemperature).check(z.maxLength(600))),
   basis: z.strictObject({
     material: Key,
     name: ShortText,

@@ -42,6 +42,9 @@ export interface RunState {
   readonly corrected: ReadonlySet<number>;
 }
 
+/** Stands for the head of the sheet where an operation is confirmed: it was read before anything was weighed. */
+export const READ_FIRST = 'sheet-read';
+
 /** A record folded into how the run stands. Entries are taken as they are: they were looked at when they were written. */
 export function foldRun(sheet: RunSheet, entries: readonly Recorded[]): RunState {
   const { standing, corrected } = standingEntries(entries);
@@ -171,7 +174,8 @@ function whyNotSensible(sheet: RunSheet, state: RunState, entry: RunEntry): Why 
     case 'charged':
       return whyNotWeighed(state, entry);
     case 'confirmed':
-      if (!operationsOf(sheet).has(entry.operation)) return unknown('no such operation', { operation: entry.operation }).why;
+      if (entry.operation !== READ_FIRST && !operationsOf(sheet).has(entry.operation))
+        return unknown('no such operation', { operation: entry.operation }).why;
       return state.confirmed.has(entry.operation) ? unknown('confirmed already').why : null;
     case 'temperature':
     case 'check':

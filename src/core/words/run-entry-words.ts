@@ -1,4 +1,5 @@
 import { type DecimalMark, formatSignificant } from '../quantity/format.ts';
+import { READ_FIRST } from '../run/state.ts';
 import { weighedText } from '../run/reading-text.ts';
 import type { RunEntry } from '../run/entry.ts';
 import type { RunSheet } from '../run/run-sheet.ts';
@@ -16,6 +17,7 @@ export function entryText(entry: RunEntry, sheet: RunSheet, mark: DecimalMark): 
     case 'charged':
       return chargedText(entry, sheet, mark);
     case 'confirmed':
+      if (entry.operation === READ_FIRST) return 'Head of the sheet read.';
       return `Confirmed: ${nameOf(sheet, entry.operation)}${entry.remark === undefined ? '' : `; ${entry.remark}`}.`;
     case 'temperature':
       return `${number(entry.celsius, mark)} °C${at(entry.operation)}${entry.remark === undefined ? '' : `; ${entry.remark}`}.`;

@@ -64,6 +64,7 @@ export const weighWords = {
     who: 'Initials',
     remark: 'Remark',
     deviation: 'What was done differently?',
+    readBy: (initials: string) => `I have read this: type your initials (${initials})`,
     holdBy: (initials: string) => `It is so: type your initials (${initials})`,
     notMet: 'What was found?',
     done: 'Enter: done',
@@ -73,6 +74,18 @@ export const weighWords = {
     correctValue: (number: number, was: string) =>
       `Entry ${number} says ${was}. What should it say? (Enter: it should not be there)`,
     correctReason: 'Why is it corrected?',
+  },
+
+  celsius: {
+    written: (celsius: string) => `${celsius} written.`,
+    outside: (celsius: string, window: string) => `${celsius} written: outside ${window}.`,
+    limit: (celsius: string, side: 'above' | 'below', limit: string, action: string) =>
+      `${celsius} written: ${side} the limit ${limit}. ${action}`,
+  },
+  read: {
+    title: 'Read first',
+    makeUp: (label: string, title: string, parts: string, gives: string) => `${label} ${title}: ${parts}; ${gives}`,
+    statement: (code: string, words: string) => `${code} ${words}`,
   },
 
   rescale: {

@@ -8,7 +8,9 @@ import { Initials } from '../../core/run/initials.ts';
 import { type AtTheBalance, readCelsius, takenEntry, verdictAt, weighLine } from '../../core/run/weigh-line.ts';
 import { weighedText } from '../../core/run/reading-text.ts';
 import { readBalanceText } from '../../core/run/balance-text.ts';
-import type { ChargeState } from '../../core/run/state.ts';
+import { celsiusText, windowText } from '../../core/paper/amounts.ts';
+import { temperatureVerdict } from '../../core/run/temperature.ts';
+import { type ChargeState, READ_FIRST } from '../../core/run/state.ts';
 import type { Bottle } from '../../core/shelf/shelf.ts';
 import { sentence } from '../../core/words/sentences.ts';
 import { weighWords as words } from '../../core/words/weigh-words.ts';
@@ -162,7 +164,7 @@ async function takeLine(line: string): Promise<boolean> {
   const now = act.value;
   if (!now) return true;
   const celsius = readCelsius(line);
-  if (celsius !== null) return write({ kind: 'temperature', by: who.value, operation: operationNow(), celsius });
+  if (celsius !== null) return takeTemperature(celsius);
   if (runState.value?.phase === 'paused')
     return line === '' ? write({ kind: 'resumed', by: who.value }) : wrong(words.ask.resume);
   switch (now.kind) {
@@ -170,6 +172,9 @@ async function takeLine(line: string): Promise<boolean> {
       return weigh(line, now.charge);
     case 'rescale':
       return line === '' ? rescale(now.factor) : wrong(words.ask.rescale);
+    case 'read':
+      if (foldName(line) !== foldName(who.value)) return wrong(words.notMine(who.value));
+      return write({ kind: 'confirmed', by: who.value, operation: READ_FIRST }, false, words.verdict.confirmed);
     case 'hold':
       if (foldName(line) !== foldName(who.value)) return wrong(words.notMine(who.value));
       return write({ kind: 'confirmed', by: who.value, operation: now.entry.id }, false, words.verdict.confirmed);
@@ -180,6 +185,22 @@ async function takeLine(line: string): Promise<boolean> {
     case 'product':
       return true;
   }
+}
+
+/** Written first; then said against the procedure's own window and limit. */
+async function takeTemperature(celsius: number): Promise<boolean> {
+  const sheet = run.value?.start.sheet;
+  const operation = operationNow();
+  const done = await write({ kind: 'temperature', by: who.value, operation, celsius });
+  if (!done || !sheet) return done;
+  const verdict = temperatureVerdict(sheet, operation, celsius);
+  const degrees = (value: number): string => celsiusText(value, decimalMark);
+  if (verdict.kind === 'limit') {
+    saidWrong(words.celsius.limit(degrees(celsius), verdict.side, degrees(verdict.celsius), verdict.action));
+  } else if (verdict.kind === 'outside') {
+    saidWrong(words.celsius.outside(degrees(celsius), windowText(verdict, decimalMark)));
+  } else saidDone(words.celsius.written(degrees(celsius)));
+  return true;
 }
 
 export async function rescale(factor: number): Promise<boolean> {

@@ -1,7 +1,8 @@
-import type { Warning } from '../../../../core/paper/paper.ts';
+import type { Warning, WeighingSheet } from '../../../../core/paper/paper.ts';
 import type { RunRecord } from '../../../../core/port/runs.ts';
 import type { NextAct } from '../../../../core/run/next-act.ts';
 import type { RunState } from '../../../../core/run/state.ts';
+import { paperPageWords } from '../../../../core/words/paper-page-words.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { RescaleView } from './rescale-view.tsx';
 import { WeighView } from './weigh-view.tsx';
@@ -14,11 +15,9 @@ interface ActViewProps {
 
 /** What is to be done now, what must be read before it first. */
 export function ActView({ act, run, state }: ActViewProps) {
-  const first = state.standing.every(({ entry }) => entry.kind === 'started');
-  const sheet = run.start.sheet.sheet;
   return (
     <>
-      {first && <Cautions warnings={sheet.before} />}
+      {act.kind === 'read' && <ReadFirst sheet={run.start.sheet.sheet} />}
       {'entry' in act && <Cautions warnings={act.entry.before} />}
       <Act act={act} state={state} />
     </>
@@ -63,9 +62,49 @@ function Act({ act, state }: Pick<ActViewProps, 'act' | 'state'>) {
           ))}
         </>
       );
+    case 'read':
     case 'product':
       return null;
   }
+}
+
+/** The head of the sheet, before anything is weighed: cautions, make-ups, hazards, what to wear, spill and first aid. */
+function ReadFirst({ sheet }: { readonly sheet: WeighingSheet }) {
+  const makeUps = sheet.makeUps.map(({ label, title, parts, gives }) =>
+    words.read.makeUp(label, title, parts.map((one) => `${one.target} ${one.material}`).join(', '), gives),
+  );
+  const lines = [
+    sheet.equation,
+    sheet.equationProblem,
+    ...sheet.boxes.map((box) => `${box.title}: ${[box.strong, ...box.lines].filter(Boolean).join(' · ')}`),
+    ...sheet.gases,
+    ...sheet.statements.map((one) =>
+      words.read.statement(one.code, one.of ? `${one.words.replace(/\.$/, '')}: ${one.of}.` : one.words),
+    ),
+    sheet.unlisted ?? '',
+    ...(sheet.emergency ?? []),
+    ...(sheet.bench ?? []).flatMap((block) => block.lines.map((line) => `${block.title}: ${line}`)),
+  ];
+  return (
+    <>
+      <h1 class="weigh-name">{words.read.title}</h1>
+      <Cautions warnings={sheet.before} />
+      {makeUps.length > 0 && (
+        <ul class="weigh-read" aria-label={paperPageWords.makeUpsFirst}>
+          {makeUps.map((line) => (
+            <li key={line}>
+              <b>{line}</b>
+            </li>
+          ))}
+        </ul>
+      )}
+      <ul class="weigh-read">
+        {lines.filter(Boolean).map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </>
+  );
 }
 
 /** Cautions and limits, immediately before what they belong to. */

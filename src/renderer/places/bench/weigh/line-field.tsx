@@ -95,6 +95,8 @@ function lineLabel(): string {
       return act.value.charge.charge.by === 'volume' ? words.ask.measured : words.ask.reading;
     case 'rescale':
       return words.ask.rescale;
+    case 'read':
+      return words.ask.readBy(who.value);
     case 'hold':
       return words.ask.holdBy(who.value);
     default:
