@@ -7,7 +7,25 @@ import type { ChosenBatch } from '../../src/core/paper/context.ts';
 import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
 import type { Paper } from '../../src/core/paper/paper.ts';
 import { weighingPaper } from '../../src/core/paper/weighing-sheet.ts';
+import { runReport } from '../../src/core/paper/run-report.ts';
+import { dayAndTime } from '../../src/renderer/parts/day-text.ts';
+import { by, charge, sheetOf, taken } from '../core/run-fixture.ts';
 import { context, DEMO, manyCharges } from '../core/paper-fixture.ts';
+
+/** The report of a run in which every charge was weighed once. */
+function reportOf(count: number, size: 'A4' | 'Letter'): Paper {
+  const ids = Array.from({ length: count }, (_none, at) => `material-${at + 1}x`);
+  const sheet = sheetOf(ids.map((id, at) => charge({ id, isBasis: at === 0 })));
+  const entries = ids.map((id, at) =>
+    taken(id, at + 1.5, { text: `${at + 1}.5 g`, bottle: `B-${at + 1}`, lot: `LOT${at + 1}`, moles: 0.01 }),
+  );
+  const start = { plan: 1, revision: 1, route: 1, routeRevision: 1, started: '2027-02-25T09:00:00.000Z', sheet };
+  const written = [{ kind: 'started', by } as const, ...entries].map((entry, at) => {
+    return { number: at + 1, at: '2027-02-25T09:00:00.000Z', entry };
+  });
+  const record = { id: 1, start, entries: written, broken: null };
+  return runReport(record, { size, mark: '.', moment: dayAndTime, time: () => '09:00', cumulativePercent: null });
+}
 
 // A lost line is a safety matter: papers are issued, printed by the program itself and read back with poppler.
 const root = join(import.meta.dirname, '../..');
@@ -122,6 +140,28 @@ describe.skipIf(missing.length > 0)('papers printed by the program', () => {
     // The last line of a sheet never stands on a page of its own.
     for (const at of pageOf(pages, 'End of sheet')) expect(pages[at]).toContain('remarks');
     expect(pageOf(pages, 'no harmonised entry: read the safety sheet').length).toBeGreaterThan(0);
+  });
+
+  test.each([
+    [1, 'A4'],
+    [60, 'A4'],
+    [500, 'Letter'],
+  ] as const)('the report of a run of %i charges on %s: every charge and every entry once, in order', async (count, size) => {
+    const { pages, size: printedSize } = await printed(reportOf(count, size));
+    expect(printedSize).toContain(size === 'A4' ? 'A4' : 'letter');
+    for (let index = 0; index < count; index += 1) {
+      // Once among the charges with its lot, once among the entries with what the balance typed.
+      expect(pageOf(pages, `LOT${index + 1}\\b`), `charge ${index + 1}`).toHaveLength(2);
+      expect(pageOf(pages, `typed “${index + 1}\\.5 g”`), `entry ${index + 1}`).toHaveLength(1);
+    }
+    const numbers = pages.flatMap((page) =>
+      [...page.matchAll(/^\s*(\d+)\s+\d+ \w+ 20\d\d, \d\d:\d\d\s+AB\s/gm)].map((found) => Number(found[1])),
+    );
+    expect(numbers).toEqual(Array.from({ length: count + 1 }, (_none, at) => at + 1));
+    pages.forEach((page, index) => {
+      expect(page).toContain(`page ${index + 1} of ${pages.length}`);
+      expect(page).toContain(`${count + 1} of ${count + 1} entries`);
+    });
   });
 
   test('the same paper printed twice gives the same text', async () => {

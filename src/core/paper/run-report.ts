@@ -1,5 +1,6 @@
 import type { RunRecord } from '../port/runs.ts';
-import { type DecimalMark, formatDecimals, formatSignificant } from '../quantity/format.ts';
+import type { Figure } from '../quantity/figure.ts';
+import { type DecimalMark, formatDecimals, formatSignificant, shownUnit } from '../quantity/format.ts';
 import type { RunEntry } from '../run/entry.ts';
 import { runOutcome } from '../run/outcome.ts';
 import { weighedText } from '../run/reading-text.ts';
@@ -8,7 +9,6 @@ import { entryText, runReportWords as words } from '../words/run-entry-words.ts'
 import { sentence } from '../words/sentences.ts';
 import { weighWords } from '../words/weigh-words.ts';
 import type { Maybe } from '../words/why.ts';
-import { amountText } from './amounts.ts';
 import type { RunReportPaper } from './paper.ts';
 
 export interface ReportContext {
@@ -20,6 +20,9 @@ export interface ReportContext {
   /** Yield over all steps, %; null where it is not known. */
   readonly cumulativePercent: number | null;
 }
+
+/** A record is worked out from readings of five and six digits: more than a plan deserves. */
+const DIGITS = 5;
 
 /** What a run's report says: charges as they were really weighed, what it came to, and every entry of the record. */
 export function runReport(run: RunRecord, context: ReportContext): RunReportPaper {
@@ -92,7 +95,11 @@ function chargeRow(
 function outcomeLines(run: RunRecord, state: RunState, { mark, cumulativePercent }: ReportContext): RunReportPaper['outcome'] {
   const outcome = runOutcome(run.start.sheet, state);
   const labels = weighWords.outcome;
-  const value = (one: Maybe<'g' | 'mol' | '%'>): string => (one.ok ? amountText(one.figure, mark) : sentence(one.why));
+  const shown = (one: Figure): string => {
+    const { unit, factor } = shownUnit(one.value, one.unit);
+    return `${formatSignificant(one.value * factor, DIGITS, mark)} ${unit}`;
+  };
+  const value = (one: Maybe<'g' | 'mol' | '%'>): string => (one.ok ? shown(one.figure) : sentence(one.why));
   const percent = (one: number): string => `${formatSignificant(one, 4, mark)} %`;
   const corrected = !outcome.yield.ok || outcome.yield.figure.label === 'yield';
   const yields = outcome.yield.ok ? percent(outcome.yield.figure.value) : sentence(outcome.yield.why);
@@ -103,7 +110,7 @@ function outcomeLines(run: RunRecord, state: RunState, { mark, cumulativePercent
     { label: labels.product, value: value(outcome.product) },
     ...(outcome.crops.length < 2
       ? []
-      : outcome.crops.map((one) => ({ label: weighWords.product.crop(one.crop), value: amountText(one.contained, mark) }))),
+      : outcome.crops.map((one) => ({ label: weighWords.product.crop(one.crop), value: shown(one.contained) }))),
     { label: labels.expected, value: value(outcome.expected) },
     { label: labels.theory, value: value(outcome.theory) },
     { label: labels.basis, value: value(outcome.basisMoles) },

@@ -23,6 +23,7 @@ export function WeighView({ act, state }: { readonly act: Extract<NextAct, { kin
         {entry.material} <small>{entry.form}</small>
       </h1>
       <TargetNow charge={charge} factor={state.factor} />
+      <Reading charge={charge} />
       <Source charge={charge} tap={entry.sources[0]?.words ?? ''} />
       {[entry.addition, entry.note].filter(Boolean).map((line) => (
         <p key={line} class="weigh-more">
@@ -30,7 +31,6 @@ export function WeighView({ act, state }: { readonly act: Extract<NextAct, { kin
         </p>
       ))}
       {charge.tare !== null && !charge.reading && <p class="weigh-more">{words.tare(shown(charge.tare, charge))}</p>}
-      <Reading charge={charge} />
     </>
   );
 }
