@@ -4,7 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { addCharge } from '../../src/core/procedure/add-charge.ts';
 import { newRouteOf } from '../../src/core/procedure/enter-step.ts';
-import { readChargeLine } from '../../src/core/procedure/charge-line.ts';
+import { readChargeLine, withSaid } from '../../src/core/procedure/charge-line.ts';
 import { materialChoices } from '../../src/core/route/choose-material.ts';
 import { compareRoutes } from '../../src/core/route/compare-routes.ts';
 import { withBasis } from '../../src/core/route/edit-basis.ts';
@@ -102,6 +102,28 @@ describe('a route from nothing', () => {
       form: { kind: 'solution', strength: { value: 96, basis: '% w/w' } },
       note: '“concentrated” taken as 96 % w/w, the usual strength',
     });
+  });
+
+  test('a solution in another solvent keeps it; how a material looks is a note; a bare "solution" is of unknown strength', () => {
+    const { route, step } = benzil();
+    const add = (text: string) => {
+      const read = readChargeLine(text);
+      const first = read.ok ? materialChoices(read.name, route, reference)[0] : undefined;
+      if (!read.ok || !first) throw new Error(text);
+      const added = addCharge(route, step, first.choice, withSaid(read, first.said), reference);
+      if (!added.ok) throw new Error(added.problems[0]?.words);
+      return { name: added.route.materials[charges(added.route)[1]?.material ?? '']?.name, charge: charges(added.route)[1] };
+    };
+    expect(add('n-BuLi 2.5 M in hexane 40 mL')).toMatchObject({
+      name: 'butyllithium',
+      charge: { form: { kind: 'solution', strength: { value: 2.5, basis: 'mol/L' }, solvent: 'hexane' } },
+    });
+    expect(add('anhydrous magnesium sulfate 5 g, drying')).toMatchObject({
+      name: 'magnesium sulfate',
+      charge: { note: 'anhydrous, drying', stage: 'work-up' },
+    });
+    expect(add('sodium chloride solution 50 mL, wash').charge?.form).toEqual({ kind: 'unknown' });
+    expect(add('saturated NaHCO3 50 mL, wash').charge?.form).toEqual({ kind: 'unknown' });
   });
 
   test('a dissolved reagent without a strength is of unknown strength, never neat', () => {

@@ -51,7 +51,14 @@ test('a five-charge step from a printed procedure is entered by keyboard alone, 
     await keys.press('Enter');
     await expect.poll(() => focused(page).inputValue()).toBe('');
   }
-  console.log(`five charges in ${keys.count()} key presses`);
+  await keys.press('Alt+e');
+  await expect.poll(() => focused(page).inputValue()).toBe('benzoin → benzil');
+  await keys.press('Control+a');
+  await keys.type('benzoin + 2 HNO3 = benzil + 2 NO2 + 2 H2O');
+  await keys.press('Enter');
+  await page.getByText('C₁₄H₁₂O₂ + 2 HNO₃ → C₁₄H₁₀O₂ + 2 NO₂ + 2 H₂O').waitFor();
+  expect(await page.getByText('does not balance').count()).toBe(0);
+  console.log(`five charges and the equation in ${keys.count()} key presses`);
   expect(keys.count()).toBeLessThanOrEqual(250);
   const list = await opened.call('routes.list', {});
   const made = list.find((one) => one.name === 'Benzil');

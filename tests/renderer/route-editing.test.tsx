@@ -88,6 +88,19 @@ describe('a charge in one line', () => {
     expect((await stored()).revision).toBe(1);
   });
 
+  test('a half-typed line, and a refused entry, are still there after going to another place', () => {
+    fireEvent.input(line(), { target: { value: 'nitric acid 35' } });
+    fireEvent.click(screen.getByRole('button', { name: 'Edit nitric acid' }));
+    type(field('Temperature'), 'rather warm');
+    cleanup();
+    render(<RoutesPlace />);
+    expect(line().value).toBe('nitric acid 35');
+    expect(field('Temperature').value).toBe('rather warm');
+    fireEvent.keyDown(field('Temperature'), { key: 'Escape' });
+    expect(field('Temperature').value).toBe('15 to 25 °C');
+    fireEvent.input(line(), { target: { value: '' } });
+  });
+
   test('a name alone is completed, and its amount follows', () => {
     type(line(), 'tolu');
     expect(line().value).toBe('toluene ');
@@ -147,6 +160,17 @@ describe('fields of an operation', () => {
     fireEvent.click(screen.getByRole('button', { name: 'Earlier' }));
     fireEvent.click(screen.getByRole('button', { name: 'Take out' }));
     await waitFor(() => expect(editedRoute()).toEqual(before));
+  });
+
+  test('Alt and an arrow key move it, within its stage and over the border', () => {
+    const order = (): readonly string[] =>
+      (editedRoute()?.steps.find((step) => step.basis === 'benzoin')?.operations ?? []).map((one) => `${one.stage} ${one.id}`);
+    const before = order();
+    fireEvent.click(screen.getByRole('button', { name: 'Edit nitric acid' }));
+    fireEvent.keyDown(field('Temperature'), { key: 'ArrowUp', altKey: true });
+    expect(order().slice(0, 2)).toEqual([before[1], before[0]]);
+    fireEvent.keyDown(field('Temperature'), { key: 'ArrowDown', altKey: true });
+    expect(order()).toEqual(before);
   });
 
   test('the charge of the basis cannot be taken out: the reason is said', () => {

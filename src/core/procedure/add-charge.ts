@@ -15,7 +15,7 @@ import { type Printed, readPrinted } from './read-printed.ts';
 import { chargesOf } from './step-charges.ts';
 
 /** What a line says besides its material and amount. */
-type Said = Pick<ChargeLine, 'printed' | 'stage' | 'temperature' | 'overMinutes' | 'note' | 'named'>;
+type Said = Pick<ChargeLine, 'printed' | 'stage' | 'temperature' | 'overMinutes' | 'note' | 'named' | 'solvent'>;
 
 /** The route with the charge in it, and which operation it became. */
 export type AddedCharge =
@@ -81,13 +81,17 @@ function withNew(step: Step, { key, said, facts, after, form }: New): { readonly
 /** What a line says besides the amount, put on its charge. */
 function withSaid(step: Step, id: string, said: Said, strength: Named): Step {
   const note = [said.note, strength.note].filter((one) => one !== null).join('; ');
+  // The print brings the strength; the solvent it stands in is kept from here.
+  const dissolved = strength.form === null && /\b(?:solution|aqueous|aq)\b/i.test(said.note ?? '');
+  const form: Form | null =
+    said.solvent !== null ? { kind: 'unknown', solvent: said.solvent } : dissolved ? { kind: 'unknown' } : strength.form;
   return {
     ...step,
     operations: step.operations.map((one) => {
       if (one.do !== 'charge' || one.id !== id) return one;
       return {
         ...one,
-        ...(strength.form ? { form: strength.form } : {}),
+        ...(form ? { form } : {}),
         ...(said.temperature ? { temperature: said.temperature } : {}),
         ...(said.overMinutes === null ? {} : { overMinutes: said.overMinutes }),
         ...(note === '' ? {} : { note }),
@@ -149,6 +153,7 @@ function namedStrength(
   reference: Reference,
 ): Named | { readonly ok: false; readonly words: string } {
   if (word === null) return { ok: true, form: facts.usuallyDissolved ? { kind: 'unknown' } : null, note: null };
+  if (word === 'saturated') return { ok: true, form: { kind: 'unknown' }, note: word };
   if (word === 'glacial') return { ok: true, form: null, note: word };
   const rows = (facts.cas === null ? [] : (reference.usualStrengths.get(facts.cas) ?? [])).filter((row) =>
     row.label.startsWith(word),

@@ -10,8 +10,10 @@ export interface ChargeLine {
   readonly name: string;
   /** The amount with its strength, as `readPrinted` reads it. */
   readonly printed: string;
-  /** "conc.", "fuming", "glacial": a strength that is only named. */
+  /** "concentrated", "fuming", "glacial", "saturated": a strength that is only named. */
   readonly named: string | null;
+  /** Of a solution whose strength is given; null for water. */
+  readonly solvent: string | null;
   readonly stage: Stage | null;
   readonly temperature: { readonly from: number; readonly to: number } | null;
   readonly overMinutes: number | null;
@@ -27,7 +29,11 @@ const BARE_PERCENT = /(?<!mol\s|wt\s)\d\s*%(?!\s*(?:\(?[wvm]\s*\/|(?:in\s+)?exce
 const OVER = new RegExp(String.raw`[,;]?\s*\bover\s+(?:about\s+)?(${NUMBER})\s*(min(?:utes?)?|h(?:ours?|rs?)?)\b\.?`, 'i');
 const DEGREES = String.raw`[-−]?\d+(?:[.,]\d+)?`;
 const AT = new RegExp(String.raw`[,;]?\s*\bat\s+(${DEGREES})(?:\s*°?\s*C?\s*(?:-|–|to)\s*(${DEGREES}))?\s*°?\s*C\b`, 'i');
-const NAMED = /^(conc\.?|concentrated|fuming|glacial)\s+/i;
+const NAMED = /^(conc\.?|concentrated|fuming|glacial|sat\.?|satd\.?|saturated)\s+/i;
+/** The solvent of a solution whose strength is named: "2.5 M in hexane", "2 M HCl in diethyl ether". */
+const SOLVENT = /\s+in\s+(\p{L}[^\d,;()]*?)(?=\s*(?:[\d,;()]|$))/u;
+/** Units as older procedures print them: "20 g.", "50 cc.", "0.1 mole". */
+const OLD_UNITS = /(?<=\d\s?)(?:(mg|kg|g|ml|mL|l|L|mol|mmol)\.|cc\.?|moles?)(?=[\s,;)]|$)/g;
 
 /** Words that say when a charge belongs, with the stage they mean. */
 const STAGE_WORDS: readonly { readonly pattern: RegExp; readonly stage: Stage }[] = [
@@ -42,8 +48,9 @@ const STAGE_WORDS: readonly { readonly pattern: RegExp; readonly stage: Stage }[
  * what else is said ("over 30 min", "at 0–5 °C", "wash").
  * @returns its parts, or the index of the character that is wrong and what is expected there.
  */
-export function readChargeLine(text: string): ChargeLine | ParseProblem {
-  if (text.trim() === '') return problem(0, words.empty);
+export function readChargeLine(typed: string): ChargeLine | ParseProblem {
+  if (typed.trim() === '') return problem(0, words.empty);
+  const text = withNewUnits(typed);
   const percent = BARE_PERCENT.exec(text);
   if (percent) return problem(percent.index, words.percentBasis);
   const over = OVER.exec(text);
@@ -52,9 +59,12 @@ export function readChargeLine(text: string): ChargeLine | ParseProblem {
   if (window && window.from > window.to) return problem(at?.index ?? 0, words.window);
   const noteless = withoutNote(blanked(blanked(text, over), at));
   const strength = STRENGTH.exec(noteless.text);
-  const bare = blanked(noteless.text, strength);
+  const solvent = strength ? SOLVENT.exec(noteless.text) : null;
+  const bare = blanked(blanked(noteless.text, strength), solvent);
   const split = splitName(bare);
   if (!split.ok) return split;
+  const second = /\(\s*[\d.,]+\s*(?:mg|kg|g|mL|ml|L|mol|mmol)\b/.exec(split.name);
+  if (second) return problem(Math.max(0, text.indexOf(second[0])), words.oneCharge);
   const said = strength ? tidyStrength(strength[0]) : null;
   const named = NAMED.exec(split.name);
   const name = named ? split.name.slice(named[0].length) : split.name;
@@ -66,11 +76,18 @@ export function readChargeLine(text: string): ChargeLine | ParseProblem {
     name,
     printed,
     named: named ? namedWord(named[1] ?? '') : null,
+    solvent: solvent?.[1]?.trim() ?? null,
     stage: noteless.stage,
     temperature: window,
     overMinutes: over ? minutes(over[1] ?? '', over[2] ?? '') : null,
     note: noteless.note,
   };
+}
+
+/** The line with what was typed beside the name of its material as a note too. */
+export function withSaid(line: ChargeLine, said: string | null): ChargeLine {
+  if (said === null) return line;
+  return { ...line, note: line.note === null ? said : `${said}, ${line.note}` };
 }
 
 /** The text with a found piece made blank, so that every other character keeps its place. */
@@ -89,7 +106,15 @@ function minutes(value: string, unit: string): number {
   return decimal(value) * (unit.startsWith('h') || unit.startsWith('H') ? 60 : 1);
 }
 
+/** The same text, every character at its place, with older spellings of units in today's. */
+function withNewUnits(text: string): string {
+  return text.replaceAll(OLD_UNITS, (found, unit: string | undefined) =>
+    (unit ?? (found.startsWith('c') ? 'mL' : 'mol')).padEnd(found.length),
+  );
+}
+
 function namedWord(word: string): string {
+  if (/^sat/i.test(word)) return 'saturated';
   return /^conc/i.test(word) ? 'concentrated' : word.toLowerCase();
 }
 
@@ -172,6 +197,7 @@ function tidied(text: string): string {
     .replaceAll(/(?:\s*,)+\s*(?=[,)]|$)/g, '')
     .replaceAll(/\(\s*,?\s*\)/g, '')
     .replaceAll(/\(\s*,\s*/g, '(')
+    .replaceAll(/\s+\)/g, ')')
     .replace(/^[\s,]+/, '')
     .replace(/\s+of\s*$/, '')
     .trim();

@@ -15,6 +15,8 @@ export interface NameChoice {
   readonly cas: string | null;
   /** From the route itself, the built-in table, or new and the person's own. */
   readonly from: 'route' | 'table' | 'own';
+  /** What was typed besides its name, e.g. "anhydrous", "pellets": kept as a note. */
+  readonly said: string | null;
   /** It is exactly what was typed, not only what begins so. */
   readonly exact: boolean;
 }
@@ -45,17 +47,53 @@ export function materialChoices(typed: string, route: Route | null, reference: R
         formula: row.formula,
         cas: row.cas,
         from: 'table',
+        said: null,
         exact: rank === 0,
       };
       return { choice, rank };
     });
-  const all = [...own, ...table];
+  const known = [...own, ...table];
+  const bare = known.some((one) => one.rank <= 1) ? null : withoutQualifiers(text);
+  const all = bare ? [...known, ...qualified(bare, route, reference)] : known;
   const exact = all.some((one) => one.rank === 0);
   const made = exact ? [] : [{ choice: ownChoice(text, formula, reference), rank: 2 }];
   return [...all, ...made]
     .sort((a, b) => a.rank - b.rank)
     .slice(0, MOST)
     .map((one) => one.choice);
+}
+
+/** Words that say how a material looks or was dried, not what it is. */
+const BEFORE =
+  /^(?:(?:anhydrous|dry|dried|powdered|finely|fine|crushed|granular|iced|ice-cold|cold|hot|warm|boiling|freshly|distilled|deionised|deionized|pure|commercial|aqueous|aq\.|the|a)\s+)+/i;
+const BEHIND = /(?:\s+(?:pellets|dust|turnings|powder|flakes|beads|granules|chips|filings|solution|crystals|anhydrous))+$/i;
+
+interface Bare {
+  readonly name: string;
+  readonly said: string;
+}
+
+function withoutQualifiers(text: string): Bare | null {
+  const before = BEFORE.exec(text)?.[0] ?? '';
+  const behind = BEHIND.exec(text.slice(before.length))?.[0] ?? '';
+  const name = text.slice(before.length, text.length - behind.length);
+  const said = `${before} ${behind}`
+    .replaceAll(/\b(?:the|a)\b/gi, '')
+    .replaceAll(/\s+/g, ' ')
+    .trim();
+  return name === text || name.trim() === '' ? null : { name, said };
+}
+
+/** What the name means without those words: before a material of one's own, behind what the whole text means. */
+function qualified({ name, said }: Bare, route: Route | null, reference: Reference): readonly Ranked[] {
+  return materialChoices(name, route, reference)
+    .filter((one) => one.exact)
+    .map((choice) => ({ choice: { ...choice, said: said === '' ? null : said }, rank: 1.5 }));
+}
+
+interface Ranked {
+  readonly choice: NameChoice;
+  readonly rank: number;
 }
 
 interface Names {
@@ -97,6 +135,7 @@ function fromRoute(
       formula: names.formula,
       cas: names.cas,
       from: 'route',
+      said: null,
       exact: rank === 0,
     };
     // Of two that begin so, the one already in use is meant.
@@ -122,6 +161,7 @@ function ownChoice(text: string, formula: string | null, reference: Reference): 
     formula: material.formula ?? null,
     cas: null,
     from: 'own',
+    said: null,
     exact: false,
   };
 }

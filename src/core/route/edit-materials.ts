@@ -38,6 +38,11 @@ export function changeMaterial(route: Route, key: string, material: Material): E
   return checked({ ...route, materials: { ...route.materials, [key]: material } });
 }
 
+/** Takes a material out that no step names. */
+export function removeMaterial(route: Route, key: string): Edited {
+  return checked({ ...route, materials: Object.fromEntries(Object.entries(route.materials).filter(([one]) => one !== key)) });
+}
+
 /** Keys of materials that no step names. */
 export function unnamedMaterials(route: Route): readonly string[] {
   const named = namedMaterials(route);

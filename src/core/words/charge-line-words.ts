@@ -4,6 +4,7 @@ export const chargeLineWords = {
   amount: 'an amount is expected behind the name, such as 20.0 g (0.188 mol), 35 mL or 1.2 equiv',
   name: 'a material is expected here, such as benzaldehyde 20.0 g',
   percentBasis: 'a percentage needs its basis here: % w/w, % w/v or % v/v',
+  oneCharge: 'one charge a line: what it is dissolved in is a line of its own',
   window: 'a temperature window needs to rise, such as at 0–5 °C',
   whichStrength: (word: string, name: string, strengths: readonly string[]) =>
     strengths.length === 0

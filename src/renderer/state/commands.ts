@@ -17,7 +17,7 @@ import { weighBatch, weighing } from './run-store.ts';
 import { chosenBatches } from '../places/bench/bench-store.ts';
 import { weighWords } from '../../core/words/weigh-words.ts';
 import { canRedoRoute, canUndoRoute, redoRoute, undoRoute } from './route-edits.ts';
-import { focusNextLine, newStepAt, revisionsOpen } from './route-view.ts';
+import { focusEquation, focusNextLine, newStepAt, revisionsOpen } from './route-view.ts';
 import { openRoute } from './open-route.ts';
 import { branchRoute, chooseAndImport, exportRoute, planRoute } from './routes-store.ts';
 
@@ -110,6 +110,14 @@ const PLACE_COMMANDS: readonly Command[] = [
     keys: 'Alt+L',
     when: inRoute,
     do: focusNextLine,
+    inFields: true,
+  },
+  {
+    name: 'routes.equation',
+    words: routeEditorWords.commands.equation,
+    keys: 'Alt+E',
+    when: inRoute,
+    do: focusEquation,
     inFields: true,
   },
   { name: 'routes.branch', words: routeEditorWords.commands.branch, when: inRoute, do: () => void branchRoute() },

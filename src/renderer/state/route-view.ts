@@ -21,11 +21,22 @@ export const lineWanted = signal<string | null>(null);
 /** The step the last charge was entered in, or that was made last. */
 export const lastLine = signal<string | null>(null);
 
+/** The step whose equation the cursor goes to. */
+export const equationWanted = signal<string | null>(null);
+
+/** The cursor goes to the equation of the step that was worked on last, else of the last one. */
+export function focusEquation(): void {
+  equationWanted.value = workedStep();
+}
+
+function workedStep(): string | null {
+  const open = openRoute.value;
+  if (open.at !== 'open') return null;
+  const { steps } = open.revision.route;
+  return (steps.find((one) => one.id === lastLine.value) ?? steps.at(-1))?.id ?? null;
+}
+
 /** The cursor goes to the line of the step that was worked on last, else of the last one. */
 export function focusNextLine(): void {
-  const open = openRoute.value;
-  if (open.at !== 'open') return;
-  const { steps } = open.revision.route;
-  const step = steps.find((one) => one.id === lastLine.value) ?? steps.at(-1);
-  lineWanted.value = step?.id ?? null;
+  lineWanted.value = workedStep();
 }

@@ -1,7 +1,7 @@
 import { useSignal } from '@preact/signals';
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import { addCharge } from '../../../core/procedure/add-charge.ts';
-import { readChargeLine } from '../../../core/procedure/charge-line.ts';
+import { readChargeLine, withSaid } from '../../../core/procedure/charge-line.ts';
 import { materialChoices, type NameChoice } from '../../../core/route/choose-material.ts';
 import type { Route, Step } from '../../../core/route/route.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
@@ -9,6 +9,7 @@ import { editRoute } from '../../state/route-edits.ts';
 import { lastLine, lineWanted } from '../../state/route-view.ts';
 import { reference } from '../../state/workbook.ts';
 import { Combo } from './combo.tsx';
+import { useKeptText } from './kept-text.ts';
 
 const words = routeEditorWords.line;
 
@@ -21,7 +22,8 @@ interface ChargeEntryProps {
 
 /** The next charge of a step in one line, as the procedure prints it. Enter takes it, and the next line starts; it stands last. */
 export function ChargeEntry({ step, route, after }: ChargeEntryProps) {
-  const text = useSignal('');
+  const kept = useKeptText(`${step.id}/line ${after?.id ?? ''}`);
+  const text = kept.value ?? '';
   const refused = useSignal<{ readonly at: number; readonly words: string } | null>(null);
   const field = useRef<HTMLInputElement>(null);
   const wanted = after === undefined && lineWanted.value === step.id;
@@ -33,30 +35,37 @@ export function ChargeEntry({ step, route, after }: ChargeEntryProps) {
   }, [wanted]);
   const tables = reference.value;
   if (!tables) return null;
-  const line = readChargeLine(text.value);
-  const choices = materialChoices(line.ok ? line.name : text.value, route, tables);
+  const line = readChargeLine(text);
+  const choices = materialChoices(line.ok ? line.name : text, route, tables);
   const enter = (chosen: NameChoice | null): void => {
-    if (text.value.trim() === '') return;
+    if (text.trim() === '') return;
     if (!line.ok) {
       // A name alone is completed; its amount is typed behind it.
-      const completes = chosen && chosen.from !== 'own' && !/\d\s*$/.test(text.value) && !chosen.exact;
-      if (completes) text.value = `${chosen.name} `;
+      const completes = chosen && chosen.from !== 'own' && !/\d\s*$/.test(text) && !chosen.exact;
+      if (completes) kept.value = `${chosen.name} `;
       else refused.value = line;
       return;
     }
     if (!chosen) return;
     const edited = editRoute(routeEditorWords.edits.charge(chosen.name), (now) =>
-      addCharge(now, step.id, chosen.choice, line, tables, after?.id ?? step.operations.at(-1)?.id ?? null),
+      addCharge(
+        now,
+        step.id,
+        chosen.choice,
+        withSaid(line, chosen.said),
+        tables,
+        after?.id ?? step.operations.at(-1)?.id ?? null,
+      ),
     );
     lastLine.value = step.id;
     refused.value = edited.ok ? null : { at: 0, words: edited.problems.map((one) => one.words).join('; ') };
-    if (edited.ok) text.value = '';
+    if (edited.ok) kept.value = null;
   };
   return (
     <Combo
       field={field}
       label={after ? words.after(after.name) : words.label(step.title)}
-      text={text.value}
+      text={text}
       placeholder={words.example}
       choices={choices}
       problem={refused.value}
@@ -65,7 +74,7 @@ export function ChargeEntry({ step, route, after }: ChargeEntryProps) {
         return line.ok ? words.takes(chosen.name, line.printed) : words.completes(chosen.name);
       }}
       onText={(typed) => {
-        text.value = typed;
+        kept.value = typed === '' ? null : typed;
         refused.value = null;
       }}
       onEnter={enter}

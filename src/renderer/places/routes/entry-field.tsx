@@ -3,6 +3,7 @@ import type { TargetedInputEvent, TargetedKeyboardEvent } from 'preact';
 import { useId } from 'preact/hooks';
 import type { Edited } from '../../../core/route/edited.ts';
 import { Wrong } from './combo.tsx';
+import { useKeptText } from './kept-text.ts';
 
 interface Problem {
   readonly at: number;
@@ -10,6 +11,8 @@ interface Problem {
 }
 
 export interface EntryFieldProps {
+  /** Tells this field from every other of the route, so that a half-typed text is found again. */
+  readonly keep: string;
   readonly label: string;
   readonly value: string;
   readonly kind?: 'line' | 'lines' | 'choice';
@@ -23,9 +26,18 @@ export interface EntryFieldProps {
 type Typed = HTMLInputElement | HTMLTextAreaElement;
 
 /** One entry of a step, an operation or a material: taken in on Enter or on leaving, Escape gives it back as it was. */
-export function EntryField({ label, value, kind = 'line', choices = [], placeholder, wide = false, onCommit }: EntryFieldProps) {
+export function EntryField({
+  keep,
+  label,
+  value,
+  kind = 'line',
+  choices = [],
+  placeholder,
+  wide = false,
+  onCommit,
+}: EntryFieldProps) {
   const id = useId();
-  const typed = useSignal<string | null>(null);
+  const typed = useKeptText(keep);
   const problem = useSignal<Problem | null>(null);
   const take = (text: string): void => {
     const edited = onCommit(text);

@@ -5,6 +5,8 @@ import { routeDiffWords } from '../../../core/words/route-diff-words.ts';
 import { EntryField } from './entry-field.tsx';
 
 interface FieldListProps<T> {
+  /** The step, and the operation, they are of. */
+  readonly keep: string;
   readonly fields: readonly TextField<T>[];
   readonly of: T;
   readonly context: FieldContext;
@@ -13,7 +15,7 @@ interface FieldListProps<T> {
 }
 
 /** Every field of a step or an operation, from its table. */
-export function FieldList<T>({ fields, of, context, onChange }: FieldListProps<T>) {
+export function FieldList<T>({ keep, fields, of, context, onChange }: FieldListProps<T>) {
   return (
     <>
       {fields
@@ -23,6 +25,7 @@ export function FieldList<T>({ fields, of, context, onChange }: FieldListProps<T
           return (
             <EntryField
               key={field.name}
+              keep={`${keep}/${field.name}`}
               label={label}
               kind={field.kind}
               choices={field.choices?.(of, context) ?? []}

@@ -2,7 +2,7 @@ import { useSignal } from '@preact/signals';
 import { factsOf } from '../../../core/matter/facts.ts';
 import { prettyFormula } from '../../../core/matter/formula.ts';
 import type { Material } from '../../../core/matter/material.ts';
-import { changeMaterial, unnamedMaterials } from '../../../core/route/edit-materials.ts';
+import { changeMaterial, removeMaterial, unnamedMaterials } from '../../../core/route/edit-materials.ts';
 import { MATERIAL_FIELDS, type MaterialField } from '../../../core/route/material-fields.ts';
 import type { Route } from '../../../core/route/route.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
@@ -45,6 +45,16 @@ export function MaterialsEditor({ route }: { readonly route: Route }) {
               >
                 {edited.value === key ? routeEditorWords.operation.close : routeEditorWords.operation.short}
               </button>
+              {unnamed.includes(key) && (
+                <button
+                  type="button"
+                  class="text-button"
+                  aria-label={words.remove(material.name)}
+                  onClick={() => editRoute(routeEditorWords.edits.removed(material.name), (now) => removeMaterial(now, key))}
+                >
+                  {routeEditorWords.operation.remove}
+                </button>
+              )}
               {edited.value === key && <MaterialFields id={key} material={material} />}
             </li>
           ))}
@@ -86,6 +96,7 @@ function MaterialFields({ id, material }: { readonly id: string; readonly materi
       {MATERIAL_FIELDS.map((field) => (
         <EntryField
           key={field.name}
+          keep={`material ${id}/${field.name}`}
           label={words.fields[field.name]}
           kind={field.kind}
           choices={choicesOf(field)}

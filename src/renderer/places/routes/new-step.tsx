@@ -1,6 +1,6 @@
 import { useSignal } from '@preact/signals';
 import { useLayoutEffect, useRef } from 'preact/hooks';
-import { readChargeLine } from '../../../core/procedure/charge-line.ts';
+import { readChargeLine, withSaid } from '../../../core/procedure/charge-line.ts';
 import { readPrinted } from '../../../core/procedure/read-printed.ts';
 import { materialChoices, type NameChoice } from '../../../core/route/choose-material.ts';
 import { type EnteredBasis, enteredStep, newRouteOf } from '../../../core/procedure/enter-step.ts';
@@ -179,7 +179,7 @@ function basisOf(
     return read && !read.ok ? read : { choice: { key: where.key }, line: null, printed: printed === '' ? null : printed };
   }
   if (!chosen) return { at: 0, words: words.basisExample };
-  if (line.ok) return { choice: chosen.choice, line, printed: line.printed };
+  if (line.ok) return { choice: chosen.choice, line: withSaid(line, chosen.said), printed: line.printed };
   // Without any number it is a name alone; the amount can be typed later.
   return /\d\s*\p{L}*\s*$/u.test(text) && !chosen.exact ? line : { choice: chosen.choice, line: null, printed: null };
 }

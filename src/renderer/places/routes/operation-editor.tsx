@@ -53,6 +53,7 @@ export function OperationEditor({ operation, step, route }: OperationEditorProps
   }, [open]);
   if (!open) return null;
   const name = called(operation, route);
+  const keep = `${step.id}/${operation.id}`;
   const act = (edited: Edited): void => {
     refused.value = edited.ok ? '' : edited.problems.map((one) => one.words).join('; ');
   };
@@ -74,10 +75,14 @@ export function OperationEditor({ operation, step, route }: OperationEditorProps
       <td colSpan={6}>
         <div class="entries">
           {operation.do === 'charge' && <MaterialOf key={operation.material} charge={operation} step={step} route={route} />}
-          {operation.do === 'charge' && <FieldList fields={CHARGE_FIELDS} of={operation} context={{ route }} onChange={change} />}
-          {operation.do === 'hold' && <FieldList fields={HOLD_FIELDS} of={operation} context={{ route }} onChange={change} />}
+          {operation.do === 'charge' && (
+            <FieldList keep={keep} fields={CHARGE_FIELDS} of={operation} context={{ route }} onChange={change} />
+          )}
+          {operation.do === 'hold' && (
+            <FieldList keep={keep} fields={HOLD_FIELDS} of={operation} context={{ route }} onChange={change} />
+          )}
           {operation.do === 'removal' && (
-            <FieldList fields={REMOVAL_FIELDS} of={operation} context={{ route }} onChange={change} />
+            <FieldList keep={keep} fields={REMOVAL_FIELDS} of={operation} context={{ route }} onChange={change} />
           )}
         </div>
         <ChargeEntry step={step} route={route} after={{ id: operation.id, name }} />

@@ -42,12 +42,14 @@ export function RouteNames({ revision }: { readonly revision: RouteRevision }) {
   return (
     <div class="route-names">
       <EntryField
+        keep="name"
         label={words.name}
         value={route.name}
         wide
         onCommit={(text) => editRoute(routeEditorWords.edits.name, (now) => renameRoute(now, text))}
       />
       <EntryField
+        keep="note"
         label={words.note}
         kind="lines"
         placeholder={words.noteExample}

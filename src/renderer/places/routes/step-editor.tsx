@@ -1,4 +1,5 @@
 import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
 import { factsOf } from '../../../core/matter/facts.ts';
 import { addOperation } from '../../../core/route/edit-operations.ts';
 import { withBasis } from '../../../core/route/edit-basis.ts';
@@ -11,7 +12,7 @@ import { STEP_MORE_FIELDS } from '../../../core/route/step-more-fields.ts';
 import { routeEditWords } from '../../../core/words/route-edit-words.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { changeStep, editRoute } from '../../state/route-edits.ts';
-import { editedOperation } from '../../state/route-view.ts';
+import { editedOperation, equationWanted } from '../../state/route-view.ts';
 import type { Reference } from '../../../core/reference.ts';
 import { reference } from '../../state/workbook.ts';
 import { EntryField } from './entry-field.tsx';
@@ -31,9 +32,21 @@ interface StepEditorProps {
 /** Everything of a step but its operations, folded away until it is asked for. */
 export function StepEditor({ step, route }: StepEditorProps) {
   const open = useSignal(false);
+  const part = useRef<HTMLDetailsElement>(null);
+  const wanted = equationWanted.value === step.id;
+  useEffect(() => {
+    if (!wanted) return;
+    open.value = true;
+    equationWanted.value = null;
+    requestAnimationFrame(() => {
+      const section = part.current?.closest('section');
+      section?.querySelector<HTMLElement>('[data-equation] input')?.focus();
+    });
+  }, [wanted]);
   const tables = reference.value;
   return (
     <details
+      ref={part}
       class="fold step-editor"
       open={open.value}
       onToggle={(event) => {
@@ -45,6 +58,7 @@ export function StepEditor({ step, route }: StepEditorProps) {
         <div class="entries">
           <EquationField step={step} route={route} tables={tables} />
           <EntryField
+            keep={`${step.id}/basis`}
             label={words.basis}
             kind="choice"
             choices={step.equation.uses.map((term) => ({ value: term.material, words: nameIn(route, term.material) }))}
@@ -57,6 +71,7 @@ export function StepEditor({ step, route }: StepEditorProps) {
             }}
           />
           <FieldList
+            keep={step.id}
             fields={ALL_STEP_FIELDS}
             of={step}
             context={{ route }}
@@ -74,16 +89,19 @@ interface EquationFieldProps extends StepEditorProps {
 
 function EquationField({ step, route, tables }: EquationFieldProps) {
   return (
-    <EntryField
-      label={words.equation}
-      placeholder={words.equationExample}
-      wide
-      value={equationText(step, route)}
-      onCommit={(text) => {
-        const read = readEquation(text, route, tables);
-        return read.ok ? editRoute(edits.equation(step.title), (now) => withEquation(now, step.id, read)) : read;
-      }}
-    />
+    <div data-equation class="entry-wide">
+      <EntryField
+        keep={`${step.id}/equation`}
+        label={words.equation}
+        placeholder={words.equationExample}
+        wide
+        value={equationText(step, route)}
+        onCommit={(text) => {
+          const read = readEquation(text, route, tables);
+          return read.ok ? editRoute(edits.equation(step.title), (now) => withEquation(now, step.id, read)) : read;
+        }}
+      />
+    </div>
   );
 }
 
@@ -105,6 +123,7 @@ export function Unfinished({ step, route, balanced }: StepEditorProps & { readon
       {!balanced && <EquationField step={step} route={route} tables={tables} />}
       {noYield && (
         <FieldList
+          keep={step.id}
           fields={YIELD_FIELD}
           of={step}
           context={{ route }}
