@@ -187,7 +187,7 @@ function askOf(planFile: string | undefined, written: readonly string[], route: 
 
 /** The plan to stand beside this one: another plan file, or with "route" this plan at the route's own yields. */
 function planBeside(other: string, input: PlanInput): { readonly name: string; readonly result: ReturnType<typeof plan> } {
-  const { yields: _, ...own } = input.ask;
+  const { yields: _yields, learned: _learned, ...own } = input.ask;
   const ask =
     other === 'route' ? { ...own, name: meritWords.compare.routeYields } : load(other, (text) => readPlan(text, input.route)).ask;
   return { name: ask.name, result: plan({ ...input, ask }) };

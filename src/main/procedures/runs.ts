@@ -18,7 +18,7 @@ export const runProcedures: Procedures<RunName> = {
   'runs.read': ({ keeper }, { id }) => readStored(keeper.database(), id).record,
 
   'runs.list': ({ keeper }, { routeId, planId }) => {
-    const all = runHistory(storedRuns(keeper.database()).map((one) => one.record));
+    const all = runHistory(storedRuns(keeper.database()));
     const asked = all.filter(
       (row) => (routeId === undefined || row.route === routeId) && (planId === undefined || row.plan === planId),
     );

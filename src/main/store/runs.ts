@@ -50,12 +50,10 @@ interface NewRun {
 export function startRun(database: Database, { plan, state, sheet, by, at }: NewRun): number {
   const { routeId, routeRevision } = readPlan(database, plan);
   const going = storedRuns(database, plan).find(
-    ({ record }) =>
-      record.start.sheet.step === sheet.step &&
-      record.start.sheet.batch === sheet.batch &&
-      foldRun(record.start.sheet, record.entries).phase !== 'finished',
+    ({ start, entries }) =>
+      start.sheet.step === sheet.step && start.sheet.batch === sheet.batch && foldRun(start.sheet, entries).phase !== 'finished',
   );
-  if (going) throw new Refusal('conflict', mainWords.runGoesOn(going.record.id));
+  if (going) throw new Refusal('conflict', mainWords.runGoesOn(going.id));
   const revision = numberState(database, plan, state, 'started', at);
   const start: RunStart = { plan, revision, route: routeId, routeRevision, started: at, sheet };
   const link = firstLink({ ...start }, sha256);
@@ -120,12 +118,28 @@ export function readStored(database: Database, id: number): StoredRun {
   return stored;
 }
 
-/** Every run, or those of a plan, oldest first; without those of which not even the start can be read any more. */
-export function storedRuns(database: Database, plan?: number): readonly StoredRun[] {
-  return runRows(database, plan)
-    .map(({ row, entries }) => storedOf(row, entries))
-    .filter((one) => one !== null && one.record.broken !== 0) as readonly StoredRun[];
+/**
+ * Every run, or those of a plan, oldest first; of a record that was changed only what comes before the change, and none of
+ * which not even the start can be trusted. Each chain is worked out once, and again when its record has grown.
+ */
+export function storedRuns(database: Database, plan?: number): readonly RunRecord[] {
+  const known = checked.get(database) ?? new Map<number, Checked>();
+  checked.set(database, known);
+  return runRows(database, plan).flatMap(({ row, entries }) => {
+    const before = known.get(row.id);
+    const stored = storedOf(row, entries, before?.entries === entries.length ? before.broken : undefined);
+    if (stored) known.set(row.id, { entries: entries.length, broken: stored.record.broken });
+    return stored && stored.record.broken !== 0 ? [stored.record] : [];
+  });
 }
+
+/** How many entries a record had when its chain was worked out, and where it was broken. */
+interface Checked {
+  readonly entries: number;
+  readonly broken: number | null;
+}
+
+const checked = new WeakMap<Database, Map<number, Checked>>();
 
 interface RunRows {
   readonly row: RunTableRow;
@@ -148,7 +162,7 @@ function runRows(database: Database, plan?: number): readonly RunRows[] {
 }
 
 /** Null where its start is no longer readable. Of a record that was changed only what comes before the change is given. */
-function storedOf(row: RunTableRow, rows: readonly EntryTableRow[]): StoredRun | null {
+function storedOf(row: RunTableRow, rows: readonly EntryTableRow[], known?: number | null): StoredRun | null {
   const start = parsed(row.data) as RunStart | null;
   if (start === null) return null;
   const read = rows.map(({ number, at, data, link }) => {
@@ -157,7 +171,7 @@ function storedOf(row: RunTableRow, rows: readonly EntryTableRow[]): StoredRun |
   });
   const unreadable = read.indexOf(null);
   const readable = (unreadable < 0 ? read : read.slice(0, unreadable)).filter((one) => one !== null);
-  const broken = brokenAt(row, start, readable) ?? (unreadable < 0 ? null : unreadable + 1);
+  const broken = known === undefined ? (brokenAt(row, start, readable) ?? (unreadable < 0 ? null : unreadable + 1)) : known;
   const entries = broken === null ? readable : readable.slice(0, Math.max(0, broken - 1));
   return { link: row.link, entries, record: { id: row.id, start, entries: entries.map((one) => one.recorded), broken } };
 }

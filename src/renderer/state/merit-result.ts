@@ -54,7 +54,7 @@ export const sideBySide = computed<SideBySide | null>(() => {
   const [now, own, ofRoute, lab, tables] = [result.value, draft.value, route.value, settings.value, reference.value];
   if (what.kind === 'none' || !now || !own || !ofRoute || !lab || !tables) return null;
   if (what.kind === 'plan' && what.of !== openPlan.value?.id) return null;
-  const { yields: _, ...plain } = own;
+  const { yields: _yields, learned: _learned, ...plain } = own;
   const ask = what.kind === 'plan' ? what.ask : { ...plain, name: meritWords.compare.routeYields };
   const other = plan({ route: ofRoute, ask, shelf: shelf.value, settings: lab, reference: tables, asOf: today.value });
   return { name: ask.name, lines: comparePlans(now, other), solved: other.solved };

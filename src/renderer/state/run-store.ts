@@ -141,7 +141,8 @@ export async function readRuns(): Promise<void> {
 
 /** Another window wrote: the list and the open record follow. */
 export async function followRuns(): Promise<void> {
-  void readRuns();
+  // While one charge after the other is written the list is not looked at; what shows it asks for it.
+  if (!weighing.value) void readRuns();
   const open = run.value;
   if (!open || busy.value) return;
   const fresh = await call('runs.read', { id: open.id });

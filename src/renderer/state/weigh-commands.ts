@@ -53,6 +53,14 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     do: () => void write({ kind: 'paused', by: who.value }, false, ''),
     inFields: true,
   },
+  {
+    name: 'weigh.finish',
+    words: weighWords.product.finish,
+    keys: 'F7',
+    when: () => going() && act.value?.kind === 'product',
+    do: () => void write({ kind: 'finished', by: who.value }, false, ''),
+    inFields: true,
+  },
   { name: 'weigh.remark', words: words.remark, keys: 'Ctrl+M', when: going, do: () => ask({ for: 'remark' }), inFields: true },
   {
     name: 'weigh.deviation',

@@ -5,7 +5,7 @@ import { weighWords } from '../../../core/words/weigh-words.ts';
 import { dayAndTime } from '../../parts/day-text.ts';
 import { decimalMark } from '../../parts/locale.ts';
 import { exportRun, issueReport } from './run-papers.ts';
-import { openRun, ownRuns, runsTrouble, weighBatch } from '../../state/run-store.ts';
+import { brokenRuns, openRun, ownRuns, runsTrouble, weighBatch } from '../../state/run-store.ts';
 
 const words = weighWords.runs;
 
@@ -43,6 +43,7 @@ export function Runs() {
 }
 
 function Run({ run }: { readonly run: RunRow }) {
+  const broken = brokenRuns.value.find((one) => one.id === run.id);
   return (
     <li class="bench-run">
       <button type="button" class="text-button" aria-label={words.look(run.sheet)} onClick={() => void openRun(run.id)}>
@@ -70,6 +71,7 @@ function Run({ run }: { readonly run: RunRow }) {
         {weighWords.sheet(run.sheet, run.id)} · {words.phase[run.phase]} · {dayAndTime(run.last)}
       </p>
       <p class="small">{whatItCameTo(run)}</p>
+      {broken && <p class="small tone-accent">{weighWords.broken(broken.entry)}</p>}
     </li>
   );
 }

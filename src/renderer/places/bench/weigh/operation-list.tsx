@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import type { RunSheet } from '../../../../core/run/run-sheet.ts';
 import { decimalsOfReading } from '../../../../core/run/reading-text.ts';
 import type { RunState } from '../../../../core/run/state.ts';
@@ -11,10 +12,12 @@ type Entry = RunSheet['sheet']['stages'][number]['entries'][number];
 export function OperationList() {
   const sheet = run.value?.start.sheet;
   const state = runState.value;
-  if (!sheet || !state) return null;
+  const list = useRef<HTMLElement>(null);
   const now = act.value && 'entry' in act.value ? act.value.entry.id : null;
+  useEffect(() => list.current?.querySelector('[aria-current]')?.scrollIntoView({ block: 'nearest' }), [now]);
+  if (!sheet || !state) return null;
   return (
-    <nav class="weigh-list" aria-label={words.operations} tabIndex={0}>
+    <nav ref={list} class="weigh-list" aria-label={words.operations} tabIndex={0}>
       {sheet.sheet.stages.map((stage, at) => (
         <section key={at}>
           <h2>{stage.title}</h2>

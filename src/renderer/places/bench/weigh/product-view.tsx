@@ -140,6 +140,8 @@ function ProductForm({ state, done }: { readonly state: RunState; readonly done:
     if (!added.ok) return saidWrong(weighWords.refused(added.words));
     saidDone(added.bottle === null ? words.wetRecorded : words.recorded(added.bottle));
     done();
+    // The form has gone: the next Tab goes on from here.
+    document.getElementById('work')?.focus();
   };
   return (
     <form
