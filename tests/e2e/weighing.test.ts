@@ -141,8 +141,9 @@ test('a sheet weighed by keyboard and balance, the program killed half-way, gone
   await window.getByRole('button', { name: 'Take this: Scale the rest' }).waitFor();
   const asked = await again.call('plans.read', { id: 1 });
   expect(asked.ask.draws.map((draw) => draw.amount)).toEqual((await draws).map((draw) => draw.amount));
-  await window.getByRole('button', { name: 'Finish the run' }).click();
-  await window.getByRole('button', { name: 'Back to the bench' }).click();
+  await window.keyboard.press('F7');
+  await window.getByRole('button', { name: 'Back to the bench' }).waitFor();
+  await window.keyboard.press('Escape');
   await window.getByText(/yield 5\d\.\d %/).waitFor();
 
   const record = await again.call('runs.read', { id: 1 });
