@@ -111,7 +111,10 @@ test('a step shows what its runs yielded; the plan follows them only when it is 
 
   // A plan made anew learns from every run.
   await page.keyboard.press('Control+1');
-  await page.getByRole('button', { name: /Benzil for the practicals/ }).first().click();
+  await page
+    .getByRole('button', { name: /Benzil for the practicals/ })
+    .first()
+    .click();
   await page.getByRole('button', { name: 'Plan this route' }).click();
   await page.getByRole('main', { name: 'Plan' }).waitFor();
   const made = await own.call('plans.read', { id: 2 });

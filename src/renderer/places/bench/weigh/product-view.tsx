@@ -50,7 +50,7 @@ export function ProductView({ run, state }: ProductViewProps) {
         {state.phase === 'running' && (
           <button
             type="button"
-            class="button button-strong"
+            class={dry ? 'button button-strong' : 'button'}
             onClick={() => void write({ kind: 'finished', by: who.value }, false, '')}
           >
             {words.finish}
@@ -198,7 +198,7 @@ function ProductForm({ state, done }: { readonly state: RunState; readonly done:
         <input type="checkbox" checked={wet.value} onChange={(event) => (wet.value = event.currentTarget.checked)} />
         <span>{words.wet}</span>
       </label>
-      <button type="submit" class="button">
+      <button type="submit" class="button button-strong">
         {words.record}
       </button>
     </form>
