@@ -24,6 +24,7 @@ import {
   saveTrouble,
 } from './state/plan-store.ts';
 import { checkRuns, followRuns, keepRunIn, readRuns, reopenRun } from './state/run-store.ts';
+import { followOpenRoute } from './state/route-edits.ts';
 import { followWorkbook, openWorkbook, start } from './state/workbook.ts';
 
 declare global {
@@ -78,7 +79,10 @@ function findPort(): Port | null {
 async function follow(): Promise<void> {
   followWorkbook();
   subscribe('plans', () => void followPlan());
-  subscribe('routes', () => void followRoute());
+  subscribe('routes', () => {
+    void followRoute();
+    void followOpenRoute();
+  });
   subscribe('shelf', () => void readShelf());
   subscribe('runs', () => void followRuns());
   // The workbook as a whole was replaced or set aside, or the program was rebuilt: everything here is out of date.

@@ -34,6 +34,7 @@ import { STEP_MORE_FIELDS } from '../../src/core/route/step-more-fields.ts';
 import { runStep } from '../../src/core/plan/run-step.ts';
 import { computed } from '../../src/core/quantity/figure.ts';
 import { withFormulaOrStructure, withStructure } from '../../src/core/structure/formula-or-structure.ts';
+import { draw, planOf } from './build.ts';
 import { reference } from '../reference/tables.ts';
 
 const RESOURCES = join(import.meta.dirname, '..', '..', 'resources');
@@ -124,6 +125,16 @@ describe('a route from nothing', () => {
     });
     expect(add('sodium chloride solution 50 mL, wash').charge?.form).toEqual({ kind: 'unknown' });
     expect(add('saturated NaHCO3 50 mL, wash').charge?.form).toEqual({ kind: 'unknown' });
+  });
+
+  test('a yield that nobody entered is said in the plan, until it is', () => {
+    const { route, step } = benzil();
+    const codes = (one: Route, yields?: Record<string, number>) =>
+      planOf(one, [draw('benzil', 1)], [], yields ? { ask: { yields } } : {}).steps.flatMap((each) =>
+        each.notices.map((notice) => notice.code),
+      );
+    expect(codes(route)).toContain('yield not entered');
+    expect(codes(route, { [step]: 80 })).not.toContain('yield not entered');
   });
 
   test('a dissolved reagent without a strength is of unknown strength, never neat', () => {

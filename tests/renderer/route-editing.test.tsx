@@ -8,7 +8,7 @@ import { COMMANDS } from '../../src/renderer/state/commands.ts';
 import { connectPort } from '../../src/renderer/state/connection.ts';
 import { openRoute, routesSaid } from '../../src/renderer/state/open-route.ts';
 import { place } from '../../src/renderer/state/place.ts';
-import { editedRoute, forgetRouteEdits, routeSaved } from '../../src/renderer/state/route-edits.ts';
+import { editedRoute, followOpenRoute, forgetRouteEdits, routeSaved } from '../../src/renderer/state/route-edits.ts';
 import { editedOperation, newStepAt, revisionsOpen } from '../../src/renderer/state/route-view.ts';
 import { importPreview, importRoute, openRouteById, refusedFile } from '../../src/renderer/state/routes-store.ts';
 import { openWorkbook, routeList } from '../../src/renderer/state/workbook.ts';
@@ -208,6 +208,47 @@ describe('steps', () => {
     type(within(step).getByLabelText<HTMLInputElement>('Expected yield'), '60 / 50 / 70');
     expect(within(step).getByRole('alert').textContent).toContain('rise');
   });
+});
+
+describe('commands', () => {
+  const run = (name: string): void => {
+    const command = COMMANDS.find((one) => one.name === name);
+    expect(command?.when()).toBe(true);
+    act(() => command?.do());
+  };
+
+  test('the line, the equation, the revisions and a new route are each one command away', async () => {
+    run('routes.line');
+    await waitFor(() => expect(document.activeElement?.getAttribute('role')).toBe('combobox'));
+    run('routes.equation');
+    await waitFor(() => expect((document.activeElement as HTMLInputElement).value).toContain('→'));
+    run('routes.revisions');
+    await screen.findByRole('heading', { name: 'Revisions' });
+    run('routes.new');
+    await screen.findByRole('heading', { name: 'A new route' });
+    fireEvent.keyDown(field('It makes'), { key: 'Escape' });
+    await screen.findByRole('heading', { name: 'Benzil for the practicals' });
+    run('routes.branch');
+    await screen.findByRole('heading', { name: 'Benzil for the practicals (copy)' });
+  });
+
+  test('undo and redo are for the place the person is in', () => {
+    type(field(/^Next charge of Oxidation/), 'toluene 2 mL/g');
+    const keys = { key: 'z', ctrlKey: true, metaKey: false, shiftKey: false, altKey: false };
+    expect(commandFor(keys, COMMANDS, false)?.name).toBe('routes.undo');
+    place.value = 'shelf';
+    expect(commandFor(keys, COMMANDS, false)).toBeUndefined();
+  });
+});
+
+test('another window changes the open route: it is shown, and undo gives back what stood here', async () => {
+  const { route } = await stored();
+  await port.call('routes.save', { id: 1, after: 1, text: JSON.stringify({ ...route, note: 'theirs' }) });
+  await followOpenRoute();
+  await screen.findByText('theirs');
+  key('z');
+  await waitFor(() => expect(screen.queryByText('theirs')).toBeNull());
+  expect((await stored()).revision).toBe(3);
 });
 
 describe('a save that fails', () => {

@@ -4,6 +4,7 @@ import { computed, type Figure, entered, sourced } from '../quantity/figure.ts';
 import { NEAT } from '../matter/form.ts';
 import type { StepYield } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
+import { routeEditWords } from '../words/route-edit-words.ts';
 import { type BatchCount, batchHeat, shortestAddition } from './batches.ts';
 import { chargePlan } from './charge-plan.ts';
 import { balanceOf } from './equation.ts';
@@ -88,6 +89,7 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     formed: formedIn(input),
     notices: [
       ...equationNotices(one, equation),
+      ...yieldNotices(one),
       ...recoveryNotices(one, run),
       ...stoichiometryNotices(one, run),
       ...chargeNotices(one, operations, run),
@@ -194,6 +196,15 @@ function equationNotices(one: StepPlanInput, equation: ReturnType<typeof balance
     return [{ level: 'assumption', code: 'balance unknown', values: { materials: equation.unknown.join(', ') }, at }];
   if (!equation.balanced) return [{ level: 'caution', code: 'unbalanced', values: { difference: equation.difference }, at }];
   return [];
+}
+
+/** A yield nobody entered counts as 100 %: the plan then starts with the least there could be. */
+function yieldNotices({ input, yieldFigure }: StepPlanInput): readonly Notice[] {
+  const { from } = yieldFigure;
+  const missing = from.kind === 'entered' && from.where === routeEditWords.noYield;
+  return missing
+    ? [{ level: 'caution', code: 'yield not entered', values: { step: input.step.title }, at: { step: input.step.id } }]
+    : [];
 }
 
 /** What turns into product cannot also come back, and nothing comes back that was not there. */

@@ -70,7 +70,7 @@ const examples: Readonly<Record<string, string>> = {
   temperature: 'e.g. 0–5 °C',
   overMinutes: 'e.g. 30 min',
   aboutMinutes: 'e.g. 2 h',
-  limit: 'e.g. above 10 °C: stop the addition and cool',
+  limit: 'e.g. above 10 °C: stop, cool',
   until: 'e.g. pH 8, at most 1.5 ×',
   carriedWith: 'e.g. toluene 5 mL/g',
   recovers: 'e.g. toluene 90 %',

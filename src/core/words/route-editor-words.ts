@@ -4,6 +4,7 @@ export const routeEditorWords = {
   undone: (words: string) => `Undone: ${words}.`,
   redone: (words: string) => `Done again: ${words}.`,
   saved: (revision: number) => `Saved as revision ${revision}.`,
+  elsewhere: 'what another window changed',
   notSavedEdits: 'what was not saved here',
   trouble: {
     title: 'This route is not saved',
@@ -60,6 +61,7 @@ export const routeEditorWords = {
     completes: (name: string) => `Enter: ${name}, then its amount`,
   },
   step: {
+    outline: (count: number) => `What makes what, in ${count} steps`,
     edit: 'Equation, yield, conditions, notes',
     unfinished: (step: string) => `Still to be entered of ${step}`,
     unknownFormula: (names: string) => `not checked: no formula of ${names}`,

@@ -73,6 +73,8 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
 
   // What to know about a step.
   unbalanced: (v) => `The equation does not balance: ${text(v, 'difference')}.`,
+  'yield not entered': (v) =>
+    `The yield of ${text(v, 'step')} is not entered: it counts as 100 %, so these amounts are the least that could be needed.`,
   'balance unknown': (v) => `Whether the equation balances cannot be told without the formula of ${text(v, 'materials')}.`,
   'more than all': (v) => `Yield and recovered basis come to ${percent(v, 'percent')} together; they cannot be more than 100 %.`,
   'more back than charged': (v) => `More ${text(v, 'material')} comes back than this step charges (${percent(v, 'percent')}).`,

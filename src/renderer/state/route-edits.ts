@@ -126,6 +126,20 @@ async function save(id: number, route: Route, said: string | null): Promise<void
   openRoute.value = { ...now, revision: { ...now.revision, revision: answer.value.revision } };
 }
 
+/** Another window may have saved a revision: it is shown here, and what stood here can be had back by undo. */
+export async function followOpenRoute(): Promise<void> {
+  await saving;
+  const open = openRoute.value;
+  if (open.at !== 'open' || routeTrouble.value) return;
+  const newest = await call('routes.read', { id: open.id });
+  await saving;
+  const now = openRoute.value;
+  if (!newest.ok || now.at !== 'open' || now.id !== open.id || newest.value.revision <= now.revision.revision) return;
+  past.value = [...past.value, { route: now.revision.route, words: routeEditorWords.elsewhere }];
+  future.value = [];
+  openRoute.value = { ...now, revision: newest.value };
+}
+
 /** After a failed save: tries what is on screen once more, after the newest revision there is. */
 export async function saveRouteAgain(): Promise<void> {
   const open = openRoute.value;

@@ -9,7 +9,7 @@ import { CHARGE_FIELDS, HOLD_FIELDS, REMOVAL_FIELDS } from '../../../core/route/
 import type { Charge, Operation, Route, Step } from '../../../core/route/route.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { editRoute } from '../../state/route-edits.ts';
-import { editedOperation } from '../../state/route-view.ts';
+import { editedOperation, lineWanted } from '../../state/route-view.ts';
 import { reference } from '../../state/workbook.ts';
 import { ChargeEntry } from './charge-entry.tsx';
 import { Combo } from './combo.tsx';
@@ -31,6 +31,7 @@ export function EditButton({ operation, step, route }: OperationEditorProps) {
   return (
     <button
       type="button"
+      id={`edit ${id}`}
       class="text-button op-edit"
       aria-label={words.edit(called(operation, route))}
       aria-expanded={open}
@@ -65,7 +66,10 @@ export function OperationEditor({ operation, step, route }: OperationEditorProps
       ref={row}
       class="op-editor"
       onKeyDown={(event) => {
-        if (event.key === 'Escape') editedOperation.value = null;
+        if (event.key === 'Escape') {
+          editedOperation.value = null;
+          document.getElementById(`edit ${keep}`)?.focus();
+        }
         const by = event.altKey ? ({ ArrowUp: -1, ArrowDown: 1 } as const)[event.key] : undefined;
         if (by === undefined) return;
         event.preventDefault();
@@ -103,7 +107,11 @@ export function OperationEditor({ operation, step, route }: OperationEditorProps
           <button
             type="button"
             class="text-button"
-            onClick={() => act(editRoute(edits.removed(name), (now) => removeOperation(now, step.id, operation.id)))}
+            onClick={() => {
+              const edited = editRoute(edits.removed(name), (now) => removeOperation(now, step.id, operation.id));
+              act(edited);
+              if (edited.ok) lineWanted.value = step.id;
+            }}
           >
             {words.remove}
           </button>

@@ -15,7 +15,7 @@ export function Outline({ route, steps }: OutlineProps) {
   const made = new Set(route.steps.map((step) => step.product));
   const used = new Set(route.steps.flatMap((step) => step.equation.uses.map((term) => term.material)));
   const name = (key: string): string => route.materials[key]?.name ?? key;
-  return (
+  const list = (
     <ol class="route-outline">
       {steps.map((step) => (
         <li key={step.id}>
@@ -50,7 +50,17 @@ export function Outline({ route, steps }: OutlineProps) {
       ))}
     </ol>
   );
+  if (steps.length <= MOST_OPEN) return list;
+  return (
+    <details class="fold">
+      <summary>{words.outline(steps.length)}</summary>
+      {list}
+    </details>
+  );
 }
+
+/** More steps than this would push the first of them off the window. */
+const MOST_OPEN = 12;
 
 function AddButton({ label, sign, onAdd }: { readonly label: string; readonly sign: string; readonly onAdd: () => void }) {
   return (

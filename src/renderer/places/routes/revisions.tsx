@@ -44,8 +44,12 @@ export function Revisions({ revision }: { readonly revision: RouteRevision }) {
   };
   const restore = async (number: number): Promise<void> => {
     const answer = await call('routes.read', { id: revision.id, revision: number });
-    if (answer.ok) editRoute(routeEditorWords.edits.restored(number), () => checked(answer.value.route));
-    else routesSaid.value = troubleWords(answer);
+    if (!answer.ok) {
+      routesSaid.value = troubleWords(answer);
+      return;
+    }
+    const edited = editRoute(routeEditorWords.edits.restored(number), () => checked(answer.value.route));
+    if (!edited.ok) routesSaid.value = edited.problems.map((one) => one.words).join('; ');
   };
   return (
     <section class="revisions" aria-labelledby="revisions-title">
