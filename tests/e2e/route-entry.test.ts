@@ -79,6 +79,68 @@ test('a five-charge step from a printed procedure is entered by keyboard alone, 
   await page.context().close();
 });
 
+test('a three-step route is entered and planned without the mouse', async () => {
+  const { page, complaints } = await opened.page();
+  const keys = keyboard(page);
+  const line = async (text: string): Promise<void> => {
+    await keys.type(text);
+    await keys.press('Enter');
+    await expect.poll(() => focused(page).inputValue()).toBe('');
+  };
+  const first = async (...texts: readonly string[]): Promise<void> => {
+    await expect.poll(() => focused(page).getAttribute('role')).toBe('combobox');
+    for (const text of texts) {
+      await keys.type(text);
+      await keys.press('Enter');
+    }
+    await expect.poll(() => focused(page).getAttribute('placeholder')).toBe('e.g. 68 % w/w nitric acid 35 mL');
+  };
+  const equation = async (text: string): Promise<void> => {
+    await keys.press('Alt+e');
+    await expect.poll(() => focused(page).inputValue()).toContain('→');
+    await keys.press('Control+a');
+    await keys.type(text);
+    await keys.press('Enter');
+    // Behind the equation stands the yield.
+    await keys.press('Tab');
+    await keys.press('Control+a');
+  };
+  await keys.press('Alt+n');
+  await first('acetanilide', 'aniline 9.3 g (0.10 mol)');
+  await line('acetic anhydride 11.0 mL (0.117 mol)');
+  await line('water 200 mL, quench');
+  await equation('aniline + acetic anhydride = acetanilide + acetic acid');
+  await taken('75/80/90');
+  await keys.press('Alt+Shift+n');
+  await first('4-nitroacetanilide (C8H8N2O3)', '13.5 g (0.10 mol)');
+  await line('concentrated sulfuric acid 30 mL at 0-5 °C');
+  await line('70 % w/w nitric acid 7.5 mL over 30 min at 0-5 °C, dropwise');
+  await line('ice 100 g, quench');
+  await equation('acetanilide + HNO3 = 4-nitroacetanilide + H2O');
+  await taken('70');
+  await keys.press('Alt+Shift+n');
+  await first('4-nitroaniline', '15.0 g');
+  await line('37 % w/w hydrochloric acid 35 mL');
+  await line('water 35 mL');
+  await equation('4-nitroacetanilide + H2O = 4-nitroaniline + acetic acid');
+  await taken('85');
+  await page.getByRole('heading', { name: '3 · 4-nitroaniline from 4-nitroacetanilide' }).waitFor();
+  expect(await page.getByText('does not balance').count()).toBe(0);
+  expect(await page.getByText('not entered yet').count()).toBe(0);
+  await keys.press('Control+k');
+  await keys.type('Plan the open');
+  await keys.press('Enter');
+  await page.getByRole('textbox', { name: 'Amount of 4-nitroaniline' }).waitFor();
+  console.log(`three steps in ${keys.count()} key presses`);
+  expect(complaints).toEqual([]);
+  await page.context().close();
+
+  async function taken(text: string): Promise<void> {
+    await keys.type(text);
+    await keys.press('Enter');
+  }
+});
+
 test('undo and redo by keys, in the line too; every edit is a revision that can be compared and restored', async () => {
   const { page, complaints } = await opened.page();
   await page.keyboard.press('Control+1');

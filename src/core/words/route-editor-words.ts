@@ -159,6 +159,8 @@ export const routeEditorWords = {
     create: 'Make a new route',
     undo: 'Undo the last edit of the route',
     redo: 'Do the undone edit of the route again',
+    stepAfter: 'Add what the product of the step makes',
+    stepBefore: 'Add what makes the basis of the step',
     line: 'Enter the next charge of the step',
     equation: 'Write the equation of the step',
     branch: 'Duplicate the open route',

@@ -17,7 +17,7 @@ import { weighBatch, weighing } from './run-store.ts';
 import { chosenBatches } from '../places/bench/bench-store.ts';
 import { weighWords } from '../../core/words/weigh-words.ts';
 import { canRedoRoute, canUndoRoute, redoRoute, undoRoute } from './route-edits.ts';
-import { focusEquation, focusNextLine, newStepAt, revisionsOpen } from './route-view.ts';
+import { addStepBeside, focusEquation, focusNextLine, newStepAt, revisionsOpen } from './route-view.ts';
 import { openRoute } from './open-route.ts';
 import { branchRoute, chooseAndImport, exportRoute, planRoute } from './routes-store.ts';
 
@@ -102,6 +102,22 @@ const PLACE_COMMANDS: readonly Command[] = [
       goTo('routes');
       newStepAt.value = { at: 'route' };
     },
+    inFields: true,
+  },
+  {
+    name: 'routes.stepAfter',
+    words: routeEditorWords.commands.stepAfter,
+    keys: 'Alt+Shift+N',
+    when: inRoute,
+    do: () => addStepBeside('uses'),
+    inFields: true,
+  },
+  {
+    name: 'routes.stepBefore',
+    words: routeEditorWords.commands.stepBefore,
+    keys: 'Alt+Shift+B',
+    when: inRoute,
+    do: () => addStepBeside('makes'),
     inFields: true,
   },
   {

@@ -1,4 +1,5 @@
 import { signal } from '@preact/signals';
+import type { Step } from '../../core/route/route.ts';
 import { openRoute } from './open-route.ts';
 
 /** What is open for editing in the Routes place, and where the cursor goes next. */
@@ -26,17 +27,23 @@ export const equationWanted = signal<string | null>(null);
 
 /** The cursor goes to the equation of the step that was worked on last, else of the last one. */
 export function focusEquation(): void {
-  equationWanted.value = workedStep();
+  equationWanted.value = workedOn()?.id ?? null;
 }
 
-function workedStep(): string | null {
+function workedOn(): Step | null {
   const open = openRoute.value;
   if (open.at !== 'open') return null;
   const { steps } = open.revision.route;
-  return (steps.find((one) => one.id === lastLine.value) ?? steps.at(-1))?.id ?? null;
+  return steps.find((one) => one.id === lastLine.value) ?? steps.at(-1) ?? null;
+}
+
+/** A step is entered beside the one that was worked on last: what its product makes, or what makes its basis. */
+export function addStepBeside(side: 'makes' | 'uses'): void {
+  const step = workedOn();
+  if (step) newStepAt.value = { at: side, key: side === 'uses' ? step.product : step.basis };
 }
 
 /** The cursor goes to the line of the step that was worked on last, else of the last one. */
 export function focusNextLine(): void {
-  lineWanted.value = workedStep();
+  lineWanted.value = workedOn()?.id ?? null;
 }
