@@ -174,7 +174,7 @@ export const STEP_MORE_FIELDS: readonly TextField<Step>[] = [
     write: (of, text, { route }) => {
       if (text.trim() === '') return { ok: true, value: put(of, 'recovers', undefined) };
       const read = readRecovers(text, route);
-      return read.ok ? { ok: true, value: { ...of, recovers: read.value } } : read;
+      return read.ok ? { ok: true, value: put(of, 'recovers', read.value.length === 0 ? undefined : read.value) } : read;
     },
   },
   ...STAGES.flatMap(stageFields),
