@@ -154,6 +154,16 @@ describe('corrections', () => {
     expect((await must('shelf.bottle', { id: made ?? '' })).bottle.form).toEqual({ kind: 'neat', assayPercent: 98 });
   });
 
+  test('what a run wrote into a ledger is taken back in the run, not on the shelf', async () => {
+    const { add, left, bottle, call, must } = await begun();
+    await add(weighed(bottle, 10));
+    const { ledger } = await must('shelf.bottle', { id: bottle });
+    const used = ledger.find((line) => line.kind === 'used');
+    const refused = await call('shelf.undo', { id: bottle, line: used?.id ?? 0 });
+    expect(refused).toMatchObject({ ok: false, code: 'refused', detail: expect.stringContaining('Run 1') as string });
+    expect(await left()).toBe(40);
+  });
+
   test('what was measured since stays as it was measured', async () => {
     const { add, left, bottle, must } = await begun();
     await add(weighed(bottle, 10));

@@ -28,6 +28,7 @@ export const mainWords = {
   runMoved: (newest: number) => `Something was added to this run meanwhile: entry ${newest} is its newest. Look at it first.`,
   runChanged: (id: number, entry: number) =>
     `The record of run ${id} was changed outside this program ${entry === 0 ? 'where it begins' : `at entry ${entry}`}. Nothing more is written into it; a backup may hold it as it was.`,
+  lineOfRun: (run: number) => `Run ${run} wrote this line: correct its entry in the record of the run, and the shelf follows.`,
   bottleHoldsLess: (code: string, left: number, unit: string, taken: number) =>
     `By its ledger ${code} holds ${left} ${unit}, and ${taken} ${unit} were taken from it.`,
   ledgerPutRight: (sheet: string) => `more was in it than the ledger said: weighed for ${sheet}`,

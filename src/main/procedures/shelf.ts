@@ -13,6 +13,7 @@ import { bottleRow, changeBottle, nextCode, putBottle, readBottle } from '../sto
 import { amountLeft, appendLine, readLedger, undoLine } from '../store/ledger.ts';
 import { recordTest } from '../store/record-test.ts';
 import { Refusal } from '../store/refusal.ts';
+import { runOfLine } from '../store/run-shelf.ts';
 import { shelfAsFile, shelfSnapshot, takeInShelf } from '../store/shelf-file.ts';
 import type { Procedures } from './context.ts';
 import { fileContent, indexed } from './read-file.ts';
@@ -64,6 +65,8 @@ export const shelfProcedures: Procedures<ShelfName> = {
     const database = keeper.database();
     return database.write(() => {
       const bottle = readBottle(database, id);
+      const run = runOfLine(database, line);
+      if (run !== null) throw new Refusal('refused', mainWords.lineOfRun(run));
       const counter = undoLine(database, bottle.id, line, clock.now());
       return { left: amountLeft(database, bottle.id), line: counter };
     });

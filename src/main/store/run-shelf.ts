@@ -170,3 +170,8 @@ function correctProduct(doing: Doing, entry: Correction, was: Product | null, nu
   const written: Correction = instead ? { ...entry, instead: { ...instead, bottle: stays ? code : null } } : entry;
   return { entry: written, lines: [...lines, ...back.lines], said: back.said, bottle: stays ? code : null };
 }
+
+/** The run that wrote a ledger line; null where none did. Such a line is taken back only by a correction in its record. */
+export function runOfLine(database: Database, line: number): number | null {
+  return database.get<{ run: number }>('SELECT run FROM run_ledger WHERE ledger = ?', [line])?.run ?? null;
+}
