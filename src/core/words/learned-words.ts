@@ -1,5 +1,7 @@
 /** What is said about yields learned from runs. */
 export const learnedWords = {
+  goingOn: (runs: readonly number[]) =>
+    `Being weighed as ${runs.length === 1 ? 'run' : 'runs'} ${runs.join(', ')}: what was taken is off the shelf, and what comes of it is not counted until it is weighed.`,
   title: (count: number) => (count === 1 ? 'Yields of its run' : `Yields of its ${count} runs`),
   planned: {
     entered: (percent: string) => `Planned with the entered yield, ${percent}.`,

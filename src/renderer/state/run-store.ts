@@ -10,7 +10,7 @@ import { call } from './connection.ts';
 import { keepInWindow, type WindowStore } from './kept-in-window.ts';
 import { paperContext } from './paper-context.ts';
 import { planInput, result } from './plan-result.ts';
-import { openPlan, savedPlan } from './plan-store.ts';
+import { openPlan, openPlanById, savedPlan } from './plan-store.ts';
 
 /** The run that is open in weighing mode; main's record of it, never anything that was not written. */
 export const run = signal<RunRecord | null>(null);
@@ -62,6 +62,8 @@ export async function beginRun(): Promise<void> {
 export async function openRun(id: number): Promise<void> {
   const answer = await call('runs.read', { id });
   if (!answer.ok) return saidWrong(troubleWords(answer));
+  // Bottles and materials are those of the run's own plan, whichever was open.
+  if (answer.value.start.plan !== openPlan.value?.id) await openPlanById(answer.value.start.plan);
   said.value = null;
   run.value = answer.value;
   openedRun.value = id;

@@ -1,8 +1,5 @@
 import { computed, signal } from '@preact/signals';
 import { foldName } from '../../core/matter/facts.ts';
-import type { Material } from '../../core/matter/material.ts';
-import { contentsOf } from '../../core/run/weighed.ts';
-import { bottlesByMaterial } from '../../core/plan/route-stock.ts';
 import type { Correctable, Product, RunEntry } from '../../core/run/entry.ts';
 import { Initials } from '../../core/run/initials.ts';
 import { type AtTheBalance, readCelsius, takenEntry, verdictAt, weighLine } from '../../core/run/weigh-line.ts';
@@ -11,14 +8,12 @@ import { readBalanceText } from '../../core/run/balance-text.ts';
 import { celsiusText, windowText } from '../../core/paper/amounts.ts';
 import { temperatureVerdict } from '../../core/run/temperature.ts';
 import { type ChargeState, READ_FIRST } from '../../core/run/state.ts';
-import type { Bottle } from '../../core/shelf/shelf.ts';
 import { sentence } from '../../core/words/sentences.ts';
 import { weighWords as words } from '../../core/words/weigh-words.ts';
 import { decimalMark } from '../parts/locale.ts';
-import { planInput } from './plan-result.ts';
-import { route } from './plan-store.ts';
 import { act, addToRun, beginRun, busy, leaveRun, run, runState, said, saidDone, saidWrong, starting, who } from './run-store.ts';
-import { reference, settings, today } from './workbook.ts';
+import { bottleCalled, bottleFor, bottlesOf, chooseBottle, expired, materialOf } from './weigh-bottles.ts';
+import { reference } from './workbook.ts';
 
 /** What the one field of weighing mode waits for. */
 export type Asking =
@@ -37,8 +32,6 @@ export type Asking =
 
 const LINE: Asking = { for: 'line' };
 const asked = signal<Asking>(LINE);
-/** The label chosen for a charge, by its id; null: from no bottle. */
-const labels = signal<ReadonlyMap<string, string | null>>(new Map());
 
 /** What the field waits for now: initials first, a second pair of eyes where they are wanted, else what was asked. */
 export const asking = computed<Asking>(() => {
@@ -56,46 +49,6 @@ export function ask(next: Asking): void {
   said.value = null;
   asked.value = next;
 }
-
-/** Bottles on the shelf of the material of a charge. */
-export function bottlesOf(material: string): readonly Bottle[] {
-  return planInput.value ? (bottlesByMaterial(planInput.value).get(material) ?? []) : [];
-}
-
-/** The bottle a charge is taken from: the one that was scanned, else the planned one, else the only one there is. */
-export function bottleFor({ charge, parts }: ChargeState): Bottle | null {
-  const own = bottlesOf(charge.material);
-  const label = labels.value.get(charge.id);
-  if (label !== undefined) return own.find((one) => one.id === label) ?? null;
-  const last = own.find((one) => one.id === parts.at(-1)?.bottle);
-  const planned = charge.bottles.map((share) => own.find((one) => one.id === share.bottle)).filter((one) => one !== undefined);
-  // A planned bottle that the parts before have emptied of its share makes room for the next.
-  const open = planned.find((one) => takenFrom(parts, one.id) < shareOf(charge, one.id) * ALMOST);
-  const only = own.length === 1 ? own[0] : undefined;
-  return open ?? last ?? planned[0] ?? (only && fits(charge, only) ? only : null);
-}
-
-/** Whether a bottle holds what the target was worked out for; of the basis any strength will do, it is only recorded. */
-export function fits(charge: ChargeState['charge'], bottle: Bottle): boolean {
-  if (!reference.value) return false;
-  if (charge.isBasis || charge.molesPerUnit === null) return true;
-  const { moles } = contentsOf(charge, 1, charge.unit, bottle, materialOf(charge), reference.value);
-  const margin = (settings.value?.strengthMatchPercent ?? 0) / 100 + ROUNDING;
-  return moles !== null && Math.abs(moles / charge.molesPerUnit - 1) <= margin;
-}
-
-/** What two assays may differ by and still be taken for one, as a part. */
-const ROUNDING = 0.005;
-
-const materialOf = (charge: ChargeState['charge']): Material => route.value?.materials[charge.material] ?? { name: charge.name };
-
-const ALMOST = 0.98;
-
-const takenFrom = (parts: ChargeState['parts'], code: string): number =>
-  parts.reduce((sum, part) => (part.bottle === code ? sum + (part.taken ?? 0) : sum), 0);
-
-const shareOf = (charge: ChargeState['charge'], code: string): number =>
-  charge.bottles.find((one) => one.bottle === code)?.amount ?? 0;
 
 function atTheBalance(charge: ChargeState): AtTheBalance | null {
   if (!reference.value) return null;
@@ -225,22 +178,16 @@ function takenWords(entry: RunEntry, charge: ChargeState): string {
   return words.verdict.taken(charge.charge.name, `${weighedText(entry.net, entry.text, decimalMark)} ${entry.unit}`);
 }
 
-const expired = (bottle: Bottle): boolean => bottle.useBy !== undefined && bottle.useBy < today.value;
-
 /** A label of the shelf, by code or by lot; null where the line is none. */
 function labelIn(line: string, { charge }: ChargeState): boolean | null {
   if (line === '') return null;
-  const found = planInput.value?.shelf.bottles.find((one) => foldName(one.id) === foldName(line)) ?? lotOf(line, charge.material);
+  const found = bottleCalled(line, charge.material);
   if (!found) return /^B-?\d+$/i.test(line) ? wrong(words.from.other(line, charge.name)) : null;
   if (!bottlesOf(charge.material).some((one) => one.id === found.id)) return wrong(words.from.other(found.id, charge.name));
   if (expired(found)) return wrong(words.from.outOfDate(found.id));
-  labels.value = new Map([...labels.value, [charge.id, found.id]]);
+  chooseBottle(charge.id, found.id);
   saidDone(words.from.chosen(found.id));
   return true;
-}
-
-function lotOf(line: string, material: string): Bottle | undefined {
-  return bottlesOf(material).find((one) => one.lot !== undefined && foldName(one.lot) === foldName(line));
 }
 
 /** Takes what stands on the balance though it is out of range, or as a part of the charge. */

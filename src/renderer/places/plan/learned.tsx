@@ -12,9 +12,20 @@ import { learnedWords as words } from '../../../core/words/learned-words.ts';
 import { dayText } from '../../parts/day-text.ts';
 import { decimalMark } from '../../parts/locale.ts';
 import { draft } from '../../state/plan-store.ts';
-import { runRows } from '../../state/run-store.ts';
+import { ownRuns, runRows } from '../../state/run-store.ts';
 import { enteredYield, setLearned } from './edits.ts';
 import { LearnedPlot } from './learned-plot.tsx';
+
+/** Runs of a step that are still being weighed: what they took is off the shelf, what they will give is not on it yet. */
+export function GoingOn({ step }: { readonly step: string }) {
+  const going = ownRuns().filter((one) => one.step === step && one.phase !== 'finished' && one.bottles.length === 0);
+  if (going.length === 0) return null;
+  return (
+    <p class="step-more tone-accent" role="note">
+      {words.goingOn(going.map((one) => one.id))}
+    </p>
+  );
+}
 
 type Row = RunRow & { readonly yieldPercent: number };
 type Weight = keyof typeof words.weights;

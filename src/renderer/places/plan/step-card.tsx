@@ -9,7 +9,7 @@ import { useRoving } from '../../parts/roving.ts';
 import { pointed } from '../../state/plan-view.ts';
 import { BenchNumbers } from './bench-numbers.tsx';
 import { setLeftOut } from './edits.ts';
-import { LearnedYields } from './learned.tsx';
+import { GoingOn, LearnedYields } from './learned.tsx';
 import { OperationRows, operationId } from './operation-rows.tsx';
 import { StepFoot } from './step-foot.tsx';
 
@@ -21,6 +21,7 @@ export function StepCard({ step, result }: { readonly step: StepPlan; readonly r
       {step.active && <Operations step={step} result={result} />}
       {step.active && <StepFoot step={step} result={result} />}
       {step.active && <BenchNumbers step={step.id} />}
+      <GoingOn step={step.id} />
       <LearnedYields step={step} />
     </article>
   );

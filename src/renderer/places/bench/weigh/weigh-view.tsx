@@ -5,7 +5,8 @@ import { weighedText } from '../../../../core/run/reading-text.ts';
 import { portionOf, verdictAt } from '../../../../core/run/weigh-line.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { decimalMark } from '../../../parts/locale.ts';
-import { asking, bottleFor, fits } from '../../../state/weigh-store.ts';
+import { bottleFor, fits } from '../../../state/weigh-bottles.ts';
+import { asking } from '../../../state/weigh-store.ts';
 
 /** One charge: what, how much, from where, and what the balance last said. */
 export function WeighView({ act, state }: { readonly act: Extract<NextAct, { kind: 'weigh' }>; readonly state: RunState }) {
