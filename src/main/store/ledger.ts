@@ -37,7 +37,7 @@ export function appendLine(database: Database, line: NewLine): number {
 }
 
 /** Appends the counter-entry of a line; undoing a counter-entry brings the line back. Only inside a write. */
-export function undoLine(database: Database, bottle: number, line: number, at: string): number {
+export function undoLine(database: Database, bottle: number, line: number, at: string, touches = measurementTouched): number {
   const found = database.get<{ change: number; reason: string; undone: number }>(
     `SELECT change, reason, EXISTS (SELECT 1 FROM ledger AS later WHERE later.undoes = ledger.id) AS undone
      FROM ledger WHERE bottle = ? AND id = ?`,
@@ -45,9 +45,14 @@ export function undoLine(database: Database, bottle: number, line: number, at: s
   );
   if (!found) throw new Refusal('not found', mainWords.noLine(line));
   if (found.undone === 1) throw new Refusal('conflict', mainWords.undoneAlready(line));
-  const measured = brokenMeasurement(readLedger(database, bottle), line);
+  const measured = touches(database, bottle, line);
   if (measured) throw new Refusal('refused', mainWords.measuredSince(measured.at.slice(0, 10)));
   return appendLine(database, { bottle, kind: 'undone', change: -found.change, reason: found.reason, at, undoes: line });
+}
+
+/** The measured amount that would no longer hold if a line were undone; null where none is touched. */
+function measurementTouched(database: Database, bottle: number, line: number): LedgerLine | null {
+  return brokenMeasurement(readLedger(database, bottle), line);
 }
 
 /** The ledger of a bottle, oldest line first. */

@@ -1,4 +1,5 @@
 import type { RunRecord } from '../../core/port/runs.ts';
+import type { LedgerLine } from '../../core/port/shelf.ts';
 import type { Charged, Product, RunEntry } from '../../core/run/entry.ts';
 import { brokenMeasurement } from '../../core/shelf/measured.ts';
 import { NEAT, type Form } from '../../core/matter/form.ts';
@@ -137,13 +138,32 @@ function takeBack(doing: Doing, numbers: readonly number[]): Pick<OnShelf, 'line
   const lines: number[] = [];
   const said: string[] = [];
   for (const { id, bottle, code } of linesOf(doing, numbers)) {
-    const own = readLedger(database, bottle).find((line) => line.id === id);
-    const measured = own?.kind === 'adjusted' ? null : brokenMeasurement(readLedger(database, bottle), id);
-    if (own?.kind === 'adjusted') continue;
+    const ledger = readLedger(database, bottle);
+    // What was put right stays: the bottle did hold it.
+    if (ledger.find((line) => line.id === id)?.kind === 'adjusted') continue;
+    const measured = measuredSince(database, bottle, id);
     if (measured) said.push(mainWords.measuredAfter(code, measured.at.slice(0, 10)));
-    else lines.push(undoLine(database, bottle, id, at));
+    else lines.push(undoLine(database, bottle, id, at, measuredSince));
   }
   return { lines, said: said.join(' ') };
+}
+
+/**
+ * What was measured in a bottle after a line, and would no longer hold without it. A ledger that a run put right was not
+ * measured: it only held too little.
+ */
+function measuredSince(database: Database, bottle: number, line: number): LedgerLine | null {
+  const putRight = new Set(
+    database
+      .all<{ id: number }>(
+        `SELECT ledger.id AS id FROM ledger JOIN run_ledger ON run_ledger.ledger = ledger.id
+         WHERE ledger.bottle = ? AND ledger.kind = 'adjusted'`,
+        [bottle],
+      )
+      .map((row) => row.id),
+  );
+  const lines = readLedger(database, bottle).map((one) => (putRight.has(one.id) ? { ...one, kind: 'received' as const } : one));
+  return brokenMeasurement(lines, line);
 }
 
 /** The bottle stays the same: its first amount is countered and the right one put in its place. */
