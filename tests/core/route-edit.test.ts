@@ -27,9 +27,11 @@ import {
 } from '../../src/core/route/edit-steps.ts';
 import { equationText, readEquation, withEquation } from '../../src/core/route/equation-text.ts';
 import { CHARGE_FIELDS, HOLD_FIELDS, REMOVAL_FIELDS } from '../../src/core/route/operation-fields.ts';
+import { MATERIAL_FIELDS } from '../../src/core/route/material-fields.ts';
 import { readRoute } from '../../src/core/route/read-route.ts';
 import type { Charge, Route, Step } from '../../src/core/route/route.ts';
 import { STEP_FIELDS } from '../../src/core/route/step-fields.ts';
+import type { Written } from '../../src/core/route/text-field.ts';
 import { STEP_MORE_FIELDS } from '../../src/core/route/step-more-fields.ts';
 import { runStep } from '../../src/core/plan/run-step.ts';
 import { computed } from '../../src/core/quantity/figure.ts';
@@ -398,4 +400,46 @@ describe('a formula or a structure in one field', () => {
     expect(withStructure({ name: 'benzil', formula: 'C14H10O2' }, 'CCO', undefined, reference).ok).toBe(false);
     expect(withStructure({ name: 'benzil' }, 'CCO', 'C14H10O2', reference).ok).toBe(false);
   });
+});
+
+test('whatever is typed into a field: refused with words, or kept so that it reads back the same', () => {
+  const piece = fc.constantFrom(
+    ...'1 0 - 5 . , °C % g / : ; mL min h above benzil toluene until × 1e9 999999 yes __proto__ constructor'.split(' '),
+    ' ',
+    'at most',
+  );
+  const text = fc.oneof(
+    fc.string({ maxLength: 30 }),
+    fc.string({ unit: 'binary', maxLength: 30 }),
+    fc.array(piece, { maxLength: 10 }).map((pieces) => pieces.join('')),
+  );
+  type Any = {
+    readonly name: string;
+    read: (of: never, c: never) => string;
+    write: (of: never, text: string, c: never) => Written<never>;
+  };
+  const context = { route: demo } as never;
+  fc.assert(
+    fc.property(text, fc.nat(3), fc.nat(40), fc.nat(200), (typed, stepAt, operationAt, fieldAt) => {
+      const step = demo.steps[stepAt] as Step;
+      const operation = step.operations[operationAt % step.operations.length] as Step['operations'][number];
+      const fields = operation.do === 'charge' ? CHARGE_FIELDS : operation.do === 'hold' ? HOLD_FIELDS : REMOVAL_FIELDS;
+      const all = [
+        ...[...STEP_FIELDS, ...STEP_MORE_FIELDS].map((field) => ({ field: field as unknown as Any, of: step as never })),
+        ...fields.map((field) => ({ field: field as unknown as Any, of: operation as never })),
+        ...MATERIAL_FIELDS.map((field) => ({ field: field as unknown as Any, of: demo.materials['benzil'] as never })),
+      ];
+      const { field, of } = all[fieldAt % all.length] as (typeof all)[number];
+      const written = field.write(of, typed, context);
+      if (!written.ok) {
+        expect(written.words).toMatch(/\w{4}/);
+        return;
+      }
+      const again = field.write(written.value, field.read(written.value, context), context);
+      expect([field.name, typed, again]).toEqual([field.name, typed, written]);
+      readEquation(typed, demo, reference);
+      materialChoices(typed, demo, reference);
+    }),
+    { numRuns: 2000 },
+  );
 });
