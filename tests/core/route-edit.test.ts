@@ -12,6 +12,7 @@ import { changeMaterial, factsOfRoute, unnamedMaterials } from '../../src/core/r
 import {
   addOperation,
   changeOperation,
+  dropOperation,
   duplicateOperation,
   moveOperation,
   removeOperation,
@@ -312,6 +313,18 @@ describe('operations', () => {
     expect(over.ok && charges(over.route).map((one) => one.stage)).toEqual(['reaction', 'quench', 'quench']);
     const past = over.ok && moveOperation(over.route, step, id, 1);
     expect(past && past.ok && charges(past.route).map((one) => one.material)).toEqual(['benzoin', 'water', 'nitric-acid']);
+  });
+
+  test('dropped on another it takes that place and its stage', () => {
+    const { route, step } = benzil();
+    const three = line(line(route, step, 'nitric acid 70 % w/w 50 mL'), step, 'water 100 mL, quench');
+    const [first, , last] = charges(three).map((one) => one.id);
+    const dropped = dropOperation(three, step, first ?? '', last ?? '');
+    expect(dropped.ok && charges(dropped.route).map((one) => `${one.material} ${one.stage}`)).toEqual([
+      'nitric-acid reaction',
+      'water quench',
+      'benzoin quench',
+    ]);
   });
 
   test('a removed charge takes its material along; one that was unnamed before stays', () => {

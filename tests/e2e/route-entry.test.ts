@@ -166,6 +166,29 @@ test('undo and redo by keys, in the line too; every edit is a revision that can 
   await page.context().close();
 });
 
+test('an operation is dragged to the place of another, and takes its stage', async () => {
+  const { page, complaints } = await opened.page();
+  await page.keyboard.press('Control+1');
+  await page.getByRole('button', { name: /^Benzil for the practicals/ }).click();
+  const rows = page.locator('section.route-step').first().locator('tr.op');
+  await rows.nth(2).scrollIntoViewIfNeeded();
+  const order = (): Promise<readonly (string | undefined)[]> =>
+    rows.evaluateAll((all) => all.map((row) => row.dataset['operation']));
+  const before = await order();
+  const from = await rows.first().locator('.op-handle').boundingBox();
+  const to = await rows.nth(2).boundingBox();
+  if (!from || !to) throw new Error('not drawn');
+  await page.mouse.move(from.x + 4, from.y + 6);
+  await page.mouse.down();
+  await page.mouse.move(to.x + 200, to.y + to.height / 2, { steps: 5 });
+  await page.mouse.up();
+  await expect.poll(async () => (await order()).slice(0, 3)).toEqual([before[1], before[2], before[0]]);
+  await page.keyboard.press('Control+z');
+  await expect.poll(order).toEqual(before);
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
 test.each(['light', 'dark'] as const)(
   'everything open for editing keeps WCAG 2.2 AA, %s, at 1024 px too',
   async (colorScheme) => {

@@ -67,6 +67,22 @@ export function moveOperation(route: Route, stepId: string, id: string, by: -1 |
   return checked(withStep(route, stepId, (step) => ({ ...step, operations: moved(step.operations, id, by) })));
 }
 
+/** Puts an operation where another of the step stands, in the stage of that one; the others close up. */
+export function dropOperation(route: Route, stepId: string, id: string, target: string): Edited {
+  return checked(
+    withStep(route, stepId, (step) => {
+      const from = step.operations.findIndex((one) => one.id === id);
+      const to = step.operations.findIndex((one) => one.id === target);
+      const own = step.operations[from];
+      const there = step.operations[to];
+      if (!own || !there || from === to) return step;
+      const list = step.operations.filter((one) => one.id !== id);
+      list.splice(to, 0, { ...own, stage: there.stage });
+      return { ...step, operations: list };
+    }),
+  );
+}
+
 function moved(operations: readonly Operation[], id: string, by: -1 | 1): Operation[] {
   const at = operations.findIndex((one) => one.id === id);
   const own = operations[at];

@@ -79,6 +79,7 @@ export const routeEditorWords = {
   },
   operation: {
     edit: (name: string) => `Edit ${name}`,
+    drag: (name: string) => `Drag ${name} to another place of the step; or edit it, and Earlier and Later`,
     short: 'edit',
     close: 'done',
     earlier: 'Earlier',

@@ -4,7 +4,13 @@ import { materialChoices, type NameChoice } from '../../../core/route/choose-mat
 import { called } from '../../../core/route/compare-routes.ts';
 import type { Edited } from '../../../core/route/edited.ts';
 import { withMaterial } from '../../../core/route/edit-materials.ts';
-import { changeOperation, duplicateOperation, moveOperation, removeOperation } from '../../../core/route/edit-operations.ts';
+import {
+  changeOperation,
+  dropOperation,
+  duplicateOperation,
+  moveOperation,
+  removeOperation,
+} from '../../../core/route/edit-operations.ts';
 import { CHARGE_FIELDS, HOLD_FIELDS, REMOVAL_FIELDS } from '../../../core/route/operation-fields.ts';
 import type { Charge, Operation, Route, Step } from '../../../core/route/route.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
@@ -22,6 +28,41 @@ interface OperationEditorProps {
   readonly operation: Operation;
   readonly step: Step;
   readonly route: Route;
+}
+
+/** Something to hold an operation by: let go over another line of the step it takes that one's place. */
+export function DragHandle({ operation, step, route }: OperationEditorProps) {
+  const over = useRef<HTMLElement | null>(null);
+  const mark = (row: HTMLElement | null): void => {
+    over.current?.removeAttribute('data-drop');
+    row?.setAttribute('data-drop', '');
+    over.current = row;
+  };
+  const name = called(operation, route);
+  return (
+    <span
+      class="op-handle"
+      aria-hidden="true"
+      title={words.drag(name)}
+      onPointerDown={(event) => event.currentTarget.setPointerCapture(event.pointerId)}
+      onPointerMove={(event) => {
+        if (event.currentTarget.hasPointerCapture(event.pointerId)) mark(rowAt(event, step, operation));
+      }}
+      onPointerCancel={() => mark(null)}
+      onPointerUp={() => {
+        const target = over.current?.dataset['operation'];
+        mark(null);
+        if (target) editRoute(edits.moved(name), (now) => dropOperation(now, step.id, operation.id, target));
+      }}
+    />
+  );
+}
+
+/** The line of another operation of the step under the pointer; null where there is none. */
+function rowAt(event: PointerEvent, step: Step, operation: Operation): HTMLElement | null {
+  const found = document.elementFromPoint(event.clientX, event.clientY)?.closest<HTMLElement>('tr.op') ?? null;
+  const id = found?.dataset['operation'];
+  return found?.dataset['step'] === step.id && id !== operation.id ? found : null;
 }
 
 /** Opens and closes the fields of an operation. */

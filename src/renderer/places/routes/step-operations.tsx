@@ -9,7 +9,7 @@ import { routesWords } from '../../../core/words/routes-words.ts';
 import { FormWords } from '../../parts/form-words.tsx';
 import { NoticeMark } from '../../parts/notices.tsx';
 import { ownWarnings } from '../../parts/own-warnings.ts';
-import { EditButton, OperationEditor } from './operation-editor.tsx';
+import { DragHandle, EditButton, OperationEditor } from './operation-editor.tsx';
 import { PrintCell, PrintFlags, RatioCell } from './print-cells.tsx';
 import { windowWords } from '../../parts/window-words.ts';
 
@@ -84,7 +84,7 @@ function Rows({ operation, route, stage, step, known, published }: RowsProps) {
           </td>
         </tr>
       )}
-      <tr class={`op op-${operation.do}`}>
+      <tr class={`op op-${operation.do}`} data-step={step.id} data-operation={operation.id}>
         <td class="op-stage">{warned ? '' : stage}</td>
         {operation.do === 'charge' && (
           <ChargeCells charge={operation} route={route} step={step} known={known} published={published} />
@@ -92,6 +92,7 @@ function Rows({ operation, route, stage, step, known, published }: RowsProps) {
         {operation.do === 'hold' && <HoldCells hold={operation} />}
         {operation.do === 'removal' && <RemovalCells removal={operation} route={route} />}
         <td class="op-edit-cell">
+          <DragHandle operation={operation} step={step} route={route} />
           <EditButton operation={operation} step={step} route={route} />
         </td>
       </tr>
