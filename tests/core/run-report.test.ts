@@ -45,7 +45,7 @@ test('every entry stands in it once, in its order; what was corrected is struck 
 test('charges as they count now, with their targets scaled, their bottle, checker and deviation', () => {
   expect(paper.charges.map((one) => [one.material, one.target, one.taken, one.remarks])).toEqual([
     ['benzoin', '10.00 g', ['10.163 g'], []],
-    ['nitric', '50.8 mL', ['50.5 mL'], ['checked by EF', 'out of range: bottle empty']],
+    ['nitric', '50.8 mL', ['50.5 mL'], ['checked by EF', 'deviation: bottle empty']],
     ['rinse', '10.00 g', ['not taken'], []],
   ]);
   expect(paper.charges[0]?.from).toEqual(['B-7, N-117']);

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { RunEntry } from '../../src/core/run/entry.ts';
 import { foldRun } from '../../src/core/run/state.ts';
 import { weighedText } from '../../src/core/run/reading-text.ts';
-import { readCelsius, weighLine } from '../../src/core/run/weigh-line.ts';
+import { NOT_WEIGHED, readCelsius, weighLine } from '../../src/core/run/weigh-line.ts';
 import { reference } from '../reference/tables.ts';
 import { by, charge, recorded, sheetOf, taken } from './run-fixture.ts';
 
@@ -14,12 +14,16 @@ const sheet = sheetOf([
 const start: RunEntry = { kind: 'started', by };
 
 /** Lines typed one after the other at a charge, each written; the last meaning. */
-function typed(id: string, lines: readonly string[], { secondCheck = false, before = [] as readonly RunEntry[] } = {}) {
+function typed(
+  id: string,
+  lines: readonly string[],
+  { secondCheck = false, before = [] as readonly RunEntry[], dish = null as number | null } = {},
+) {
   const entries: RunEntry[] = [start, ...before];
   const meanings = lines.map((line) => {
     const state = foldRun(sheet, recorded(sheet, entries)).charges.find((one) => one.charge.id === id);
     if (!state) throw new Error(`no charge ${id}`);
-    const got = weighLine(line, { charge: state, by, secondCheck, bottle: null, material: { name: id }, reference });
+    const got = weighLine(line, { charge: state, by, secondCheck, bottle: null, material: { name: id }, reference, dish });
     if (got.ok) entries.push(got.entry);
     return got;
   });
@@ -55,6 +59,20 @@ describe('a line typed at a charge', () => {
     const before = [taken('salt', 5.3, { complete: false })];
     expect(typed('salt', ['5.00 g'], { before })).toMatchObject({ kind: 'reading' });
     expect(typed('salt', ['4.70 g'], { before })).toMatchObject({ kind: 'charged', complete: true });
+  });
+  test('all of a dish, unweighed: counted as planned in proportion to the step before, and the record says so', () => {
+    expect(typed('salt', ['all'], { dish: 1.02 })).toMatchObject({
+      kind: 'charged',
+      net: 10.2,
+      moles: expect.closeTo(0.102, 12) as number,
+      text: 'all',
+      deviation: NOT_WEIGHED,
+      complete: true,
+    });
+    expect(typed('salt', ['all'])).toBe('reading not understood');
+    expect(typed('salt', ['all'], { dish: 1, secondCheck: true })).toMatchObject({ kind: 'reading', what: 'net', text: 'all' });
+    const begun = [taken('salt', 5, { complete: false })];
+    expect(typed('salt', ['all'], { dish: 1, before: begun })).toBe('dish unknown');
   });
   test('a moving balance writes nothing', () => {
     expect(typed('salt', ['5.00 g D'])).toBe('balance unstable');

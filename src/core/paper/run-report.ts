@@ -87,7 +87,7 @@ function chargeRow(
     done: written.map(({ at, entry }) => `${time(at)} ${entry.by}`),
     remarks: parts.flatMap((one) => [
       ...(one.checkedBy === undefined ? [] : [words.charges.checked(one.checkedBy)]),
-      ...(one.deviation === undefined ? [] : [words.charges.outOfRange(one.deviation)]),
+      ...(one.deviation === undefined ? [] : [words.charges.deviation(one.deviation)]),
     ]),
   };
 }

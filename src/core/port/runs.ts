@@ -51,6 +51,8 @@ export interface RunRow {
   readonly phase: 'running' | 'paused' | 'finished';
   readonly weighed: number;
   readonly charges: number;
+  /** Contained basis really charged ÷ planned. */
+  readonly basisFactor: number | null;
   /** Contained basis, g. */
   readonly basisGrams: number | null;
   /** Contained product, g. */

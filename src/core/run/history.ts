@@ -59,6 +59,7 @@ function rowOf({ id, start, entries }: KeptRun, state: RunState, cumulativePerce
     phase: state.phase,
     weighed: state.charges.filter((one) => one.complete).length,
     charges: state.charges.length,
+    basisFactor: factor.ok ? factor.figure.value : null,
     basisGrams: factor.ok ? factor.figure.value * sheet.basis.grams : null,
     productGrams: outcome.product.ok ? outcome.product.figure.value : null,
     yieldPercent: outcome.yield.ok ? outcome.yield.figure.value : null,

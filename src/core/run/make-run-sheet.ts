@@ -54,6 +54,7 @@ export function makeRunSheet(input: PlanInput, context: PaperContext, stepId: st
       ratio: ratioOf(own),
       grams: step.batches.productGrams.value,
       yieldPercent: step.yield.value,
+      ...(own.yieldCountedIn !== undefined || own.carriedWith ? { carried: true } : {}),
     },
   };
 }

@@ -87,6 +87,8 @@ export const RunSheet = z.strictObject({
     /** Contained, as planned. */
     grams: Amount,
     yieldPercent: Percent,
+    /** Goes on as it is, crude or in solution: nothing is isolated. Records kept from before do not say. */
+    carried: z.optional(z.boolean()),
   }),
 });
 export type RunSheet = z.infer<typeof RunSheet>;

@@ -19,6 +19,8 @@ export interface AtTheBalance {
   /** As the route names it. */
   readonly material: Material;
   readonly reference: Reference;
+  /** Real ÷ planned of the run whose dish this is; null where it comes from no dish, or that is not known. */
+  readonly dish: number | null;
 }
 
 export type LineMeaning =
@@ -40,6 +42,7 @@ export function readCelsius(text: string): number | null {
  */
 export function weighLine(text: string, at: AtTheBalance): LineMeaning {
   const { charge, by, secondCheck, reference } = at;
+  if (at.dish !== null && ALL.test(text.trim())) return wholeDish(at, at.dish);
   const read = readBalanceText(text, charge.charge.unit, reference.rows.balanceTexts);
   if (!read.ok) return read;
   const { amount, unit } = read;
@@ -65,6 +68,27 @@ export function weighLine(text: string, at: AtTheBalance): LineMeaning {
   if (!good || secondCheck) return { ok: true, entry: { ...base, what: isGross ? 'gross' : 'net' } };
   return { ok: true, entry: takenEntry(at, weighing, { complete: portionOf(charge) >= charge.charge.portions }) };
 }
+
+/** All of a dish, unweighed. */
+const ALL = /^all$/i;
+
+/**
+ * The whole dish of the step before goes in as it is and is not weighed: counted as planned, in the proportion in which
+ * that step was really begun. The record says so.
+ */
+function wholeDish(at: AtTheBalance, dish: number): LineMeaning {
+  const { charge } = at.charge;
+  const planned = charge.exact ?? charge.target;
+  if (planned === null || planned <= 0 || at.charge.parts.length > 0) return unknown('dish unknown', { material: charge.name });
+  const net = Number((planned * dish).toFixed(Math.max(6, charge.decimals)));
+  const weighing: Weighing = { net, unit: charge.unit, text: 'all' };
+  if (!at.secondCheck) return { ok: true, entry: takenEntry({ ...at, bottle: null }, weighing, { complete: true }) };
+  const reading = { kind: 'reading', by: at.by, charge: charge.id, portion: 1, what: 'net', amount: net } as const;
+  return { ok: true, entry: { ...reading, unit: charge.unit, text: 'all' } };
+}
+
+/** Stands in the record where a dish was not weighed. */
+export const NOT_WEIGHED = 'all of the dish, not weighed: counted as planned, in proportion to the step before';
 
 /** What a weighing comes to; null where it was weighed in another unit and no density is known. */
 export function verdictAt(charge: ChargeState, weighing: Weighing): Verdict | null {
@@ -99,6 +123,7 @@ export function takenEntry(
     lot: bottle?.lot ?? '',
     taken,
     moles,
+    ...(ALL.test(weighing.text) ? { deviation: NOT_WEIGHED } : {}),
     ...taking,
   };
 }

@@ -59,7 +59,7 @@ function chargedText(entry: Extract<RunEntry, { kind: 'charged' }>, sheet: RunSh
     entry.bottle === null ? '' : `from ${entry.bottle}${entry.lot === '' ? '' : `, lot ${entry.lot}`}`,
     entry.text === '' ? '' : `typed “${entry.text}”`,
     entry.checkedBy === undefined ? '' : `checked by ${entry.checkedBy}`,
-    entry.deviation === undefined ? '' : `out of range: ${entry.deviation}`,
+    entry.deviation === undefined ? '' : `deviation: ${entry.deviation}`,
   ];
   return `${parts.filter((one) => one !== '').join('; ')}.`;
 }
@@ -117,7 +117,7 @@ export const runReportWords = {
     scaled: (factor: string) => `Targets after the basis are scaled by ${factor} to the basis as weighed.`,
     parts: (count: number) => `${count} parts`,
     checked: (by: string) => `checked by ${by}`,
-    outOfRange: (why: string) => `out of range: ${why}`,
+    deviation: (why: string) => `deviation: ${why}`,
     corrected: 'corrected',
   },
   outcome: 'What it came to',

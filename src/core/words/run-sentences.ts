@@ -40,6 +40,7 @@ export const RUN_SENTENCES: Readonly<Record<string, (values: Values) => string>>
   'gross not above tare': (v) => `The gross needs to be above the tare (got ${text(v, 'gross')} g, tare ${text(v, 'tare')} g).`,
   'weighed without density': (v) =>
     `${text(v, 'material')} is planned in ${text(v, 'unit')} and no density is known: measure it in ${text(v, 'unit')}, or enter its density.`,
+  'dish unknown': (v) => `How much ${text(v, 'material')} the dish holds is not known: weigh it.`,
   'balance unstable': () => 'The balance was still moving: wait until it stands still, and print again.',
   'balance overloaded': () => 'The balance shows too much or too little load, not a weight.',
 };

@@ -37,6 +37,7 @@ export const weighWords = {
     left: (amount: string) => `${amount} left`,
     none: 'from no bottle of the shelf: the shelf is not charged',
     tap: 'tap or ice machine',
+    wholeDish: 'Type “all” where the whole dish goes in and is not weighed.',
     scan: 'Scan or type another label to change it.',
     chosen: (code: string) => `Taken from ${code}.`,
     other: (code: string, material: string) => `${code} is not a bottle of ${material} on the shelf.`,
@@ -136,6 +137,8 @@ export const weighWords = {
     expected: (expected: string, theory: string) => `expected ${expected} from the real basis; ${theory} in theory`,
     crop: (crop: number) => (crop === 1 ? 'first crop' : crop === 2 ? 'second crop' : `crop ${crop}`),
     mass: 'Mass of the product',
+    carried:
+      'It goes on as it is, so there is nothing to weigh: finish the run. Its yield is counted with the step that follows.',
     massHint: 'as the balance types it; tare, then gross, if it is weighed in its bottle',
     wet: 'still wet',
     assay: 'Assay, % w/w',

@@ -12,6 +12,7 @@ import { sentence } from '../../core/words/sentences.ts';
 import { weighWords as words } from '../../core/words/weigh-words.ts';
 import { decimalMark } from '../parts/locale.ts';
 import { act, addToRun, beginRun, busy, leaveRun, run, runState, said, saidDone, saidWrong, starting, who } from './run-store.ts';
+import { dishFactor } from './weigh-dish.ts';
 import { bottleCalled, bottleFor, bottlesOf, chooseBottle, expired, materialOf } from './weigh-bottles.ts';
 import { reference } from './workbook.ts';
 
@@ -58,6 +59,7 @@ function atTheBalance(charge: ChargeState): AtTheBalance | null {
     secondCheck: run.value?.start.sheet.secondCheck ?? false,
     bottle: bottleFor(charge),
     material: materialOf(charge.charge),
+    dish: bottleFor(charge) ? null : dishFactor(charge.charge),
     reference: reference.value,
   };
 }

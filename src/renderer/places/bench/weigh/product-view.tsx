@@ -33,6 +33,7 @@ export function ProductView({ run, state }: ProductViewProps) {
     <section class="weigh-now weigh-product">
       <h1 class="weigh-name">{words.title(run.start.sheet.sheet.product)}</h1>
       {asking.value.for !== 'line' && <LineField />}
+      {run.start.sheet.product.carried && !dry && <p class="weigh-more">{words.carried}</p>}
       {(!dry || another.value) && <ProductForm key={state.products.length} state={state} done={() => (another.value = false)} />}
       <p class={`weigh-said weigh-${said.value?.tone ?? 'done'}`} role="status">
         {asking.value.for === 'line' && said.value?.words}
@@ -50,7 +51,7 @@ export function ProductView({ run, state }: ProductViewProps) {
         {state.phase === 'running' && (
           <button
             type="button"
-            class={dry ? 'button button-strong' : 'button'}
+            class={dry || run.start.sheet.product.carried ? 'button button-strong' : 'button'}
             onClick={() => void write({ kind: 'finished', by: who.value }, false, '')}
           >
             {words.finish}

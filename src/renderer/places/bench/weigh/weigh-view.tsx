@@ -5,6 +5,7 @@ import { weighedText } from '../../../../core/run/reading-text.ts';
 import { portionOf, verdictAt } from '../../../../core/run/weigh-line.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { decimalMark } from '../../../parts/locale.ts';
+import { dishFactor } from '../../../state/weigh-dish.ts';
 import { bottleFor, fits } from '../../../state/weigh-bottles.ts';
 import { asking } from '../../../state/weigh-store.ts';
 
@@ -73,7 +74,15 @@ function rangeWords(from: number | null, to: number | null, charge: ChargeState)
 
 function Source({ charge, tap }: { readonly charge: ChargeState; readonly tap: string }) {
   const bottle = bottleFor(charge);
-  if (!bottle) return <p class="weigh-from">{tap === '' ? words.from.none : tap}</p>;
+  if (!bottle) {
+    const dish = dishFactor(charge.charge) !== null && charge.parts.length === 0;
+    return (
+      <p class="weigh-from">
+        {tap === '' ? words.from.none : tap}
+        {dish && <span class="soft"> {words.from.wholeDish}</span>}
+      </p>
+    );
+  }
   const left = formatAmount({ value: bottle.left, unit: bottle.unit, digits: 4 }, decimalMark);
   return (
     <>
