@@ -51,7 +51,7 @@ export const weighWords = {
     recorded: (amount: string) => `Recorded: ${amount}`,
     below: (amount: string, by: string) => `${amount}: ${by} below the range`,
     above: (amount: string, by: string) => `${amount}: ${by} above the range`,
-    again: 'Not taken yet. Weigh all of it again, or:',
+    again: 'Not taken yet. Weigh all of it again, or take it as it is (F2) or as a part (F4).',
     taken: (material: string, amount: string) => `${material}: ${amount} taken.`,
     confirmed: 'Confirmed.',
     written: 'Written.',
