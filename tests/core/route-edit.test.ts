@@ -6,6 +6,7 @@ import { addCharge } from '../../src/core/procedure/add-charge.ts';
 import { newRouteOf } from '../../src/core/procedure/enter-step.ts';
 import { readChargeLine, withSaid } from '../../src/core/procedure/charge-line.ts';
 import { materialChoices } from '../../src/core/route/choose-material.ts';
+import { balancedEquation } from '../../src/core/route/balance-equation.ts';
 import { compareRoutes } from '../../src/core/route/compare-routes.ts';
 import { withBasis } from '../../src/core/route/edit-basis.ts';
 import { changeMaterial, factsOfRoute, unnamedMaterials } from '../../src/core/route/edit-materials.ts';
@@ -455,4 +456,35 @@ test('whatever is typed into a field: refused with words, or kept so that it rea
     }),
     { numRuns: 2000 },
   );
+});
+
+describe('coefficients that balance an equation', () => {
+  const balanced = (text: string): string | null => {
+    const { route, step } = benzil();
+    const read = readEquation(text, route, reference);
+    if (!read.ok) throw new Error(read.words);
+    const edited = withEquation(route, step, { ...read });
+    if (!edited.ok) throw new Error(edited.problems[0]?.words);
+    const only = edited.route.steps[0] as Step;
+    const equation = balancedEquation(only, factsOfRoute(edited.route, reference), reference);
+    return equation && equationText({ ...only, equation }, edited.route);
+  };
+
+  test.each([
+    ['benzoin + HNO3 -> benzil + NO2 + H2O', 'benzoin + 2 nitric acid → benzil + 2 nitrogen dioxide + 2 water'],
+    // Permanganate in acid: the textbook case for half reactions, with charges.
+    ['benzoin + MnO4⁻ + H⁺ -> benzil + Mn²⁺ + H2O', '5 benzoin + 2 MnO4⁻ + 6 H⁺ → 5 benzil + 2 Mn²⁺ + 8 water'],
+  ])('%s', (text, expected) => {
+    expect(balanced(text)).toBe(expected);
+  });
+
+  test('nothing is offered where nothing balances, where more than one set does, and where a formula is missing', () => {
+    expect(balanced('benzoin -> benzil')).toBeNull();
+    expect(balanced('benzoin + O2 + H2O2 -> benzil + H2O')).toBeNull();
+    const { route, step } = benzil();
+    const bare = { ...route, materials: { ...route.materials, benzil: { name: 'unknown stuff' } } };
+    expect(
+      balancedEquation(bare.steps.find((one) => one.id === step) as Step, factsOfRoute(bare, reference), reference),
+    ).toBeNull();
+  });
 });

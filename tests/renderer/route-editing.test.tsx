@@ -205,6 +205,8 @@ describe('steps', () => {
     expect(within(step).getByRole('alert').textContent).toContain('“unobtainium” is not a material known here');
     type(equation, '3 benzaldehyde → benzoin');
     await within(step).findByText(/does not balance/);
+    fireEvent.click(within(step).getByRole('button', { name: 'Balance it: 2 benzaldehyde → benzoin' }));
+    await waitFor(() => expect(within(step).queryByText(/does not balance/)).toBeNull());
     type(within(step).getByLabelText<HTMLInputElement>('Expected yield'), '60 / 50 / 70');
     expect(within(step).getByRole('alert').textContent).toContain('rise');
   });

@@ -57,10 +57,11 @@ export function materialChoices(typed: string, route: Route | null, reference: R
   const all = bare ? [...known, ...qualified(bare, route, reference)] : known;
   const exact = all.some((one) => one.rank === 0);
   const made = exact ? [] : [{ choice: ownChoice(text, formula, reference), rank: 2 }];
-  return [...all, ...made]
-    .sort((a, b) => a.rank - b.rank)
-    .slice(0, MOST)
-    .map((one) => one.choice);
+  const sorted = [...all, ...made].sort((a, b) => a.rank - b.rank);
+  // A material of one's own can always be chosen, however many begin so.
+  const cut = sorted.slice(0, MOST);
+  const kept = made.every((one) => cut.includes(one)) ? cut : [...cut.slice(0, MOST - 1), ...made];
+  return kept.map((one) => one.choice);
 }
 
 /** Words that say how a material looks or was dried, not what it is. */
@@ -169,7 +170,7 @@ function ownChoice(text: string, formula: string | null, reference: Reference): 
 /** A material of one's own from what was typed; a formula names itself. */
 function ownMaterial(text: string, reference: Reference): Material {
   const name = text.trim().replaceAll(/\s+/g, ' ').slice(0, 300);
-  const looks = /^[A-Z0-9()[\]·*.]*[A-Z][A-Za-z0-9()[\]·*.+⁺⁻-]*$/.test(name) && /\d|^[A-Z][a-z]?[A-Z]/.test(name);
+  const looks = /^[A-Z0-9([]\S*$/.test(name) && /[\d²³⁺⁻]|^[A-Z][a-z]?[A-Z]/.test(name);
   const formula = looks && parseFormula(name, reference).ok;
   return formula ? { name, formula: name } : { name };
 }

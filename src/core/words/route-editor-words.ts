@@ -63,6 +63,7 @@ export const routeEditorWords = {
   step: {
     outline: (count: number) => `What makes what, in ${count} steps`,
     edit: 'Equation, yield, conditions, notes',
+    balance: (equation: string) => `Balance it: ${equation}`,
     unfinished: (step: string) => `Still to be entered of ${step}`,
     unknownFormula: (names: string) => `not checked: no formula of ${names}`,
     more: (words: string, by: string) => (by === '' ? words : `${words}: ${by}`),

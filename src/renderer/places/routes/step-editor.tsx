@@ -3,6 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { factsOf } from '../../../core/matter/facts.ts';
 import { addOperation } from '../../../core/route/edit-operations.ts';
 import { withBasis } from '../../../core/route/edit-basis.ts';
+import { balancedEquation } from '../../../core/route/balance-equation.ts';
 import { changeMaterial, factsOfRoute } from '../../../core/route/edit-materials.ts';
 import { changeStepOf, duplicateStep, removeStep } from '../../../core/route/edit-steps.ts';
 import { equationText, readEquation, withEquation } from '../../../core/route/equation-text.ts';
@@ -121,6 +122,7 @@ export function Unfinished({ step, route, balanced }: StepEditorProps & { readon
         <MissingFormula key={key} of={key} route={route} />
       ))}
       {!balanced && <EquationField step={step} route={route} tables={tables} />}
+      {!balanced && <BalanceIt step={step} route={route} tables={tables} />}
       {noYield && (
         <FieldList
           keep={step.id}
@@ -131,6 +133,23 @@ export function Unfinished({ step, route, balanced }: StepEditorProps & { readon
         />
       )}
     </div>
+  );
+}
+
+/** Where only the coefficients are missing, they are offered. */
+function BalanceIt({ step, route, tables }: EquationFieldProps) {
+  const equation = balancedEquation(step, factsOfRoute(route, tables), tables);
+  if (!equation) return null;
+  return (
+    <p class="entry-wide">
+      <button
+        type="button"
+        class="text-button"
+        onClick={() => changeStep(step.id, edits.equation(step.title), (now) => ({ ...now, equation }))}
+      >
+        {words.balance(equationText({ ...step, equation }, route))}
+      </button>
+    </p>
   );
 }
 
