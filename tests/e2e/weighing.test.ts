@@ -220,13 +220,28 @@ test('a second person, a bottle that held more than its ledger said, a correctio
   // Corrected with a reason: the shelf follows by counter-entries, and both stay readable.
   await page.locator('.weigh-field[aria-busy=false]').focus();
   await page.keyboard.press('F8');
+  await page.getByText('Enter: 6, the last weighing').waitFor();
+  await page.keyboard.press('Enter');
   await page.getByText('What should it say?').waitFor();
   await type(page, '5.20 g');
   await page.getByText('Why is it corrected?').waitFor();
   await type(page, 'misread the display');
   await written(own, 1, 7);
+  // Any earlier entry can be taken out by its number; what it stood for is asked again.
+  await page.locator('.weigh-field[aria-busy=false]').focus();
+  await page.keyboard.press('F8');
+  await page.getByText('Number of the entry that is wrong').waitFor();
+  await type(page, '99');
+  await said(page).filter({ hasText: 'no entry 99' }).waitFor();
+  await page.keyboard.press('Control+a');
+  await type(page, '2');
+  await page.getByText('Why is it corrected?').waitFor();
+  await type(page, 'to be read again');
+  await page.getByRole('heading', { name: 'Read first' }).waitFor();
+  await written(own, 1, 8);
   const { entries } = await own.call('runs.read', { id: 1 });
-  expect(entries.at(-1)?.entry).toMatchObject({ kind: 'correction', of: 6, instead: { net: 5.2, checkedBy: 'CD', portion: 2 } });
+  expect(entries.at(-1)?.entry).toMatchObject({ kind: 'correction', of: 2, instead: null });
+  expect(entries.at(-2)?.entry).toMatchObject({ kind: 'correction', of: 6, instead: { net: 5.2, checkedBy: 'CD', portion: 2 } });
   expect(entries[3]?.entry).toMatchObject({ kind: 'charged', complete: false, checkedBy: 'CD', bottle: first.id });
   expect(complaints).toEqual([]);
   await own.close();

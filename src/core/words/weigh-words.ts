@@ -72,6 +72,10 @@ export const weighWords = {
     rescale: 'Enter: scale what follows',
     adjust: 'Enter: record it, and put the bottle’s ledger right',
     resume: 'Enter: go on',
+    correctWhich: (last: number | null) =>
+      last === null
+        ? 'Number of the entry that is wrong'
+        : `Number of the entry that is wrong (Enter: ${last}, the last weighing)`,
     correctValue: (number: number, was: string) =>
       `Entry ${number} says ${was}. What should it say? (Enter: it should not be there)`,
     correctReason: 'Why is it corrected?',
@@ -104,7 +108,7 @@ export const weighWords = {
   sameChecker: 'The second check needs another person.',
   badInitials: 'Initials need one to twenty letters or figures.',
   needsReason: 'A reason is needed.',
-  nothingToCorrect: 'There is no weighing to correct yet.',
+  noEntry: (number: string) => (number === '' ? 'There is no weighing to correct yet.' : `The record has no entry ${number}.`),
   loading: 'Opening the run…',
 
   operations: 'Operations of this sheet',
@@ -124,7 +128,7 @@ export const weighWords = {
     part: 'Take it as a part; more follows',
     notMet: 'The hold is not met',
     keepTargets: 'Leave the targets as planned',
-    correct: 'Correct the last weighing',
+    correct: 'Correct an entry',
     pause: 'Pause the run',
     remark: 'Write a remark',
     deviation: 'Write a deviation',

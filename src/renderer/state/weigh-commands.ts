@@ -2,7 +2,8 @@ import { verdictAt } from '../../core/run/weigh-line.ts';
 import { weighWords } from '../../core/words/weigh-words.ts';
 import type { Command } from './command.ts';
 import { act, run, runState, weighing, who } from './run-store.ts';
-import { accept, ask, correctLast, escape, rescale, write } from './weigh-store.ts';
+import { lastWeighing } from './weigh-correct.ts';
+import { accept, ask, escape, rescale, write } from './weigh-store.ts';
 
 const words = weighWords.commands;
 
@@ -42,7 +43,7 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     words: words.correct,
     keys: 'F8',
     when: () => run.value !== null && who.value !== '' && runState.value?.phase !== 'paused',
-    do: correctLast,
+    do: () => ask({ for: 'correct which', last: lastWeighing() }),
     inFields: true,
   },
   {

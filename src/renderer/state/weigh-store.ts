@@ -1,6 +1,6 @@
 import { computed, signal } from '@preact/signals';
 import { foldName } from '../../core/matter/facts.ts';
-import type { Correctable, Product, RunEntry } from '../../core/run/entry.ts';
+import type { Correctable, RunEntry } from '../../core/run/entry.ts';
 import { Initials } from '../../core/run/initials.ts';
 import { type AtTheBalance, readCelsius, takenEntry, verdictAt, weighLine } from '../../core/run/weigh-line.ts';
 import { weighedText } from '../../core/run/reading-text.ts';
@@ -12,6 +12,7 @@ import { sentence } from '../../core/words/sentences.ts';
 import { weighWords as words } from '../../core/words/weigh-words.ts';
 import { decimalMark } from '../parts/locale.ts';
 import { act, addToRun, beginRun, busy, leaveRun, run, runState, said, saidDone, saidWrong, starting, who } from './run-store.ts';
+import { type CorrectionStep, readReplacement, readWhich } from './weigh-correct.ts';
 import { dishFactor } from './weigh-dish.ts';
 import { bottleCalled, bottleFor, bottlesOf, chooseBottle, expired, materialOf } from './weigh-bottles.ts';
 import { reference } from './workbook.ts';
@@ -28,6 +29,8 @@ export type Asking =
   | { readonly for: 'deviation' }
   | { readonly for: 'not met' }
   | { readonly for: 'adjust'; readonly entry: RunEntry }
+  /** The number of an entry; `last`: the one meant where none is typed. */
+  | { readonly for: 'correct which'; readonly last: number | null }
   | { readonly for: 'correct value'; readonly of: number }
   | { readonly for: 'correct reason'; readonly of: number; readonly instead: Correctable | null };
 
@@ -88,12 +91,21 @@ export async function submit(text: string): Promise<boolean> {
         : write({ kind: 'check', by: who.value, operation: operationNow(), found: line, passed: false });
     case 'adjust':
       return line === '' ? write(now.entry, true) : wrong(words.ask.adjust);
+    case 'correct which':
+      return apply(readWhich(line, now.last));
     case 'correct value':
-      return takeCorrectValue(line, now.of);
+      return apply(readReplacement(line, now.of, who.value));
     case 'correct reason':
       if (line === '') return wrong(words.needsReason);
       return write({ kind: 'correction', by: who.value, of: now.of, reason: line, instead: now.instead });
   }
+}
+
+/** What a step of a correction comes to: the next question, or why not. */
+function apply(next: CorrectionStep): boolean {
+  if (!next.ok) return wrong(next.words);
+  ask(next.ask);
+  return true;
 }
 
 function wrong(text: string): false {
@@ -242,45 +254,6 @@ export async function write(entry: RunEntry, adjust = false, done: string = word
 function operationNow(): string | null {
   const now = act.value;
   return now && 'entry' in now ? now.entry.id : null;
-}
-
-/** The last weighing that was taken, with what replaces it: the value first, then the reason. */
-export function correctLast(): void {
-  const last = runState.value?.standing.findLast(({ entry }) => entry.kind === 'charged' || entry.kind === 'product');
-  if (last) ask({ for: 'correct value', of: last.number });
-  else saidWrong(words.nothingToCorrect);
-}
-
-function takeCorrectValue(line: string, of: number): boolean {
-  const found = runState.value?.standing.find((one) => one.number === of)?.entry;
-  if (found?.kind === 'product') return correctProduct(line, of, found);
-  const charge = runState.value?.charges.find((one) => found?.kind === 'charged' && one.charge.id === found.charge);
-  if (found?.kind !== 'charged' || !charge || !reference.value) return cancelAsk();
-  if (line === '') {
-    ask({ for: 'correct reason', of, instead: null });
-    return true;
-  }
-  const read = readBalanceText(line, found.unit, reference.value.rows.balanceTexts);
-  if (!read.ok) return wrong(words.refused(sentence(read.why)));
-  const own = { ...charge, parts: charge.parts.slice(0, found.portion - 1) };
-  const at = atTheBalance(own);
-  if (!at) return false;
-  const bottle = bottlesOf(charge.charge.material).find((one) => one.id === found.bottle) ?? null;
-  const { complete, deviation, checkedBy } = found;
-  const more = { complete, ...(deviation === undefined ? {} : { deviation }), ...(checkedBy === undefined ? {} : { checkedBy }) };
-  const instead = takenEntry({ ...at, bottle }, { net: read.amount, unit: read.unit, text: line }, more);
-  ask({ for: 'correct reason', of, instead: { ...instead, bottle: found.bottle, portion: found.portion } });
-  return true;
-}
-
-/** The mass of a product, weighed anew; its assay and place stay. */
-function correctProduct(line: string, of: number, found: Product): boolean {
-  if (!reference.value) return false;
-  const read = line === '' ? null : readBalanceText(line, 'g', reference.value.rows.balanceTexts);
-  if (read && !read.ok) return wrong(words.refused(sentence(read.why)));
-  const { tare: _tare, gross: _gross, ...kept } = found;
-  ask({ for: 'correct reason', of, instead: read ? { ...kept, grams: read.amount, text: line } : null });
-  return true;
 }
 
 /** Escape: what was asked is not answered; where nothing was asked, weighing mode is left. */

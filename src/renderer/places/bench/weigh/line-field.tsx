@@ -3,6 +3,7 @@ import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { takesText } from '../../../state/command.ts';
 import { act, busy, run, runState, said, who } from '../../../state/run-store.ts';
+import { entryNow } from '../../../state/weigh-correct.ts';
 import { type Asking, asking, submit } from '../../../state/weigh-store.ts';
 
 /** The one field that balance, scanner and person type into; it has the focus whatever comes. */
@@ -72,12 +73,12 @@ function labelOf(now: Asking): string {
   switch (now.for) {
     case 'line':
       return lineLabel();
+    case 'correct which':
+      return ask.correctWhich(now.last);
     case 'correct value': {
-      const found = runState.value?.standing.find((one) => one.number === now.of)?.entry;
-      return ask.correctValue(
-        now.of,
-        found?.kind === 'charged' ? `${found.net} ${found.unit}` : found?.kind === 'product' ? `${found.grams} g` : '',
-      );
+      const found = entryNow(now.of);
+      const was = found?.kind === 'charged' ? `${found.net} ${found.unit}` : found?.kind === 'product' ? `${found.grams} g` : '';
+      return ask.correctValue(now.of, was);
     }
     case 'correct reason':
       return ask.correctReason;

@@ -4,6 +4,7 @@ import { decimalsOfReading } from '../../../../core/run/reading-text.ts';
 import type { RunState } from '../../../../core/run/state.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { decimalMark } from '../../../parts/locale.ts';
+import { Record } from './record.tsx';
 import { act, run, runState } from '../../../state/run-store.ts';
 
 type Entry = RunSheet['sheet']['stages'][number]['entries'][number];
@@ -28,6 +29,7 @@ export function OperationList() {
           </ol>
         </section>
       ))}
+      {run.value && <Record run={run.value} />}
     </nav>
   );
 }

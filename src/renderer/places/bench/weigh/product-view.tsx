@@ -4,10 +4,7 @@ import type { RunRecord } from '../../../../core/port/runs.ts';
 import { parseNumberAlone } from '../../../../core/quantity/parse.ts';
 import { readBalanceText } from '../../../../core/run/balance-text.ts';
 import { less, type RunState } from '../../../../core/run/state.ts';
-import { entryText, runReportWords } from '../../../../core/words/run-entry-words.ts';
 import { chooseFile } from '../../../parts/choose-file.ts';
-import { clockTime } from '../../../parts/day-text.ts';
-import { decimalMark } from '../../../parts/locale.ts';
 import { sentence } from '../../../../core/words/sentences.ts';
 import { weighWords } from '../../../../core/words/weigh-words.ts';
 import { addToRun, leaveRun, readRuns, said, saidDone, saidWrong, who } from '../../../state/run-store.ts';
@@ -63,7 +60,6 @@ export function ProductView({ run, state }: ProductViewProps) {
           </button>
         )}
       </p>
-      <Record run={run} />
       {dry && <PlanAgain run={run} state={state} />}
     </section>
   );
@@ -76,25 +72,6 @@ async function attach(): Promise<void> {
   const digest = await crypto.subtle.digest('SHA-256', await file.arrayBuffer());
   const sha256 = [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
   await write({ kind: 'file', by: who.value, name: file.name.slice(0, 300), sha256 });
-}
-
-/** Every entry as it was written. */
-function Record({ run }: { readonly run: RunRecord }) {
-  return (
-    <details class="fold">
-      <summary>{runReportWords.end(run.entries.length)}</summary>
-      <ol class="weigh-record">
-        {run.entries.map((one) => (
-          <li key={one.number}>
-            <span class="soft">
-              {one.number} · {clockTime(one.at)} · {one.entry.by}
-            </span>{' '}
-            {entryText(one.entry, run.start.sheet, decimalMark)}
-          </li>
-        ))}
-      </ol>
-    </details>
-  );
 }
 
 /** Every field by keyboard; Enter in the mass goes on to the next, so that a balance may type it. */
