@@ -31,6 +31,8 @@ test('a start is chosen by its chance, every amount follows, it is saved, and un
   expect(start()).toBeGreaterThan(likeliest * 1.1);
   await waitFor(() => expect(saveState.value).toBe('saved'));
   await waitFor(() => expect(screen.getByText(/Amounts follow the start chosen for a 90 % chance of enough/)).toBeTruthy());
+  // The words follow at once, the chance after a pause.
+  await waitFor(() => expect(confidenceIsCurrent.value).toBe(true), { timeout: 5000 });
   const known = confidence.value;
   if (known?.kind !== 'chance') throw new Error('a chance is known');
   expect(known.first.grams?.value).toBeCloseTo(start(), 9);
