@@ -1,4 +1,4 @@
-import type { CascadeFlow, CascadeInput } from '../../src/renderer/places/plan/cascade/cascade-input.ts';
+import type { CascadeFlow, CascadeInput } from '../../src/core/cascade/input.ts';
 
 const bought = (material: string) => ({ kind: 'bought', material }) as const;
 const stock = (material: string) => ({ kind: 'stock', material }) as const;

@@ -1,11 +1,11 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { CascadeInput } from '../../src/renderer/places/plan/cascade/cascade-input.ts';
-import { layoutCascade } from '../../src/renderer/places/plan/cascade/cascade-layout.ts';
-import { CASCADE } from '../../src/renderer/places/plan/cascade/cascade-measures.ts';
-import { bandPath, batchesPath, lossPath, recyclePath, stockPath } from '../../src/renderer/places/plan/cascade/cascade-paths.ts';
-import { stackMiddles } from '../../src/renderer/places/plan/cascade/cascade-place.ts';
-import type { CascadeLayout } from '../../src/renderer/places/plan/cascade/cascade-shapes.ts';
+import type { CascadeInput } from '../../src/core/cascade/input.ts';
+import { layoutCascade } from '../../src/core/cascade/layout.ts';
+import { CASCADE } from '../../src/core/cascade/measures.ts';
+import { bandPath, batchesPath, lossPath, recyclePath, stockPath } from '../../src/core/cascade/paths.ts';
+import { stackMiddles } from '../../src/core/cascade/place.ts';
+import type { CascadeLayout } from '../../src/core/cascade/shapes.ts';
 import { chain, forked, recycled } from './cascade-fixtures.ts';
 
 const WIDTH = 870;

@@ -290,5 +290,48 @@ export const RunReportPaper = z.strictObject({
 });
 export type RunReportPaper = z.infer<typeof RunReportPaper>;
 
-export const Paper = z.discriminatedUnion('kind', [WeighingPaper, FetchPaper, BuyingPaper, MakeUpPaper, RunReportPaper]);
+const PictureShape = z.strictObject({
+  kind: z.enum(['recycle', 'loss', 'left over', 'stock', 'band', 'line']),
+  /** SVG path data. */
+  path: Text,
+  /** Of what is drawn as a stroke, px. */
+  width: z.optional(z.number()),
+});
+const PictureWord = z.strictObject({
+  x: z.number(),
+  y: z.number(),
+  anchor: z.enum(['start', 'middle']),
+  strong: z.boolean(),
+  text: Text,
+});
+
+/** The cascade as it was drawn, px. */
+const CascadePicture = z.strictObject({
+  width: z.number(),
+  height: z.number(),
+  shapes: z.array(PictureShape),
+  words: z.array(PictureWord),
+});
+export type CascadePicture = z.infer<typeof CascadePicture>;
+
+export const RouteSummary = z.strictObject({
+  ...head,
+  kind: z.literal('route summary'),
+  follows: Text,
+  draws: z.array(z.strictObject({ amount: Text, material: Text, purpose: Text, date: Text })),
+  picture: CascadePicture,
+  steps: z.array(
+    z.strictObject({ number: Count, title: Text, equation: Text, from: Text, yield: Text, gives: Text, batches: Text }),
+  ),
+});
+export type RouteSummary = z.infer<typeof RouteSummary>;
+
+export const Paper = z.discriminatedUnion('kind', [
+  WeighingPaper,
+  FetchPaper,
+  BuyingPaper,
+  MakeUpPaper,
+  RunReportPaper,
+  RouteSummary,
+]);
 export type Paper = z.infer<typeof Paper>;

@@ -77,6 +77,8 @@ export const benchWords = {
     size: 'paper',
     sizes: { A4: 'A4', Letter: 'Letter' },
     sizeFailed: (why: string) => `The paper size is not kept: ${why}`,
+    summary: 'Route summary',
+    summaryNote: (steps: number) => (steps === 1 ? 'the cascade and its step' : `the cascade and its ${steps} steps`),
     issuedTitle: 'Issued from this plan',
     issuedNone: 'Nothing has been issued from this plan yet.',
     issued: (revision: number, when: string) => `revision ${revision} · ${when}`,

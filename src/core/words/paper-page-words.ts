@@ -10,6 +10,11 @@ export const paperPageWords = {
     'buying list': 'Buying list',
     'make-up': 'Make-up',
     'run report': 'Run report',
+    'route summary': 'Route summary',
+  },
+  summary: {
+    columns: ['no.', 'step', 'from', 'yield', 'gives', 'in'],
+    picture: (plan: string) => `Cascade of ${plan}; the table holds the same figures`,
   },
   program: 'Backweigh',
   standing: STANDING,

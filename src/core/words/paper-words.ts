@@ -157,6 +157,13 @@ export const paperWords = {
     passedOver: (lot: string, why: string) => `not ${lot}: ${why}`,
     hereOnly: (here: string, whole: string) => `${here} here; ${whole} for the whole plan`,
   },
+  summary: {
+    title: (plan: string) => `Summary of ${plan}`,
+    kept: (purpose: string) => (purpose === '' ? 'to keep' : `to keep: ${purpose}`),
+    range: (lowest: string, likeliest: string, highest: string) => `${likeliest} (${lowest} to ${highest})`,
+    batches: (count: number, vessel: string) => (count === 1 ? `one batch, ${vessel}` : `${count} batches, ${vessel}`),
+    idle: 'not run',
+  },
   buy: {
     title: (plan: string) => `Buying list for ${plan}`,
     step: (number: number, title: string) => `step ${number}, ${title}`,

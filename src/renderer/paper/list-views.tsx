@@ -144,7 +144,8 @@ interface ListHeadProps {
   readonly state: PaperState;
 }
 
-function ListHead({ title, under, kind, asOf, state }: ListHeadProps) {
+/** What every list begins with: its title, what it belongs to, and what it follows. */
+export function ListHead({ title, under, kind, asOf, state }: ListHeadProps) {
   return (
     <table class="title">
       <tbody>

@@ -27,6 +27,7 @@ export function pageRuns(paper: Paper): readonly PageRun[] {
     const head = `${paper.step} · ${paper.title}`;
     return [{ name: runName(0), foot: runReportWords.end(paper.entries.length), head }];
   }
+  if (paper.kind === 'route summary') return [{ name: runName(0), foot: words.linesHere(paper.steps.length), head: paper.title }];
   const lines = paper.kind === 'fetch list' ? paper.lines : paper.lines.length;
   return [{ name: runName(0), foot: words.linesHere(lines), head: paper.title }];
 }

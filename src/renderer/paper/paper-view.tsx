@@ -2,6 +2,7 @@ import { BuyingView, FetchView } from './list-views.tsx';
 import { MakeUpView } from './make-up-view.tsx';
 import { RunReportView } from './run-report-view.tsx';
 import type { ShownPaper } from './paper-state.ts';
+import { SummaryView } from './summary-view.tsx';
 import { WeighingView } from './weighing-view.tsx';
 
 /** A paper, whatever its kind. */
@@ -13,6 +14,8 @@ export function PaperView({ paper, state }: ShownPaper) {
       return <FetchView paper={paper} state={state} />;
     case 'buying list':
       return <BuyingView paper={paper} state={state} />;
+    case 'route summary':
+      return <SummaryView paper={paper} state={state} />;
     case 'make-up':
       return <MakeUpView paper={paper} state={state} />;
     case 'run report':

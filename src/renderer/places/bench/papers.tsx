@@ -1,6 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { Paper } from '../../../core/paper/paper.ts';
 import { fetchPaper } from '../../../core/paper/fetch-list.ts';
+import { routeSummary } from '../../../core/paper/route-summary.ts';
 import { weighingPaper } from '../../../core/paper/weighing-sheet.ts';
 import type { PlanResult } from '../../../core/plan/result.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
@@ -35,6 +36,9 @@ export function Papers({ result }: { readonly result: PlanResult }) {
           <Options />
           <p class="soft small">{words.issueHint}</p>
         </>
+      )}
+      {context && (
+        <NewPaper title={words.summary} note={words.summaryNote(result.steps.length)} build={() => routeSummary(context)} />
       )}
       {paperSaid.value !== '' && (
         <p class="bench-said" role="status">

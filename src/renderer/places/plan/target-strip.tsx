@@ -4,7 +4,7 @@ import { planWords } from '../../../core/words/plan-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { draft } from '../../state/plan-store.ts';
 import { pointed } from '../../state/plan-view.ts';
-import type { CascadeLayout } from './cascade/cascade-shapes.ts';
+import type { CascadeLayout } from '../../../core/cascade/shapes.ts';
 import { DrawSlot } from './draw-slot.tsx';
 import { addDraw } from './edits.ts';
 

@@ -9,7 +9,7 @@ import { decimalMark } from '../../../parts/locale.ts';
 import { useRoving } from '../../../parts/roving.ts';
 import { chooseStep } from '../../../state/plan-view.ts';
 import { YieldField } from '../yield-field.tsx';
-import type { CascadeLayout, MaterialBox, RecycleShape, StepBox, StockShape } from './cascade-shapes.ts';
+import type { CascadeLayout, MaterialBox, RecycleShape, StepBox, StockShape } from '../../../../core/cascade/shapes.ts';
 
 interface LabelsProps {
   readonly result: PlanResult;

@@ -1,6 +1,14 @@
-import { arrowPath, bandPath, batchesPath, leftOverPath, lossPath, recyclePath, stockPath } from './cascade-paths.ts';
-import { CASCADE } from './cascade-measures.ts';
-import type { CascadeLayout, StepBox } from './cascade-shapes.ts';
+import {
+  arrowPath,
+  bandPath,
+  batchesPath,
+  leftOverPath,
+  lossPath,
+  recyclePath,
+  stockPath,
+} from '../../../../core/cascade/paths.ts';
+import { CASCADE } from '../../../../core/cascade/measures.ts';
+import type { CascadeLayout, StepBox } from '../../../../core/cascade/shapes.ts';
 
 interface CascadeSvgProps {
   readonly layout: CascadeLayout;

@@ -1,5 +1,5 @@
-import { CASCADE } from './cascade-measures.ts';
-import type { BandShape, LeftOverShape, LossShape, RecycleShape, StockShape } from './cascade-shapes.ts';
+import { CASCADE } from './measures.ts';
+import type { BandShape, LeftOverShape, LossShape, RecycleShape, StockShape } from './shapes.ts';
 
 /** Shapes as SVG path data. Thin bands are drawn at least this thick, so that they can be seen. */
 const LEAST_BAND = 1.5;

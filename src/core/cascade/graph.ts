@@ -1,4 +1,4 @@
-import type { CascadeFlow, CascadeInput, CascadeStep } from './cascade-input.ts';
+import type { CascadeFlow, CascadeInput, CascadeStep } from './input.ts';
 
 /**
  * The cascade as a layered graph. Each column holds two layers, and draws stand after the last:

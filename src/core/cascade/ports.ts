@@ -1,5 +1,5 @@
-import type { Graph, Item, Link } from './cascade-graph.ts';
-import type { CascadeFlow, CascadeInput, CascadeStep } from './cascade-input.ts';
+import type { Graph, Item, Link } from './graph.ts';
+import type { CascadeFlow, CascadeInput, CascadeStep } from './input.ts';
 
 /**
  * Where bands touch an item, as distances from the item's middle to the band's upper edge, with everything in px.

@@ -1,4 +1,4 @@
-import type { FlowEnd, PlanResult } from '../../../../core/plan/result.ts';
+import type { FlowEnd, PlanResult } from '../plan/result.ts';
 
 /** What the layout needs of a plan: which step uses and makes what, where it goes, and how much. */
 export interface CascadeInput {

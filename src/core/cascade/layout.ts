@@ -1,8 +1,8 @@
-import { buildGraph, type Graph, type Item, type Link } from './cascade-graph.ts';
-import type { CascadeInput } from './cascade-input.ts';
-import { CASCADE } from './cascade-measures.ts';
-import { stackMiddles } from './cascade-place.ts';
-import { measurePorts, type Ports } from './cascade-ports.ts';
+import { buildGraph, type Graph, type Item, type Link } from './graph.ts';
+import type { CascadeInput } from './input.ts';
+import { CASCADE } from './measures.ts';
+import { stackMiddles } from './place.ts';
+import { measurePorts, type Ports } from './ports.ts';
 import type {
   BandShape,
   CascadeLayout,
@@ -13,7 +13,7 @@ import type {
   RecycleShape,
   StepBox,
   StockShape,
-} from './cascade-shapes.ts';
+} from './shapes.ts';
 
 /** Everything the shapes are drawn from. */
 interface Frame {
