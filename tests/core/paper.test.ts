@@ -5,6 +5,7 @@ import { sharesOfBatch } from '../../src/core/paper/batch-shares.ts';
 import type { ChosenBatch } from '../../src/core/paper/context.ts';
 import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
 import { type ChargeEntry, type Entry, Paper, type WeighingSheet } from '../../src/core/paper/paper.ts';
+import { routeSummary } from '../../src/core/paper/route-summary.ts';
 import { weighingPaper, weighingSheet } from '../../src/core/paper/weighing-sheet.ts';
 import type { ChargePlan, PlanResult } from '../../src/core/plan/result.ts';
 import { computed, sourced } from '../../src/core/quantity/figure.ts';
@@ -409,4 +410,19 @@ test('the buying list has what is short, why, and what it is for', () => {
   expect(paper.lines[0]?.uses).toBe('step 1, Benzoin coupling; step 2, Oxidation to benzil; step 3, Condensation to the dienone');
   expect(paper.lines[1]?.why).toBe('a bottle is past its date');
   expect(Paper.parse(JSON.parse(JSON.stringify(paper)))).toEqual(paper);
+});
+
+test('a route summary holds each step and draw once, and its picture stays within its width', () => {
+  const summary = routeSummary(context(DEMO));
+  expect(Paper.parse(JSON.parse(JSON.stringify(summary)))).toEqual(summary);
+  expect(summary.steps.map((step) => step.number)).toEqual(DEMO.steps.map((step) => step.number));
+  expect(summary.draws).toHaveLength(DEMO.draws.length);
+  const said = summary.picture.words.map((word) => word.text);
+  for (const step of DEMO.steps) expect(said).toContain(String(step.number));
+  for (const word of summary.picture.words) {
+    expect(word.x).toBeGreaterThanOrEqual(0);
+    expect(word.x).toBeLessThanOrEqual(summary.picture.width);
+  }
+  expect(summary.picture.width).toBeLessThan(720);
+  expect(summary.picture.shapes.filter((shape) => shape.kind === 'line')).toHaveLength(DEMO.steps.length);
 });

@@ -28,6 +28,14 @@ export function SummaryView({ paper, state }: { readonly paper: RouteSummary; re
       </div>
       <Picture picture={paper.picture} label={words.summary.picture(paper.plan)} />
       <table class="list summary">
+        <colgroup>
+          <col class="col-number" />
+          <col />
+          <col class="col-uses" />
+          <col class="col-list" />
+          <col class="col-uses" />
+          <col class="col-list" />
+        </colgroup>
         <thead>
           <tr>
             {columns.map((head) => (
