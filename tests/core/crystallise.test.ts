@@ -1,5 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { benchNumbers } from '../../src/core/bench/bench-numbers.ts';
+import { plan } from '../../src/core/plan/plan.ts';
+import { readRecrystallise, recrystalliseText } from '../../src/core/route/recrystallise-text.ts';
+import type { Recrystallise } from '../../src/core/route/route.ts';
+import { EMPTY_SHELF } from '../../src/core/shelf/shelf.ts';
+import { lineText } from '../../src/core/words/bench-number-words.ts';
+import { reference } from '../reference/tables.ts';
+import { draw, route, settings, step, TODAY } from './build.ts';
 import { crystallise, leastSolvent, secondCrop } from '../../src/core/crystallise/crystallise.ts';
 import { fitted, perSolvent, solubilityAt, vantHoffFit } from '../../src/core/crystallise/solubility.ts';
 
@@ -96,5 +104,90 @@ describe('solubility', () => {
     expect(fit?.scatter).toBeLessThan(1e-9);
     expect(fit && fitted(fit, 40)).toBeCloseTo(exact[1]?.grams ?? Number.NaN, 9);
     expect(vantHoffFit(exact.slice(0, 1), '100 g solvent')).toBeNull();
+  });
+});
+
+describe('as it is typed', () => {
+  const typed = 'from water per 100 mL; 0 °C 0.53 g; 100 °C 5.5 g; hot 95 °C, cold 0 °C, wash 2; source a handbook';
+
+  test('the text of what was read is read as the same', () => {
+    const read = readRecrystallise(typed);
+    if (!read.ok) throw new Error(read.words);
+    expect(read.value).toMatchObject({ solvent: 'water', per: '100 mL solvent', hotCelsius: 95, coldCelsius: 0, washPerGram: 2 });
+    expect(read.value.points).toEqual([
+      { celsius: 0, grams: 0.53 },
+      { celsius: 100, grams: 5.5 },
+    ]);
+    expect(readRecrystallise(recrystalliseText(read.value))).toEqual(read);
+    expect(readRecrystallise('ethanol per 100 g solution\n-10 °C 0,5 g\n70 °C 20 g\nhot 70 °C\ncold −10 °C')).toMatchObject({
+      ok: true,
+      value: {
+        per: '100 g solution',
+        coldCelsius: -10,
+        points: [
+          { celsius: -10, grams: 0.5 },
+          { celsius: 70, grams: 20 },
+        ],
+      },
+    });
+  });
+
+  test.each([
+    ['', /begins with the solvent/],
+    ['from water', /begins with the solvent/],
+    ['from water per 100 mL; hot 95 °C, cold 0 °C', /a solubility is needed/],
+    ['from water per 100 mL; 0 °C 0.53 g', /hot and the cold/],
+    ['from water per 100 mL; 0 °C 0.53 g; hot 0 °C, cold 5 °C', /above cold/],
+    ['from water per 100 mL; 0 °C 0 g; hot 9 °C, cold 5 °C', /more than 0 g/],
+    ['from water per 100 mL; lukewarm', /“lukewarm” is neither/],
+  ])('%j is refused in words', (text, words) => {
+    const read = readRecrystallise(text);
+    expect(read.ok ? '' : read.words).toMatch(words);
+  });
+});
+
+describe('the section of a step', () => {
+  const of = {
+    solvent: 'water',
+    per: '100 mL solvent' as const,
+    points: [
+      { celsius: 0, grams: 0.53 },
+      { celsius: 100, grams: 5.5 },
+    ],
+    hotCelsius: 100,
+    coldCelsius: 0,
+  };
+  const linesOf = (recrystallise: Recrystallise): string[] => {
+    const one = route({ a: 'C6H7N', b: 'C8H9NO' }, [
+      step({ id: '1', basis: 'a', product: 'b', yieldPercent: 80, extra: { recrystallise } }),
+    ]);
+    const input = {
+      route: one,
+      ask: { name: 'p', draws: [draw('b', 22)] },
+      shelf: EMPTY_SHELF,
+      settings,
+      reference,
+      asOf: TODAY,
+    };
+    const section = benchNumbers(input, plan(input), '1').find((each) => each.kind === 'recrystallise');
+    return section?.lines.map((line) => lineText('recrystallise', line).replaceAll('\u00a0', ' ')) ?? [];
+  };
+
+  test('22 g of acetanilide: 400 mL of boiling water at least, 2.12 g stay in the liquor (by hand from 5.5 and 0.53 g per 100 mL)', () => {
+    const said = linesOf(of).join('\n');
+    expect(said).toContain('Least hot water (100 °C) that dissolves it: 400 mL');
+    expect(said).toContain('Stays in the cold liquor (0 °C): 2.12 g');
+    expect(said).toContain('Best recovery: 90.4 %');
+    expect(said).toContain('Second crop at best, half of the solvent taken off the liquor: 1.06 g');
+  });
+
+  test('nothing is guessed: one point, a temperature outside, a solid that dissolves less when hot', () => {
+    expect(linesOf({ ...of, points: of.points.slice(0, 1) }).join()).toMatch(/not known\. Solubilities at two/);
+    expect(linesOf({ ...of, hotCelsius: 120 }).join()).toMatch(/not known\. 120 °C lies outside/);
+    const lessHot = [
+      { celsius: 0, grams: 5 },
+      { celsius: 100, grams: 4 },
+    ];
+    expect(linesOf({ ...of, points: lessHot }).join()).toMatch(/cooling brings no crystals/);
   });
 });

@@ -1,11 +1,12 @@
 import { additionSection } from '../heat/addition-section.ts';
+import { recrystalliseSection } from '../crystallise/recrystallise-section.ts';
 import { setUp } from '../plan/set-up.ts';
 import type { PlanInput } from '../plan/input.ts';
 import type { PlanResult } from '../plan/result.ts';
 import type { BenchSection, SectionMaker } from './bench-section.ts';
 
 /** In the order the work goes. */
-const SECTIONS: readonly SectionMaker[] = [additionSection];
+const SECTIONS: readonly SectionMaker[] = [additionSection, recrystalliseSection];
 
 /**
  * The numbers that keep the work of one step safe, for one batch: screening figures, each with its assumptions.

@@ -39,7 +39,7 @@ export interface BenchLine {
 
 /** Points and the curve through them, drawn small beside the lines. */
 export interface BenchPlot {
-  readonly code: string;
+  readonly name: string;
   readonly values: Readonly<Record<string, string | number>>;
   readonly x: string;
   readonly y: string;

@@ -166,6 +166,23 @@ const StageSetting = z.strictObject({
   lively: z.optional(z.boolean()),
 });
 
+/** How the product is recrystallised, with what is known of its solubility. */
+const Recrystallise = z.strictObject({
+  solvent: ShortText,
+  /** What the solubilities are counted per. */
+  per: z.enum(['100 mL solvent', '100 g solvent', '100 g solution']),
+  /** g of product dissolved at a temperature. */
+  points: z
+    .array(z.strictObject({ celsius: Celsius, grams: z.number().check(z.gt(0), z.lte(1e5)) }))
+    .check(z.minLength(1), z.maxLength(50)),
+  hotCelsius: Celsius,
+  coldCelsius: Celsius,
+  /** Cold solvent for the washings per g of product, in mL or g as the solubility is counted. */
+  washPerGram: z.optional(Positive),
+  source: z.optional(ShortText),
+});
+export type Recrystallise = z.infer<typeof Recrystallise>;
+
 export const Step = z.strictObject({
   id: Key,
   title: ShortText,
@@ -194,6 +211,7 @@ export const Step = z.strictObject({
   heat: z.optional(
     z.strictObject({ kilojoulesPerMole: Positive, longestMinutes: z.optional(Positive), source: z.optional(ShortText) }),
   ),
+  recrystallise: z.optional(Recrystallise),
   conditions: z.optional(LongText),
   protection: z.optional(z.array(ShortText).check(z.maxLength(20))),
   /** What to do with what is spilt, and for who is hurt; printed at the head of every sheet. */

@@ -12,6 +12,7 @@ import {
   wrong,
   type Written,
 } from './text-field.ts';
+import { readRecrystallise, recrystalliseText } from './recrystallise-text.ts';
 import type { Step, StepYield } from './route.ts';
 
 /** A yield as typed: "72", or "65 / 72 / 80". */
@@ -74,6 +75,16 @@ export const STEP_FIELDS: readonly TextField<Step>[] = [
   numberField<Step, 'productAssayPercent'>('productAssay', 'productAssayPercent', { least: 0, most: 100, unit: '%' }),
   lines('lossPerBatch', 'lossPerBatch'),
   lines('batchLimit', 'batchLimit'),
+  {
+    name: 'recrystallise',
+    kind: 'lines',
+    read: (of) => (of.recrystallise ? recrystalliseText(of.recrystallise) : ''),
+    write: (of, text) => {
+      if (text.trim() === '') return { ok: true, value: put(of, 'recrystallise', undefined) };
+      const read = readRecrystallise(text);
+      return read.ok ? { ok: true, value: put(of, 'recrystallise', read.value) } : read;
+    },
+  },
   plainField<Step, 'conditions'>('conditions', 'conditions', 'lines'),
   {
     name: 'protection',

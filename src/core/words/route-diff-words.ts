@@ -6,6 +6,7 @@ const fields: Readonly<Record<string, string>> = {
   yieldSource: 'Where the yield is from',
   productAssay: 'Assay of the product as isolated',
   lossPerBatch: 'Loss in every batch',
+  recrystallise: 'Recrystallised',
   batchLimit: 'Largest batch, of basis',
   conditions: 'Conditions',
   protection: 'Protection to wear, one a line',
@@ -63,6 +64,7 @@ const entries: Readonly<Record<string, string>> = {
 const examples: Readonly<Record<string, string>> = {
   yield: 'e.g. 72 or 65 / 72 / 80',
   lossPerBatch: 'e.g. 0.3 g: film in the flask',
+  recrystallise: 'e.g. from water per 100 mL; 0 °C 0.53 g; 100 °C 5.5 g; hot 95 °C, cold 0 °C, wash 2',
   batchLimit: 'e.g. 50 g: stirrer of the 2 L flask',
   heat: 'kJ per mol of basis, e.g. 85',
   heatMinutes: 'e.g. 60 min',

@@ -56,6 +56,11 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'no cooling power': () =>
     'The laboratory’s list gives no cooling power: measure what the bath carries away from the vessel, and enter it.',
 
+  'too few solubility points': () => 'Solubilities at two different temperatures at least are needed: measure, or look them up.',
+  'outside solubility points': (v) =>
+    `${text(v, 'celsius')} °C lies outside the solubilities that are known (${text(v, 'from')} to ${text(v, 'to')} °C), and nothing is guessed beyond: add one there.`,
+  'no product mass': () => 'The mass of the product is not known.',
+
   // What cannot be planned.
   'use not in moles': (v) =>
     `How many moles of ${text(v, 'material')} this step uses cannot be worked out: give its formula, and a strength or density where it is measured by volume.`,

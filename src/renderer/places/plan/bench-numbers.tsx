@@ -8,6 +8,7 @@ import {
 } from '../../../core/words/bench-number-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { NoticeMark } from '../../parts/notices.tsx';
+import { PlotOfPoints } from '../../parts/bench-plot.tsx';
 import { benchSections } from '../../state/bench-numbers.ts';
 
 /** Under the step's card: the numbers that keep its work safe, each with what it rests on. */
@@ -37,6 +38,12 @@ function Section({ section }: { readonly section: BenchSection }) {
       {section.lines.map((line, at) => (
         <Line key={at} section={section} line={line} />
       ))}
+      {section.plot && (
+        <PlotOfPoints
+          plot={section.plot}
+          label={sectionWords(section.kind).plots?.[section.plot.name]?.(section.plot.values) ?? ''}
+        />
+      )}
       {assumed !== '' && (
         <p class="bench-assumed">
           {words.assumed} {assumed}
