@@ -1,3 +1,4 @@
+import { explosiveIn } from '../bench/explosive.ts';
 import type { Facts } from '../matter/facts.ts';
 import { chooseStart, type Situation } from '../confidence/start-choice.ts';
 import { entered } from '../quantity/figure.ts';
@@ -10,7 +11,7 @@ import { formulaNotices } from './plan-notices.ts';
 import type { DrawPlan, PlanResult } from './result.ts';
 import { usableStock } from './route-stock.ts';
 import { setUp } from './set-up.ts';
-import { startSteps } from './starts.ts';
+import { type Starts, startSteps } from './starts.ts';
 import type { Reading } from './wants.ts';
 
 /**
@@ -64,8 +65,23 @@ export function prepare(given: PlanInput): Prepared {
   const stock = usableStock(input, network.network, facts, bottles);
   const started = startSteps(input, network.network, facts, reading.wants, stock);
   if (!started.ok) return refuse(input, facts, reading.draws, [...refused, started.notice], network.network);
+  const explosive = refusals(input, started.starts, facts);
+  if (explosive.length > 0) return refuse(input, facts, reading.draws, [...refused, ...explosive], network.network);
   const situation = { input, network: network.network, facts, wants: reading.wants, stock, base: started.starts };
   return { ok: true, situation, bottles, reading, early };
+}
+
+/**
+ * A step that runs and whose product or mixture is classed as explosive is not scaled, and nothing that hangs on it: no
+ * amounts at all, with the reason. Left out, its product counts as bought and the rest can be planned.
+ */
+function refusals(input: PlanInput, starts: Starts, facts: ReadonlyMap<string, Facts>): readonly Notice[] {
+  return input.route.steps.flatMap((step, at): readonly Notice[] => {
+    const found = starts.steps[at]?.active ? explosiveIn(step, facts, input.reference) : null;
+    if (!found) return [];
+    const values = { material: found.name, codes: found.codes, how: found.how, step: step.title };
+    return [{ level: 'error', code: 'explosive not scaled', values, at: { step: step.id, material: found.material } }];
+  });
 }
 
 function unsolved(

@@ -61,6 +61,10 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
     `${text(v, 'celsius')} °C lies outside the solubilities that are known (${text(v, 'from')} to ${text(v, 'to')} °C), and nothing is guessed beyond: add one there.`,
   'no product mass': () => 'The mass of the product is not known.',
 
+  // What is not planned on purpose.
+  'explosive not scaled': (v) =>
+    `“${text(v, 'step')}” ${v.how === 'made' ? 'makes' : 'charges'} ${text(v, 'material')}, which is classed as explosive (${text(v, 'codes')}). No amounts are worked out for this step or for what is made only for it. Such work belongs to licensed people in a place made for it, under their own rules. Leave the step out, and the rest of the route can be planned.`,
+
   // What cannot be planned.
   'use not in moles': (v) =>
     `How many moles of ${text(v, 'material')} this step uses cannot be worked out: give its formula, and a strength or density where it is measured by volume.`,
