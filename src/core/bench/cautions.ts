@@ -4,6 +4,7 @@ import { solventFacts } from '../matter/named.ts';
 import type { Reference } from '../reference.ts';
 import type { Charge, Operation, Removal, Step } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
+import { energeticGroups } from './energetic.ts';
 import { hazardsOf } from './hazards.ts';
 import { incompatibilities } from './incompatible.ts';
 import { isOxidiser, isStrongAcid, isStrongBase, type Nature, natureOf } from './nature.ts';
@@ -61,7 +62,7 @@ function gasCharge(step: Step): string | null {
   return last;
 }
 
-function chargeCautions(charge: Charge, residue: Residue, freesGas: boolean, input: CautionInput): readonly Notice[] {
+function chargeCautions(charge: Charge, residue: Residue, reacts: boolean, input: CautionInput): readonly Notice[] {
   const at = { step: input.step.id, operation: charge.id, material: charge.material };
   const notices: Notice[] = [];
   const say = (code: string, values: Notice['values'], level: Notice['level'] = 'caution'): number =>
@@ -70,9 +71,29 @@ function chargeCautions(charge: Charge, residue: Residue, freesGas: boolean, inp
   if (!facts) return [];
   const serious = seriousStatements(facts, input.formOf(charge), input.reference);
   if (serious !== '') say('hazards', { material: facts.name, statements: serious });
-  if (freesGas) for (const gas of input.gases) say('gas freed', gasValues(gas, input));
+  const energetic = energeticValues(facts, input.reference);
+  if (energetic) say('energetic charged', energetic);
+  if (reacts) for (const notice of energeticFormed(charge, input)) notices.push(notice);
+  if (reacts) for (const gas of input.gases) say('gas freed', gasValues(gas, input));
   for (const meeting of meetings(charge, facts, residue, input)) say(meeting.code, meeting.values, meeting.level);
   return notices;
+}
+
+/** What the step forms and stores energy, said where its last reactant goes in. */
+function energeticFormed(charge: Charge, input: CautionInput): readonly Notice[] {
+  return input.step.equation.makes.flatMap(({ material }): readonly Notice[] => {
+    const facts = input.facts.get(material);
+    const values = facts ? energeticValues(facts, input.reference) : null;
+    const at = { step: input.step.id, operation: charge.id, material };
+    return values ? [{ level: 'caution', code: 'energetic formed', values, at }] : [];
+  });
+}
+
+function energeticValues(facts: Facts, reference: Reference): Notice['values'] | null {
+  const groups = energeticGroups(facts, reference);
+  if (groups.length === 0) return null;
+  const sources = [...new Set(groups.map((group) => group.source))].join('; ');
+  return { material: facts.name, groups: groups.map((group) => group.name).join(', '), source: sources };
 }
 
 function gasValues(gas: FreedGas, input: CautionInput): Notice['values'] {

@@ -13,8 +13,15 @@ export interface SmilesAtom {
   readonly bonds: number;
 }
 
+/** A bond as it is written; between aromatic atoms its order is 1. */
+export interface SmilesJoin {
+  readonly one: number;
+  readonly other: number;
+  readonly order: number;
+}
+
 export type SmilesText =
-  | { readonly ok: true; readonly atoms: readonly SmilesAtom[] }
+  | { readonly ok: true; readonly atoms: readonly SmilesAtom[]; readonly joins: readonly SmilesJoin[] }
   | { readonly ok: false; readonly at: number; readonly words: string };
 
 const PLAIN = /^(?:Cl|Br|[BCNOPSFI]|[bcnops])/;
@@ -41,7 +48,8 @@ class Refused extends Error {
  */
 export function readSmilesText(text: string): SmilesText {
   try {
-    return { ok: true, atoms: new Reader(text).whole() };
+    const reader = new Reader(text);
+    return { ok: true, atoms: reader.whole(), joins: reader.joins };
   } catch (error) {
     if (error instanceof Refused) return { ok: false, at: error.at, words: error.message };
     throw error;
@@ -61,6 +69,7 @@ interface OpenRing {
 }
 
 class Reader {
+  readonly joins: SmilesJoin[] = [];
   readonly #text: string;
   #at = 0;
   readonly #atoms: SmilesAtom[] = [];
@@ -140,6 +149,7 @@ class Reader {
     const pair = one < other ? `${one}-${other}` : `${other}-${one}`;
     if (this.#joined.has(pair)) throw new Refused(this.#at, structureWords.joinedTwice);
     this.#joined.add(pair);
+    this.joins.push({ one, other, order: ORDERS[bond] ?? 1 });
     for (const atom of [one, other]) this.#bonds[atom] = (this.#bonds[atom] ?? 0) + (ORDERS[bond] ?? 1);
   }
 

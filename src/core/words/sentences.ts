@@ -127,6 +127,10 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   hazards: (v) => `${text(v, 'material')}: ${text(v, 'statements')}`,
   'gas freed': (v) =>
     `${text(v, 'material')} comes off, at most ${formatSignificant(Number(v.litres), 2)} L (${formatSignificant(Number(v.grams), 2)} g) a batch by the equation: fume cupboard, sash down, never a closed vessel.${v.statements === '' ? '' : ` ${text(v, 'statements')}`}`,
+  'energetic charged': (v) =>
+    `By its structure ${text(v, 'material')} holds ${text(v, 'groups')} (${text(v, 'source')}): it may explode by heat, blow, friction or drying. Read its safety sheet and ask the person responsible before it is handled.`,
+  'energetic formed': (v) =>
+    `From here on ${text(v, 'material')} forms; by its structure it holds ${text(v, 'groups')} (${text(v, 'source')}): it may explode by heat, blow, friction or drying. Have the step and its scale judged by the person responsible before it is begun.`,
   'acid into water': (v) =>
     `Acid into water, never water into acid: pour the mixture that holds ${text(v, 'other')} slowly into the ${text(v, 'material')}, with stirring and cooling.`,
   'acid slowly into water': (v) =>
