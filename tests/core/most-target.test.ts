@@ -6,6 +6,7 @@ import type { Draw } from '../../src/core/plan/ask.ts';
 import { plan } from '../../src/core/plan/plan.ts';
 import type { Route } from '../../src/core/route/route.ts';
 import type { Bottle } from '../../src/core/shelf/shelf.ts';
+import { mostTargetWords } from '../../src/core/words/most-target-words.ts';
 import { reference } from '../reference/tables.ts';
 import { bottle, draw, route, settings, shelfOf, step, TODAY } from './build.ts';
 
@@ -93,6 +94,11 @@ describe('the most that stock allows', () => {
     ]);
     const most = mostTarget(inputOf(both, [draw('b', 1)], [bottle('a', 10), bottle('c', 10)]), 'draw-b', new Set(['a', 'c']));
     expect(most.kind === 'most' && most.grams.value).toBeCloseTo(5 + 8, 9);
+    // The plan runs only the second way: 13 g take 16.25 g of c, there are 10.
+    expect(most.kind === 'most' && most.planShort).toEqual(['c']);
+    expect(mostTargetWords(most).join(' ')).toContain('is short of c.');
+    const alone = mostTarget(inputOf(chain, [draw('c', 1)], [bottle('a', 100)]), 'draw-c', new Set(['a']));
+    expect(alone.kind === 'most' && alone.planShort).toEqual([]);
   });
 
   test('a loop that returns 99 %', () => {

@@ -26,7 +26,14 @@ export interface Bottleneck {
 }
 
 export type MostTarget =
-  | { readonly kind: 'most'; readonly grams: Figure<'g'>; readonly moles: number; readonly bottleneck: Bottleneck }
+  | {
+      readonly kind: 'most';
+      readonly grams: Figure<'g'>;
+      readonly moles: number;
+      readonly bottleneck: Bottleneck;
+      /** Chosen materials, by name, of which a plan of this much takes more than there is: it may run only the cheapest maker. */
+      readonly planShort: readonly string[];
+    }
   /** Nothing that was chosen limits it. */
   | { readonly kind: 'no limit' }
   /** Not even the other draws can be met from what was chosen. */
@@ -80,9 +87,10 @@ export function mostTarget(given: PlanInput, drawId: string, chosen: ReadonlySet
     };
     const found = largest(problem);
     if (found.kind !== 'most') return found;
-    const grown = batchesAt(input, network.network, ready, drawId, found.moles);
+    const planned = plannedAt(input, network.network, ready, drawId, found.moles);
+    const grown = planned?.batches ?? null;
     if (round >= MOST_ROUNDS || grown === null || grown.every((count, i) => count <= (batches[i] ?? 0)))
-      return said(found, problem, mass.value, (key) => facts.get(key)?.name ?? key);
+      return said(found, problem, mass.value, (key) => facts.get(key)?.name ?? key, planned);
     // Batches only grow from round to round, so that it ends.
     batches = grown.map((count, i) => Math.max(count, batches[i] ?? 0));
   }
@@ -152,20 +160,40 @@ function fixedOf(limit: BoughtLimit, batches: readonly number[]): number {
   return limit.perBatch.reduce((sum, amount, i) => sum + amount * (batches[i] ?? 0), 0);
 }
 
-/** Batches each step would take for a target; null where it cannot be planned. */
-function batchesAt(
+/** What each step starts when a target is planned: mol of basis, and batches. */
+interface Planned {
+  readonly starts: readonly number[];
+  readonly batches: readonly number[];
+}
+
+/** What the plan would run for a target; null where it cannot be planned. */
+function plannedAt(
   input: PlanInput,
   network: Network,
   ready: ReturnType<typeof setUp>,
   drawId: string,
   moles: number,
-): readonly number[] | null {
+): Planned | null {
   const draws = input.ask.draws.map((draw) => (draw.id === drawId ? { ...draw, amount: moles, unit: 'mol' as const } : draw));
   const asked = setUp({ ...input, ask: { ...input.ask, draws } });
   const stock = usableStock(input, network, ready.facts, ready.bottles);
   const started = startSteps(asked.input, network, ready.facts, asked.reading.wants, stock);
   if (!started.ok) return null;
-  return started.starts.steps.map((step, i) => (step.active ? (started.starts.counts[i]?.count ?? 1) : 0));
+  return {
+    starts: started.starts.steps.map((step) => step.basisMoles.value),
+    batches: started.starts.steps.map((step, i) => (step.active ? (started.starts.counts[i]?.count ?? 1) : 0)),
+  };
+}
+
+/** Relative size below which a plan takes as much as there is. */
+const AS_MUCH = 1e-6;
+
+/** Limits that a plan goes beyond. */
+function shortWhen(planned: Planned | null, limits: readonly BoughtLimit[]): readonly string[] {
+  if (!planned) return [];
+  const taken = (limit: BoughtLimit): number =>
+    planned.starts.reduce((sum, start, i) => sum + start * (limit.perMole[i] ?? 0), fixedOf(limit, planned.batches));
+  return limits.flatMap((limit) => (taken(limit) > limit.onHand * (1 + AS_MUCH) ? [limit.material] : []));
 }
 
 /** The answer in grams, with what would limit next. */
@@ -174,6 +202,7 @@ function said(
   problem: Problem,
   molarMass: number,
   nameOf: (key: string) => string,
+  planned: Planned | null,
 ): MostTarget {
   const { limit, perUnit, moles } = found;
   const next = largest({ ...problem, limits: problem.limits.filter((one) => one !== limit) });
@@ -183,6 +212,7 @@ function said(
   return {
     kind: 'most',
     moles,
+    planShort: shortWhen(planned, problem.limits).map(nameOf),
     grams: computed(
       `most ${nameOf(problem.material)}`,
       moles * molarMass,

@@ -20,5 +20,6 @@ export function mostTargetWords(most: MostTarget): readonly string[] {
     more !== null && thenGrams !== null && thenMaterial !== null
       ? words.more(amount(more, unit), name, grams(thenGrams), thenMaterial)
       : words.each(unit, grams(perUnit), name);
-  return [words.runsOut(name), relief];
+  const short = most.planShort.length > 0 ? [words.planShort(most.planShort.join(', '))] : [];
+  return [...short, words.runsOut(name), relief];
 }

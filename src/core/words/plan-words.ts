@@ -104,6 +104,8 @@ export const planWords = {
       `${amount} more ${material} would bring ${target}; then ${next} limits.`,
     each: (unit: string, target: string, material: string) =>
       `Each ${unit} more brings ${target}; nothing else that was chosen limits beside ${material}.`,
+    planShort: (materials: string) =>
+      `Only with several makers of one material side by side. A plan of this much runs the cheapest of them and is short of ${materials}.`,
     basis: 'At the likeliest yields, with all other draws met; what is not chosen is taken to be bought.',
     noLimit: 'Nothing that was chosen limits it.',
     nothing: (material: string | null) =>
