@@ -20,6 +20,8 @@ export interface ReferenceRows {
   readonly water: WaterRow;
   readonly ethanolWater: EthanolWaterRow;
   readonly measureTolerances: readonly MeasureToleranceRow[];
+  readonly specificHeats: readonly SpecificHeatRow[];
+  readonly typicalHeats: readonly TypicalHeatRow[];
   readonly balanceTexts: BalanceTexts;
 }
 
@@ -169,6 +171,28 @@ export interface HeatRow {
   readonly mark: Mark | null;
 }
 
+/** Heat capacity of a pure liquid or solid at 25 °C. */
+export interface SpecificHeatRow {
+  readonly cas: string;
+  readonly phase: 'solid' | 'liquid';
+  /** J/(g·K). */
+  readonly value: number;
+  readonly source: string;
+}
+
+/** What reactions of a class usually give off, kJ per mol of what `per` says. */
+export interface TypicalHeatRow {
+  readonly name: string;
+  readonly per: string;
+  readonly likely: number;
+  readonly least: number;
+  readonly most: number;
+  /** What the figure leaves out; empty where nothing stands out. */
+  readonly caution: string;
+  readonly source: string;
+  readonly mark: Mark | null;
+}
+
 /** Coefficients of the density and heat capacity model for one solute in water, with the range they were fitted on. */
 export interface LaliberteRow {
   readonly cas: string;
@@ -220,6 +244,8 @@ export interface Reference {
   /** By CAS number, in order of growing water. */
   readonly heats: ReadonlyMap<string, readonly HeatRow[]>;
   readonly laliberte: ReadonlyMap<string, LaliberteRow>;
+  readonly specificHeat: ReadonlyMap<string, SpecificHeatRow>;
+  readonly typicalHeat: ReadonlyMap<string, TypicalHeatRow>;
 }
 
 /** Name of a solute's density tables in Reference.densities. */
@@ -245,6 +271,8 @@ export function indexReference(rows: ReferenceRows): Reference {
       [...grouped(rows.reactivity, (row) => row.cas)].map(([cas, found]) => [cas, found.map((row) => row.group)]),
     ),
     laliberte: byKey(rows.laliberte, (row) => row.cas),
+    specificHeat: byKey(rows.specificHeats, (row) => row.cas),
+    typicalHeat: byKey(rows.typicalHeats, (row) => row.name),
     heats: grouped(
       [...rows.heats].sort((a, b) => (a.water ?? Number.MAX_VALUE) - (b.water ?? Number.MAX_VALUE)),
       (row) => row.cas,

@@ -12,6 +12,8 @@ import {
   MEASURE_KINDS,
   type MeasureToleranceRow,
   type ReferenceRows,
+  type SpecificHeatRow,
+  type TypicalHeatRow,
   type WaterRow,
 } from '../core/reference.ts';
 
@@ -90,7 +92,28 @@ export function readReferenceRows(): ReferenceRows {
     water: waterRow(),
     ethanolWater: ethanolWaterRow(),
     measureTolerances: rows('measure-tolerances').map(measureTolerance),
+    specificHeats: rows('specific-heats').map(specificHeat),
+    typicalHeats: rows('typical-heats').map(typicalHeat),
     balanceTexts: balanceTexts(),
+  };
+}
+
+function specificHeat(row: Row): SpecificHeatRow {
+  const phase = row.phase;
+  if (phase !== 'solid' && phase !== 'liquid') throw new Error(`specific-heats: ${phase} is neither solid nor liquid`);
+  return { cas: text(row, 'cas'), phase, value: Number(text(row, 'J_per_g_K')), source: text(row, 'source') };
+}
+
+function typicalHeat(row: Row): TypicalHeatRow {
+  return {
+    name: text(row, 'name'),
+    per: text(row, 'per'),
+    likely: Number(text(row, 'likely_kJ_per_mol')),
+    least: Number(text(row, 'least_kJ_per_mol')),
+    most: Number(text(row, 'most_kJ_per_mol')),
+    caution: text(row, 'caution'),
+    source: text(row, 'source'),
+    mark: (row.mark || null) as Mark | null,
   };
 }
 

@@ -51,6 +51,8 @@ const rows: ReferenceRows = {
   laliberte: [],
   water: { cas: '7732-18-5', source: 'fixture', numerator: [1000], denominator: 0, heatCapacity: [] },
   measureTolerances: [],
+  specificHeats: [],
+  typicalHeats: [],
   balanceTexts: { forms: [], stable: [], unstable: [], kinds: { net: [], tare: [], gross: [] }, overload: [] },
   ethanolWater: { cas: '64-17-5', source: 'fixture', a: [1000], b: [], c: [] },
 };

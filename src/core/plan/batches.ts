@@ -1,5 +1,6 @@
+import { shortestFor } from '../heat/addition-time.ts';
+import { type HeatInput, heatPerBasis } from '../heat/reaction-heat.ts';
 import { computed, type Figure, entered } from '../quantity/figure.ts';
-import type { Step } from '../route/route.ts';
 import type { BatchPlan } from './result.ts';
 import { runStep, type StepInput } from './run-step.ts';
 import type { Settings } from './settings.ts';
@@ -49,7 +50,7 @@ export function batchCount(
   }
   const { batchLimit } = input.step;
   const byLimit = batchLimit ? whole(basisGrams / batchLimit.grams) : 1;
-  const byCooling = whole(coolingNeed(input.step, input.basisMoles.value, settings) ?? 0);
+  const byCooling = whole(coolingNeed(input, input.basisMoles, settings) ?? 0);
   let count = Math.min(Math.max(1, byLimit, byCooling, atLeast), MOST_BATCHES);
   let need = fullestOf(input, count, settings).need;
   while (need > 1 + 1e-9 && count < MOST_BATCHES) {
@@ -82,36 +83,26 @@ export function stirrableCount(input: Unbatched, count: number, settings: Settin
  * Batches the cooling asks for, not rounded: heat of the step over what the bath takes away during the longest
  * addition; null where the heat, the time or the cooling power is not known. A screening figure. Source: energy balance.
  */
-export function coolingNeed(step: Step, basisMoles: number, settings: Settings): number | null {
-  const { heat } = step;
-  if (heat?.longestMinutes === undefined || settings.coolingWatts === undefined) return null;
-  return minutesFor(heat.kilojoulesPerMole * basisMoles, settings.coolingWatts) / heat.longestMinutes;
+export function coolingNeed(of: HeatInput, basisMoles: Figure<'mol'>, settings: Settings): number | null {
+  const longest = of.step.heat?.longestMinutes;
+  const shortest = longest === undefined ? null : shortestAddition(of, basisMoles, settings);
+  return longest === undefined || !shortest ? null : shortest.value / longest;
 }
 
-/** Heat that one batch gives off, kJ; null where the step gives no figure, which means unknown and never none. */
-export function batchHeat({ heat }: Step, basisMoles: Figure<'mol'>): Figure<'kJ'> | null {
-  if (!heat) return null;
-  const value = heat.kilojoulesPerMole * basisMoles.value;
-  return computed('heat given off, one batch', value, 'kJ', 'heat per mol of basis × moles of basis; a screening figure', [
-    entered('heat given off', heat.kilojoulesPerMole, 'kJ/mol', heat.source ?? 'the step'),
-    basisMoles,
-  ]);
+/** Heat that one batch gives off, kJ; null where it is not known, which is never none. */
+export function batchHeat(of: HeatInput, basisMoles: Figure<'mol'>): Figure<'kJ'> | null {
+  if (!of.step.heat) return null;
+  const per = heatPerBasis(of);
+  if (!per.ok) return null;
+  const how = 'heat per mol of basis × moles of basis; a screening figure';
+  return computed('heat given off, one batch', per.figure.value * basisMoles.value, 'kJ', how, [per.figure, basisMoles]);
 }
 
 /** Shortest addition of one batch that the bath keeps up with, min; null where heat or cooling power is not known. */
-export function shortestAddition(step: Step, basisMoles: Figure<'mol'>, settings: Settings): Figure<'min'> | null {
-  const { heat } = step;
-  if (!heat || settings.coolingWatts === undefined) return null;
-  const value = minutesFor(heat.kilojoulesPerMole * basisMoles.value, settings.coolingWatts);
-  return computed('shortest addition, one batch', value, 'min', 'heat given off ÷ cooling power; a screening figure', [
-    entered('heat given off', heat.kilojoulesPerMole, 'kJ/mol', heat.source ?? 'the step'),
-    basisMoles,
-    entered('cooling power', settings.coolingWatts, 'W', 'the laboratory’s list'),
-  ]);
-}
-
-function minutesFor(kilojoules: number, watts: number): number {
-  return (kilojoules * 1000) / watts / 60;
+export function shortestAddition(of: HeatInput, basisMoles: Figure<'mol'>, settings: Settings): Figure<'min'> | null {
+  const heat = settings.coolingWatts === undefined ? null : batchHeat(of, basisMoles);
+  if (!heat || settings.coolingWatts === undefined || heat.value <= 0) return null;
+  return shortestFor(heat, entered('cooling power', settings.coolingWatts, 'W', 'the laboratory’s list'));
 }
 
 function whole(need: number): number {

@@ -23,8 +23,14 @@ const Measure = z.strictObject({
   kind: z.optional(z.enum(MEASURE_KINDS)),
 });
 export type Measure = z.infer<typeof Measure>;
-/** A vessel: nominal volume, mL. */
-const Vessel = z.strictObject({ name: ShortText, nominal: Positive });
+/** What cools a vessel: heat transfer W/(m²·K), wetted and cooled surface m², coolant °C. */
+const VesselCooling = z.strictObject({
+  wattsPerSquareMetreKelvin: Positive,
+  squareMetres: Positive,
+  coolantCelsius: z.number().check(z.gte(-200), z.lte(400)),
+});
+/** A vessel: nominal volume, mL; how it is cooled, where that is known. */
+const Vessel = z.strictObject({ name: ShortText, nominal: Positive, cooling: z.optional(VesselCooling) });
 
 /** What the laboratory has and the limits it keeps. */
 export const Settings = z.strictObject({

@@ -148,8 +148,8 @@ function batchPlan(one: StepPlanInput, run: StepRun, basisGrams: Figure<'g'> | n
     basisMoles: batch(requirement.basisMoles),
     productGrams: batch(product),
     stages: stageVolumes(input.step, run, count, requirement.basisMoles, settings),
-    heat: batchHeat(input.step, batch(requirement.basisMoles)),
-    shortestAddition: shortestAddition(input.step, batch(requirement.basisMoles), settings),
+    heat: batchHeat(input, batch(requirement.basisMoles)),
+    shortestAddition: shortestAddition(input, batch(requirement.basisMoles), settings),
     lostGrams: loss ? entered('stays behind in each batch', loss.grams, 'g', loss.reason) : null,
     ownLimit: input.step.batchLimit ?? null,
   };

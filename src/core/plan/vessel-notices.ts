@@ -1,4 +1,3 @@
-import type { Step } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 import { coolingNeed, stirrableCount } from './batches.ts';
 import type { BatchPlan } from './result.ts';
@@ -20,7 +19,7 @@ export function vesselNotices({ input, settings }: VesselInput, batches: BatchPl
     values: { stage: stage.stage, vessel: stage.vessel?.name ?? '', percent: (stage.fill ?? 0) * 100, most: stage.most * 100 },
     at: { step: step.id },
   }));
-  notices.push(...stirringNotices(input, settings, batches), ...coolingNotices(input.step, settings, batches));
+  notices.push(...stirringNotices(input, settings, batches), ...coolingNotices(input, settings, batches));
   const limit = step.batchLimit;
   if (limit && !Number.isFinite(batches.basisGrams.value)) {
     notices.push({
@@ -57,9 +56,9 @@ function stirringNotices(input: StepInput, settings: Settings, batches: BatchPla
 }
 
 /** More heat in a batch than the bath takes away during the longest addition. */
-function coolingNotices(step: Step, settings: Settings, batches: BatchPlan): readonly Notice[] {
-  const need = coolingNeed(step, batches.basisMoles.value, settings);
+function coolingNotices(input: StepInput, settings: Settings, batches: BatchPlan): readonly Notice[] {
+  const need = coolingNeed(input, batches.basisMoles, settings);
   if (need === null || need <= 1 + 1e-9 || !batches.shortestAddition) return [];
-  const values = { minutes: batches.shortestAddition.value, longest: step.heat?.longestMinutes ?? 0 };
-  return [{ level: 'caution', code: 'more heat than cooling', values, at: { step: step.id } }];
+  const values = { minutes: batches.shortestAddition.value, longest: input.step.heat?.longestMinutes ?? 0 };
+  return [{ level: 'caution', code: 'more heat than cooling', values, at: { step: input.step.id } }];
 }

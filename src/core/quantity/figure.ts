@@ -25,6 +25,8 @@ export type Unit =
   | 'J/(g·K)'
   | 'min'
   | 'W'
+  | 'W/(m²·K)'
+  | 'm²'
   | '%'
   | 'L'
   | '';

@@ -1,7 +1,7 @@
 import type { Facts } from '../matter/facts.ts';
 import { routeEditWords as words } from '../words/route-edit-words.ts';
 import { put } from './edited.ts';
-import type { ChargeRule, Operation, PlainRule, Step, StepYield } from './route.ts';
+import type { ChargeRule, Operation, PlainRule, Step, StepHeat, StepYield } from './route.ts';
 
 type Rebased = { readonly ok: true; readonly step: Step } | { readonly ok: false; readonly words: string };
 
@@ -36,7 +36,7 @@ export function withBasis(step: Step, basis: string, facts: ReadonlyMap<string, 
   const { batchLimit, heat, recovers } = step;
   let changed: Step = { ...step, basis, yieldPercent: yields, operations };
   if (batchLimit) changed = put(changed, 'batchLimit', { ...batchLimit, grams: batchLimit.grams * (by.grams ?? 1) });
-  if (heat) changed = put(changed, 'heat', { ...heat, kilojoulesPerMole: heat.kilojoulesPerMole / moles });
+  if (heat) changed = put(changed, 'heat', heatRebased(heat, step.basis, moles));
   if (recovers)
     changed = put(
       changed,
@@ -46,9 +46,17 @@ export function withBasis(step: Step, basis: string, facts: ReadonlyMap<string, 
   return { ok: true, step: changed };
 }
 
+/** An entered heat follows the new basis; a trial and a typical value stay with the species they are per mole of. */
+function heatRebased(heat: StepHeat, old: string, moles: number): StepHeat {
+  if (heat.per !== undefined) return heat;
+  if (heat.kilojoulesPerMole !== undefined) return { ...heat, kilojoulesPerMole: heat.kilojoulesPerMole / moles };
+  return heat.trial || heat.typical !== undefined ? { ...heat, per: old } : heat;
+}
+
 function perGram(one: Operation): boolean {
   if (one.do === 'removal') return one.leavesMillilitresPerGram !== undefined;
   if (one.do !== 'charge') return false;
+  if (one.knownAddition) return true;
   const rule = one.rule.kind === 'until' ? one.rule.estimate : one.rule;
   return rule.kind === 'mass ratio' || rule.kind === 'volumes';
 }
@@ -70,8 +78,10 @@ function rebased(one: Operation, next: string, by: Factors): Operation {
   if (one.do === 'removal' && one.leavesMillilitresPerGram !== undefined)
     return { ...one, leavesMillilitresPerGram: one.leavesMillilitresPerGram / (by.grams ?? 1) };
   if (one.do !== 'charge') return one;
-  if (one.id === next) return { ...one, rule: { kind: 'basis' } };
-  return { ...one, rule: turned(one.rule, by) };
+  const rule: ChargeRule = one.id === next ? { kind: 'basis' } : turned(one.rule, by);
+  if (!one.knownAddition) return { ...one, rule };
+  const { minutes, basisGrams } = one.knownAddition;
+  return { ...one, rule, knownAddition: { minutes, basisGrams: basisGrams * (by.grams ?? 1) } };
 }
 
 function turned(rule: ChargeRule, by: Factors): ChargeRule {

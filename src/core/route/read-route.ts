@@ -40,6 +40,7 @@ function stepProblems(step: Step, route: Route, at: Path): readonly FileProblem[
     ...basisProblems(step, at),
     ...yieldProblems(step, at),
     ...telescopeProblems(step, route, at),
+    ...heatProblems(step, at),
     ...duplicates(step.operations.map((operation) => operation.id)).map((index) => ({
       at: pointer([...at, 'operations', index, 'id']),
       words: `another operation of this step is called "${step.operations[index]?.id}" already`,
@@ -115,6 +116,18 @@ function yieldProblems(step: Step, at: Path): readonly FileProblem[] {
   return inOrder
     ? []
     : [{ at: pointer([...at, 'yieldPercent']), words: 'the yields need to be in order: lowest, likeliest, highest' }];
+}
+
+/** A heat is per mole of something that reacts or forms, and heats of formation are of what the equation names. */
+function heatProblems({ heat, equation }: Step, at: Path): readonly FileProblem[] {
+  const named = [heat?.per ?? [], Object.keys(heat?.formation ?? {})].flat();
+  const inEquation = new Set([...equation.uses, ...equation.makes].map((term) => term.material));
+  return named
+    .filter((key) => !inEquation.has(key))
+    .map((key) => ({
+      at: pointer([...at, 'heat', ...(key === heat?.per ? ['per'] : ['formation', key])]),
+      words: `"${key}" is not in the equation of this step`,
+    }));
 }
 
 /** A yield that a later step counts: that step uses this product, and nothing is lost here too. */

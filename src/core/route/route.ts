@@ -53,6 +53,8 @@ const TemperatureWindow = z.strictObject({ from: Celsius, to: Celsius });
 const CarriedSolvent = z.strictObject({ material: Key, millilitresPerGram: Positive });
 export type CarriedSolvent = z.infer<typeof CarriedSolvent>;
 
+const KnownAddition = z.strictObject({ minutes: Positive, basisGrams: Positive });
+
 const Charge = z.strictObject({
   do: z.literal('charge'),
   id: Key,
@@ -75,6 +77,8 @@ const Charge = z.strictObject({
   carriedWith: z.optional(CarriedSolvent),
   temperature: z.optional(TemperatureWindow),
   overMinutes: z.optional(Positive),
+  /** How long this addition took where it went well, and at what scale, g of contained basis. */
+  knownAddition: z.optional(KnownAddition),
   limit: z.optional(Limit),
   /** Printed immediately before the operation. */
   caution: z.optional(LongText),
@@ -183,6 +187,42 @@ const Recrystallise = z.strictObject({
 });
 export type Recrystallise = z.infer<typeof Recrystallise>;
 
+const KilojoulesPerMole = z.number().check(z.gte(-1e6), z.lte(1e6));
+
+/**
+ * Heat of the reaction, from the first of these that is given: entered, a trial, heats of formation, a typical value.
+ * None of them: not known, which is never none.
+ */
+const StepHeat = z.strictObject({
+  /** Given off, kJ per mol of `per`. */
+  kilojoulesPerMole: z.optional(Positive),
+  /** The material of the equation that the heat, the trial and the typical value are per mole of; the basis where it is not given. */
+  per: z.optional(Key),
+  /** A trial: so many mol of `per` warmed so many grams of mixture by so many kelvin, with nothing lost. */
+  trial: z.optional(
+    z.strictObject({
+      moles: Positive,
+      grams: Positive,
+      riseKelvin: z.number().check(z.gte(-1000), z.lte(1000)),
+      joulesPerGramKelvin: z.number().check(z.gt(0), z.lte(20)),
+    }),
+  ),
+  /** Heats of formation of everything in the equation, kJ/mol. */
+  formation: z.optional(z.record(Key, KilojoulesPerMole)),
+  /** A row of the table of typical heats, by its name. */
+  typical: z.optional(ShortText),
+  /** Longest the addition that frees it may take, min. */
+  longestMinutes: z.optional(Positive),
+  source: z.optional(ShortText),
+  /** Largest part of the heat that is held back while the last reactant is added, %; all of it where it is not given. */
+  accumulationPercent: z.optional(Percent),
+  /** Highest temperature for technical reasons: boiling, or what the vessel stands, °C. */
+  highestCelsius: z.optional(Celsius),
+  /** Temperature at which the decomposition takes a day to run away, °C. */
+  dayToRunawayCelsius: z.optional(Celsius),
+});
+export type StepHeat = z.infer<typeof StepHeat>;
+
 export const Step = z.strictObject({
   id: Key,
   title: ShortText,
@@ -207,10 +247,7 @@ export const Step = z.strictObject({
   batchLimit: z.optional(z.strictObject({ grams: Positive, reason: ShortText })),
   /** Product that stays behind in every batch, g contained: the film in the flask. Beside the yield, which is proportional. */
   lossPerBatch: z.optional(z.strictObject({ grams: Positive, reason: ShortText })),
-  /** Heat given off, kJ per mol of basis, and the longest the addition that frees it may take, min. */
-  heat: z.optional(
-    z.strictObject({ kilojoulesPerMole: Positive, longestMinutes: z.optional(Positive), source: z.optional(ShortText) }),
-  ),
+  heat: z.optional(StepHeat),
   recrystallise: z.optional(Recrystallise),
   conditions: z.optional(LongText),
   protection: z.optional(z.array(ShortText).check(z.maxLength(20))),

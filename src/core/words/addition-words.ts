@@ -1,11 +1,25 @@
+import { formatSignificant } from '../quantity/format.ts';
 import type { SectionWords } from './section-words.ts';
+
+const figure = (value: unknown): string => formatSignificant(Number(value), 3);
 
 export const additionWords: SectionWords = {
   title: 'Addition',
   lines: {
-    shortest: () => 'The cooling cannot keep up with an addition shorter than this',
+    shortest: (v) => `The cooling cannot keep up with an addition of ${v.material} shorter than this`,
+    'shortest with the rest': (v) => `The same for ${v.material} with dilution and neutralisation counted`,
+    'shortest by vessel': (v) => `The same for ${v.material} by what the ${v.vessel} itself carries away (U × A × ΔT)`,
+    scaled: (v) =>
+      `${v.material} went in over ${figure(v.minutes)} min at ${figure(v.grams)} g of basis; at this scale a lower bound, not a time to aim for`,
+    'no time given': (v) =>
+      `The procedure gives no time for adding ${v.material}. Slower than this lower bound, and only as fast as the thermometer allows`,
+    'too short': (v) =>
+      `${v.material} over ${figure(v.minutes)} min is shorter than a lower bound that is known here: smaller batches, better cooling, or more time. Lower bound`,
   },
   assumptions: {
-    cooling: 'the cooling power of the laboratory’s list; heat freed evenly over the addition, none of it held back.',
+    cooling:
+      'the cooling power entered in the laboratory’s list; heat freed evenly over the addition, none of it held back; nothing else to cool.',
+    scaled:
+      'The known addition is scaled with the cube root of the amount: a vessel of the same shape, the same U and ΔT, a feed that only the cooling limits. Mixing, accumulation and gas can ask for more.',
   },
 };

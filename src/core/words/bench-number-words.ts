@@ -1,11 +1,13 @@
 import type { BenchLine, BenchSection, SectionCode } from '../bench/bench-section.ts';
 import { type DecimalMark, formatAmount } from '../quantity/format.ts';
 import { additionWords } from './addition-words.ts';
+import { heatWords } from './heat-words.ts';
 import { recrystalliseWords } from './recrystallise-words.ts';
 import type { SectionWords } from './section-words.ts';
 import { sentence } from './sentences.ts';
 
 const SECTIONS: Partial<Readonly<Record<SectionCode, SectionWords>>> = {
+  heat: heatWords,
   addition: additionWords,
   recrystallise: recrystalliseWords,
 };

@@ -1,5 +1,6 @@
 import { formatAmount, formatSignificant } from '../quantity/format.ts';
 import type { Notice } from './notice.ts';
+import { HEAT_SENTENCES } from './heat-sentences.ts';
 import { PROCEDURE_SENTENCES } from './procedure-sentences.ts';
 import { RUN_SENTENCES } from './run-sentences.ts';
 import { SOLUTION_SENTENCES } from './solution-sentences.ts';
@@ -23,6 +24,7 @@ export const STANDING = 'Figures are for planning and screening. Local rules and
 
 /** Every code the core can say, and its sentence. A translation is another table like this one. */
 const SENTENCES: Readonly<Record<string, Sentence>> = {
+  ...HEAT_SENTENCES,
   ...SOLUTION_SENTENCES,
   ...PROCEDURE_SENTENCES,
   ...RUN_SENTENCES,
