@@ -65,3 +65,19 @@ describe('the laboratory’s list as text', () => {
     expect(readLimits(`${labWords.names.reagent}; 120 %`, settings)).toMatchObject({ ok: false, words: labWords.percentRange });
   });
 });
+
+test('a vessel with its cooling: all of U, surface and coolant, or none of them', () => {
+  const text = 'reactor; 2 L; 150 W/(m²·K); 0.08 m²; -5 °C\n250 mL flask; 250 mL';
+  const read = readVessels(text);
+  if (!read.ok) throw new Error(read.words);
+  const cooling = { wattsPerSquareMetreKelvin: 150, squareMetres: 0.08, coolantCelsius: -5 };
+  expect(read.value).toEqual([
+    { name: 'reactor', nominal: 2000, cooling },
+    { name: '250 mL flask', nominal: 250 },
+  ]);
+  expect(readVessels(writeVessels(read.value))).toEqual(read);
+  expect(readVessels('reactor; 2 L; 150 W/m2K; 0,08 m2; −5')).toMatchObject({ ok: true, value: [{ cooling }] });
+  expect(readVessels('reactor; 2 L; 150')).toMatchObject({ ok: false });
+  expect(readVessels('reactor; 2 L; 0; 0.08; 5')).toMatchObject({ ok: false, words: expect.stringContaining('from') });
+  expect(readVessels('reactor; 2 L; U; 0.08; 5')).toMatchObject({ ok: false, words: expect.stringContaining('coolant') });
+});

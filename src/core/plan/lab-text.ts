@@ -25,12 +25,19 @@ class Wrong extends Error {
   }
 }
 
-/** Vessels, one a line: name; nominal volume. */
+/** Vessels, one a line: name; nominal volume; heat transfer; cooled surface; coolant, the last three where they are known. */
 export function readVessels(text: string): LabReading<Settings['vessels']> {
   return readLines(text, 200, (parts, at) => {
-    const [name, nominal] = parts;
-    if (!name || !nominal || parts.length > 2) throw new Wrong(at, words.needs(words.parts.vessels));
-    return { name: nameOf(name), nominal: quantity(nominal, VOLUMES) };
+    const [name, nominal, transfer, area, coolant] = parts;
+    if (!name || !nominal || (parts.length !== 2 && parts.length !== 5)) throw new Wrong(at, words.needs(words.parts.vessels));
+    const vessel = { name: nameOf(name), nominal: quantity(nominal, VOLUMES) };
+    if (!transfer || !area || !coolant) return vessel;
+    const cooling = {
+      wattsPerSquareMetreKelvin: plainNumber(transfer, /W\s*\/\s*\(?\s*m(?:²|2)\s*[·*]?\s*K\s*\)?/, { least: 1e-6, most: 1e6 }),
+      squareMetres: plainNumber(area, /m(?:²|2)/, { least: 1e-6, most: 1e6 }),
+      coolantCelsius: plainNumber(coolant, /°?\s*C/, { least: -200, most: 400 }),
+    };
+    return { ...vessel, cooling };
   });
 }
 
@@ -131,7 +138,14 @@ export function writeLimits({ fill, tolerance, strengthMatchPercent, coolingWatt
 
 /** Vessels as one would type them. */
 export function writeVessels(vessels: Settings['vessels']): string {
-  return vessels.map((one) => `${one.name}; ${volume(one.nominal)}`).join('\n');
+  return vessels
+    .map(({ name, nominal, cooling }) => {
+      const cooled = cooling
+        ? `; ${plain(cooling.wattsPerSquareMetreKelvin)} W/(m²·K); ${plain(cooling.squareMetres)} m²; ${plain(cooling.coolantCelsius)} °C`
+        : '';
+      return `${name}; ${volume(nominal)}${cooled}`;
+    })
+    .join('\n');
 }
 
 /** Balances as one would type them. */
@@ -192,6 +206,21 @@ function quantity({ text, at }: Part, units: readonly string[]): number {
   if (!read.ok) throw new Wrong(at + read.at, read.words);
   const value = Number((read.base * read.portions).toPrecision(12));
   if (!(value > 0)) throw new Wrong(at + text.search(/\d/), words.zero);
+  return value;
+}
+
+/** A number with a unit that may be left out, inside a range. */
+function plainNumber(
+  { text, at }: Part,
+  unit: RegExp,
+  { least, most }: { readonly least: number; readonly most: number },
+): number {
+  const bare = text.replace(new RegExp(String.raw`\s*(?:${unit.source})\s*$`), '');
+  const sign = /^\s*[-−]/.test(bare) && least < 0 ? -1 : 1;
+  const read = parseNumberAlone(sign < 0 ? bare.replace(/[-−]/, ' ') : bare);
+  if (!read.ok) throw new Wrong(at + read.at, `${read.words}; ${words.needs(words.parts.vessels)}`);
+  const value = sign * read.value;
+  if (!(value >= least && value <= most)) throw new Wrong(at, words.between(least, most));
   return value;
 }
 

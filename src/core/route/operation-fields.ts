@@ -8,10 +8,12 @@ import { carriedField } from './step-more-fields.ts';
 import { readTakes, takesText } from './takes-text.ts';
 import {
   type TextField,
+  knownAdditionText,
   limitText,
   minutesText,
   numberField,
   plainField,
+  readKnownAddition,
   readLimit,
   readMinutes,
   readWindow,
@@ -133,6 +135,12 @@ export const CHARGE_FIELDS: readonly TextField<Charge>[] = [
     kind: 'line',
     read: (of) => minutesText(of.overMinutes),
     write: (of, text) => optional(text, readMinutes, (value) => put(of, 'overMinutes', value)),
+  },
+  {
+    name: 'knownAddition',
+    kind: 'line',
+    read: (of) => knownAdditionText(of.knownAddition),
+    write: (of, text) => optional(text, readKnownAddition, (value) => put(of, 'knownAddition', value)),
   },
   numberField<Charge, 'portions'>('portions', 'portions', { least: 1, most: 1000, unit: '', whole: true }),
   by,

@@ -1,12 +1,11 @@
 import { routeEditWords as words } from '../words/route-edit-words.ts';
 import { put } from './edited.ts';
+import { HEAT_FIELDS } from './heat-fields.ts';
 import {
   type FieldContext,
-  minutesText,
   numberField,
   plainField,
   readGramsAndReason,
-  readMinutes,
   readNumber,
   type TextField,
   wrong,
@@ -100,37 +99,7 @@ export const STEP_FIELDS: readonly TextField<Step>[] = [
   },
   plainField<Step, 'spill'>('spill', 'spill', 'lines'),
   plainField<Step, 'firstAid'>('firstAid', 'firstAid', 'lines'),
-  {
-    name: 'heat',
-    kind: 'line',
-    read: (of) => (of.heat ? `${of.heat.kilojoulesPerMole} kJ/mol` : ''),
-    write: (of, text) => {
-      if (text.trim() === '') return { ok: true, value: put(of, 'heat', undefined) };
-      const read = readNumber(text, { least: 0.001, most: 1e9, unit: 'kJ/mol' });
-      if (!read.ok) return { ...read, words: `${read.words}; ${words.heat}` };
-      return { ok: true, value: { ...of, heat: { ...of.heat, kilojoulesPerMole: read.value } } };
-    },
-  },
-  {
-    name: 'heatMinutes',
-    kind: 'line',
-    read: (of) => minutesText(of.heat?.longestMinutes),
-    write: (of, text) => {
-      if (!of.heat) return text.trim() === '' ? { ok: true, value: of } : wrong(words.heatFirst);
-      if (text.trim() === '') return { ok: true, value: { ...of, heat: put(of.heat, 'longestMinutes', undefined) } };
-      const read = readMinutes(text);
-      return read.ok ? { ok: true, value: { ...of, heat: { ...of.heat, longestMinutes: read.value } } } : read;
-    },
-  },
-  {
-    name: 'heatSource',
-    kind: 'line',
-    read: (of) => of.heat?.source ?? '',
-    write: (of, text) => {
-      if (!of.heat) return text.trim() === '' ? { ok: true, value: of } : wrong(words.heatFirst);
-      return { ok: true, value: { ...of, heat: put(of.heat, 'source', text.trim() === '' ? undefined : text.trim()) } };
-    },
-  },
+  ...HEAT_FIELDS,
   plainField<Step, 'source'>('source', 'source', 'line'),
   plainField<Step, 'note'>('note', 'note', 'lines'),
 ];

@@ -2,11 +2,14 @@ import type { ParseProblem } from '../quantity/parse.ts';
 import { parseNumberAlone } from '../quantity/parse.ts';
 import { routeEditWords as words } from '../words/route-edit-words.ts';
 import { put } from './edited.ts';
+import type { TypicalHeatRow } from '../reference.ts';
 import type { Route } from './route.ts';
 
 /** What a field's text is read with. */
 export interface FieldContext {
   readonly route: Route;
+  /** The built-in table of typical heats, where a choice of them is offered. */
+  readonly typicalHeats?: readonly TypicalHeatRow[];
 }
 
 export type Written<T> = { readonly ok: true; readonly value: T } | ParseProblem;
@@ -119,6 +122,25 @@ export function readMinutes(text: string): { readonly ok: true; readonly value: 
 export function minutesText(minutes: number | undefined): string {
   if (minutes === undefined) return '';
   return minutes >= 120 && minutes % 30 === 0 ? `${minutes / 60} h` : `${minutes} min`;
+}
+
+const KNOWN = /^\s*(\S.*?)\s+at\s+(\d+(?:[.,]\d+)?)\s*(g|kg|mg)(?:\s+of basis)?\s*$/;
+
+/** An addition that went well, as typed: "60 min at 10 g". */
+export function readKnownAddition(
+  text: string,
+): { readonly ok: true; readonly value: { minutes: number; basisGrams: number } } | ParseProblem {
+  const found = KNOWN.exec(text);
+  const time = found ? readMinutes(found[1] ?? '') : null;
+  const factor = { g: 1, kg: 1000, mg: 0.001 }[found?.[3] ?? ''];
+  const basisGrams = Number((decimal(found?.[2] ?? '') * (factor ?? Number.NaN)).toPrecision(12));
+  if (!time?.ok || !(basisGrams >= 1e-6 && basisGrams <= 1e9)) return wrong(words.knownAddition);
+  return { ok: true, value: { minutes: time.value, basisGrams } };
+}
+
+/** A known addition as it is typed. */
+export function knownAdditionText(known: { readonly minutes: number; readonly basisGrams: number } | undefined): string {
+  return known ? `${minutesText(known.minutes)} at ${known.basisGrams} g` : '';
 }
 
 /** A number or a text with what belongs to it: "0.3 g: film in the flask". */

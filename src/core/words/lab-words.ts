@@ -9,7 +9,7 @@ export const labWords = {
   measures: 'Measures',
   limits: 'Limits',
   forms: {
-    vessels: 'one a line: name; volume',
+    vessels: 'one a line: name; volume; and where its cooling is known: U; cooled surface; coolant',
     balances: 'one a line: name; readability; largest load; s = repeatability, if known',
     measures: 'one a line: name; volume; what can be read; standard and class',
     limits: 'one a line: name; per cent. “cooling of a batch; 200 W” is left out where it is not known',
@@ -29,11 +29,13 @@ export const labWords = {
   needsName: 'a name is needed first',
   needs: (parts: string) => `this line needs ${parts}`,
   parts: {
-    vessels: 'a name and a volume, such as “250 mL flask; 250 mL”',
+    vessels:
+      'a name and a volume, such as “250 mL flask; 250 mL”, or with all of U, surface and coolant: “reactor; 2 L; 150 W/(m²·K); 0.08 m²; -5 °C”',
     balances: 'a name, a readability and a largest load, such as “balance; 0.01 g; 2200 g”',
     limits: 'a name and a number, such as “largest fill; 67 %”',
     measures: 'a name, a volume and what can be read, such as “cylinder 50 mL; 50 mL; 0.5 mL; ISO 4788, class A”',
   },
+  between: (least: number, most: number) => `this needs to be from ${least} to ${most}`,
   zero: 'this needs to be above 0',
   tooMany: 'more lines than the list holds',
   tooFew: 'the list needs at least one line',

@@ -6,6 +6,7 @@ import { assumptionsText, benchNumberWords, lineText, sectionWords } from './ben
 import { confidenceText } from './confidence-text.ts';
 import { confidenceWords } from './confidence-words.ts';
 import type { Removal } from '../route/route.ts';
+import { minutesText, windowText } from '../route/text-field.ts';
 import { formatAmount, formatDecimals, formatSignificant } from '../quantity/format.ts';
 import type { Figure } from '../quantity/figure.ts';
 import { deviceWords } from './device-words.ts';
@@ -64,7 +65,11 @@ function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSecti
   let charge = 0;
   const lines = step.operations.flatMap((operation): readonly string[] => {
     const before = [...warningsOf(operation), ...benchLines(bench, operationId(operation))].map((said) => `     ! ${said}`);
-    if (operation.kind === 'hold') return [...before, `     hold until ${operation.hold.until}`];
+    if (operation.kind === 'hold')
+      return [
+        ...before,
+        `     hold until ${[operation.hold.until, windowText(operation.hold.temperature)].filter(Boolean).join(', at ')}`,
+      ];
     if (operation.kind === 'removal') return [...before, `     ${removalText(operation.removal, name)}`];
     charge += 1;
     return [...before, rows[charge - 1] ?? ''];
@@ -107,6 +112,8 @@ function batchText(step: StepPlan): string {
 function chargeRow(charge: ChargePlan, step: StepPlan, result: PlanResult): readonly string[] {
   const { perBatch, portions, endPoint, atMost } = charge;
   const each = portions > 1 ? `in ${portions} portions` : '';
+  const at = charge.temperature ? `at ${windowText(charge.temperature)}` : '';
+  const over = charge.overMinutes === null ? '' : `over ${minutesText(charge.overMinutes)}`;
   const until = endPoint ? `until ${endPoint}${atMost ? `, at most ${atMost} times as much` : ''}` : '';
   return [
     charge.stage,
@@ -115,7 +122,9 @@ function chargeRow(charge: ChargePlan, step: StepPlan, result: PlanResult): read
     shown(charge.moles),
     charge.equivalents ? `${formatSignificant(charge.equivalents.value, 4)} eq` : '',
     step.batches.count > 1 ? `${taken(charge.total)} (${step.batches.count} × ${taken(perBatch)})` : taken(charge.total),
-    [supplyText(charge.supply, step, result), carriedText(charge), each, until, withDevice(perBatch)].filter(Boolean).join(', '),
+    [supplyText(charge.supply, step, result), carriedText(charge), each, at, over, until, withDevice(perBatch)]
+      .filter(Boolean)
+      .join(', '),
   ];
 }
 

@@ -75,7 +75,7 @@ export function StepEditor({ step, route }: StepEditorProps) {
             keep={step.id}
             fields={ALL_STEP_FIELDS}
             of={step}
-            context={{ route }}
+            context={{ route, typicalHeats: tables.rows.typicalHeats }}
             onChange={(value, field) => changeStep(step.id, edits.field(field, step.title), () => value)}
           />
         </div>
