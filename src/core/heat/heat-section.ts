@@ -14,7 +14,7 @@ const HOT = 10;
 /** Heat of one batch: what it is, how far it goes when cooling is lost, how that is ranked, and what all of it rests on. */
 export function heatSection(of: BenchInput): BenchSection | null {
   const found = runawayOf(of);
-  const beside = found.extras.flatMap((one) => extraLines(one, found));
+  const beside = found.extras.flatMap((one) => extraLines(one, found, of));
   const lines = [
     reactionLine(found, of),
     ...(found.source?.row && found.source.row.caution !== '' ? [benchWords('typical caution', typical(found))] : []),
@@ -86,7 +86,11 @@ function rankLines(found: Runaway, of: BenchInput): readonly BenchLine[] {
   const accumulation = found.slow ? (heat?.accumulationPercent ?? 'unknown') : 'at once';
   const technical = heat?.highestCelsius ?? null;
   const decomposition = heat?.dayToRunawayCelsius ?? null;
-  const values = { kelvin: rise.figure.value, word, because: gas ? 'gas' : pressure ? 'boils' : '' };
+  const values = {
+    kelvin: rise.figure.value,
+    word,
+    because: word === severityOf(rise.figure.value, false) ? '' : gas ? 'gas' : 'boils',
+  };
   const severity = benchWords('severity', { values, level: word === 'negligible' || word === 'medium' ? 'number' : 'caution' });
   if (!highest.ok || !process.ok) return [severity];
   const [from, top] = [process.figure.value, highest.figure.value];
@@ -107,8 +111,8 @@ function chargesGas({ plan, facts }: BenchInput): boolean {
 }
 
 /** Heat beside the reaction, immediately before the charge that causes it. */
-function extraLines({ charge, kind, heat }: ExtraHeat, { mixture }: Runaway): readonly BenchLine[] {
-  const where = { operation: charge.id };
+function extraLines({ charge, kind, heat }: ExtraHeat, { mixture }: Runaway, { facts }: BenchInput): readonly BenchLine[] {
+  const where = { operation: charge.id, values: { material: facts.get(charge.material)?.name ?? charge.material } };
   if (!heat.ok) return [benchLine(kind, heat, where)];
   if (!mixture.ok) return [benchLine(kind, heat, where)];
   const rise = (1000 * heat.figure.value) / (mixture.mixture.grams.value * mixture.mixture.capacity.value);

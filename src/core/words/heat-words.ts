@@ -59,8 +59,8 @@ export const heatWords: SectionWords = {
       v.class === undefined
         ? 'Criticality class (Stoessel 1993)'
         : `Criticality class ${v.class} of 5 (Stoessel 1993), MTT ${v.technical} °C, T_D24 ${v.decomposition} °C: ${CLASSES[String(v.class)] ?? ''}`,
-    dilution: () => 'This charge is thinned, or thins what is there: heat of dilution',
-    neutralisation: () => 'Strong acid meets strong base here: heat of neutralisation, at most',
+    dilution: (v) => `${v.material} is thinned, or thins what is there: heat of dilution`,
+    neutralisation: (v) => `${v.material}: strong acid meets strong base, heat of neutralisation, at most`,
   },
   assumptions: {
     adiabatic:

@@ -239,6 +239,7 @@ export const planWords = {
     filled: (vessel: string, percent: number, most: number) => `${vessel}, filled to ${percent} % (${most} % at most)`,
     noVessel: (volume: string) => `no vessel for ${volume}`,
     flask: (percent: number) => `Flask filled to ${percent} per cent`,
+    heatOfBatch: 'given off by the reaction in a batch, a screening figure',
     heatUnknown: 'heat unknown',
     heatText: 'no figure is entered for this step: unknown is not safe',
     gas: (litres: string) => `by the equation, over the whole step; ${litres}. Never a closed vessel.`,

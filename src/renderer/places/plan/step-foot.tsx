@@ -38,9 +38,14 @@ export function StepFoot({ step, result }: { readonly step: StepPlan; readonly r
         </button>
       </section>
       <section>
-        {step.batches.shortestAddition ? (
+        {step.batches.shortestAddition && (
           <p>
             <Amount figure={step.batches.shortestAddition} /> {planWords.batches.addition}
+          </p>
+        )}
+        {step.batches.heat ? (
+          <p>
+            <Amount figure={step.batches.heat} /> {planWords.batches.heatOfBatch}
           </p>
         ) : (
           <>
