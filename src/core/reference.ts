@@ -15,6 +15,9 @@ export interface ReferenceRows {
   readonly statements: readonly StatementRow[];
   readonly usualStrengths: readonly UsualStrengthRow[];
   readonly reactivity: readonly { readonly cas: string; readonly group: string; readonly source: string }[];
+  readonly acidity: readonly AcidityRow[];
+  readonly hydrolysis: readonly HydrolysisRow[];
+  readonly ionisationHeats: readonly IonisationHeatRow[];
   readonly heats: readonly HeatRow[];
   readonly laliberte: readonly LaliberteRow[];
   readonly water: WaterRow;
@@ -50,6 +53,48 @@ export interface MeasureToleranceRow {
   /** mL. */
   readonly fixed: number;
   readonly perMillilitre: number;
+  readonly source: string;
+  readonly mark: Mark | null;
+}
+
+/** How many protons a substance can hold at most, and how firmly. */
+export interface AcidityRow {
+  readonly cas: string;
+  readonly name: string;
+  /** For materials without a CAS number; null where the formula does not tell. */
+  readonly formula: string | null;
+  /** From the form with all its protons on; none where it is neither acid nor base. 25 °C, dilute in water. */
+  readonly pKa: readonly number[];
+  /** How many of those protons it has as it is charged. */
+  readonly protons: number;
+  /** Dissolves in water at the strengths of a bench. */
+  readonly dissolves: boolean;
+  readonly source: string;
+  readonly mark: Mark | null;
+}
+
+/** What a substance turns into, or frees, when it meets water, an acid or a base. */
+export interface HydrolysisRow {
+  readonly cas: string;
+  readonly name: string;
+  readonly formula: string | null;
+  readonly meets: 'water' | 'acid' | 'base';
+  readonly makesCas: string;
+  readonly makes: string;
+  /** mol per mol. */
+  readonly molPerMol: number;
+  /** Leaves as a gas, or may. */
+  readonly gas: boolean;
+  readonly source: string;
+  readonly mark: Mark | null;
+}
+
+/** Heat taken up when the proton of one step is given up in dilute water at 25 °C, kJ/mol. */
+export interface IonisationHeatRow {
+  readonly cas: string;
+  /** 1 for the first proton of the form with all of them on. */
+  readonly step: number;
+  readonly heat: number;
   readonly source: string;
   readonly mark: Mark | null;
 }
@@ -244,8 +289,18 @@ export interface Reference {
   /** By CAS number, in order of growing water. */
   readonly heats: ReadonlyMap<string, readonly HeatRow[]>;
   readonly laliberte: ReadonlyMap<string, LaliberteRow>;
+  /** By CAS number, and by formula where the row has one (formulaKey). */
+  readonly acidity: ReadonlyMap<string, AcidityRow>;
+  readonly hydrolysis: ReadonlyMap<string, readonly HydrolysisRow[]>;
+  /** By CAS number, in the table's order. */
+  readonly ionisationHeats: ReadonlyMap<string, readonly IonisationHeatRow[]>;
   readonly specificHeat: ReadonlyMap<string, SpecificHeatRow>;
   readonly typicalHeat: ReadonlyMap<string, TypicalHeatRow>;
+}
+
+/** Name of a formula in look-ups that also go by CAS number. */
+export function formulaKey(formula: string): string {
+  return `formula ${formula}`;
 }
 
 /** Name of a solute's density tables in Reference.densities. */
@@ -271,6 +326,9 @@ export function indexReference(rows: ReferenceRows): Reference {
       [...grouped(rows.reactivity, (row) => row.cas)].map(([cas, found]) => [cas, found.map((row) => row.group)]),
     ),
     laliberte: byKey(rows.laliberte, (row) => row.cas),
+    acidity: byKey([...rows.acidity, ...alsoByFormula(rows.acidity)], (row) => row.cas),
+    hydrolysis: grouped([...rows.hydrolysis, ...alsoByFormula(rows.hydrolysis)], (row) => row.cas),
+    ionisationHeats: grouped(rows.ionisationHeats, (row) => row.cas),
     specificHeat: byKey(rows.specificHeats, (row) => row.cas),
     typicalHeat: byKey(rows.typicalHeats, (row) => row.name),
     heats: grouped(
@@ -278,6 +336,10 @@ export function indexReference(rows: ReferenceRows): Reference {
       (row) => row.cas,
     ),
   };
+}
+
+function alsoByFormula<T extends { readonly cas: string; readonly formula: string | null }>(rows: readonly T[]): readonly T[] {
+  return rows.flatMap((row) => (row.formula === null ? [] : [{ ...row, cas: formulaKey(row.formula) }]));
 }
 
 function byKey<T>(rows: readonly T[], key: (row: T) => string): Map<string, T> {

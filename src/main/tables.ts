@@ -4,9 +4,11 @@ import Papa from 'papaparse';
 import type { Mark } from '../core/quantity/figure.ts';
 import { grouped } from '../core/grouped.ts';
 import {
+  type AcidityRow,
   type DensityTable,
   type EthanolWaterRow,
   type HeatRow,
+  type HydrolysisRow,
   type LaliberteRow,
   type MaterialRow,
   MEASURE_KINDS,
@@ -79,6 +81,15 @@ export function readReferenceRows(): ReferenceRows {
       range: text(row, 'range'),
       labelDensity: number(row, 'label_density_g_per_mL'),
       note: text(row, 'note') || null,
+      source: text(row, 'source'),
+      mark: (row.mark || null) as Mark | null,
+    })),
+    acidity: rows('acidity').map(acidity),
+    hydrolysis: rows('hydrolysis').map(hydrolysis),
+    ionisationHeats: rows('ionisation-heats').map((row) => ({
+      cas: text(row, 'cas'),
+      step: Number(text(row, 'step')),
+      heat: Number(text(row, 'kJ_per_mol')),
       source: text(row, 'source'),
       mark: (row.mark || null) as Mark | null,
     })),
@@ -222,6 +233,36 @@ function heat(row: Row): HeatRow {
     pure,
     water: row.mol_water_per_mol === 'infinite' ? null : Number(text(row, 'mol_water_per_mol')),
     heat: Number(text(row, 'kJ_per_mol')),
+    source: text(row, 'source'),
+    mark: (row.mark || null) as Mark | null,
+  };
+}
+
+function acidity(row: Row): AcidityRow {
+  return {
+    cas: text(row, 'cas'),
+    name: text(row, 'name'),
+    formula: row.formula || null,
+    pKa: list(row, 'pka').map(Number),
+    protons: Number(text(row, 'protons')),
+    dissolves: row.dissolves === 'yes',
+    source: text(row, 'source'),
+    mark: (row.mark || null) as Mark | null,
+  };
+}
+
+function hydrolysis(row: Row): HydrolysisRow {
+  const meets = row.meets;
+  if (meets !== 'water' && meets !== 'acid' && meets !== 'base') throw new Error(`hydrolysis: nothing meets ${meets}`);
+  return {
+    cas: text(row, 'cas'),
+    name: text(row, 'name'),
+    formula: row.formula || null,
+    meets,
+    makesCas: text(row, 'makes_cas'),
+    makes: text(row, 'makes'),
+    molPerMol: Number(text(row, 'mol_per_mol')),
+    gas: row.gas === 'yes',
     source: text(row, 'source'),
     mark: (row.mark || null) as Mark | null,
   };

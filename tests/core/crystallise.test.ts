@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { benchNumbers } from '../../src/core/bench/bench-numbers.ts';
 import { plan } from '../../src/core/plan/plan.ts';
 import { readRecrystallise, recrystalliseText } from '../../src/core/route/recrystallise-text.ts';
-import type { Recrystallise } from '../../src/core/route/route.ts';
+import { type Recrystallise, Route } from '../../src/core/route/route.ts';
 import { EMPTY_SHELF } from '../../src/core/shelf/shelf.ts';
 import { lineText } from '../../src/core/words/bench-number-words.ts';
 import { reference } from '../reference/tables.ts';
@@ -140,10 +140,43 @@ describe('as it is typed', () => {
     ['from water per 100 mL; 0 °C 0.53 g; hot 0 °C, cold 5 °C', /above cold/],
     ['from water per 100 mL; 0 °C 0 g; hot 9 °C, cold 5 °C', /more than 0 g/],
     ['from water per 100 mL; lukewarm', /“lukewarm” is neither/],
+    ['from water per 100 g solution; 0 °C 10 g; 90 °C 100 g; hot 90 °C, cold 0 °C', /below 100 g/],
   ])('%j is refused in words', (text, words) => {
     const read = readRecrystallise(text);
     expect(read.ok ? '' : read.words).toMatch(words);
   });
+});
+
+test('a route whose solution holds as much solute as itself is refused when it is read', () => {
+  const of: Recrystallise = {
+    solvent: 'water',
+    per: '100 g solution',
+    points: [
+      { celsius: 0, grams: 10 },
+      { celsius: 90, grams: 100 },
+    ],
+    hotCelsius: 90,
+    coldCelsius: 0,
+  };
+  const written = (grams: number): unknown =>
+    route({ a: 'C6H7N', b: 'C8H9NO' }, [
+      step({
+        id: '1',
+        basis: 'a',
+        product: 'b',
+        extra: {
+          recrystallise: {
+            ...of,
+            points: [
+              { celsius: 0, grams: 10 },
+              { celsius: 90, grams },
+            ],
+          },
+        },
+      }),
+    ]);
+  expect(Route.safeParse(written(99)).success).toBe(true);
+  expect(JSON.stringify(Route.safeParse(written(100)).error?.issues)).toMatch(/below 100 g/);
 });
 
 describe('the section of a step', () => {

@@ -223,18 +223,3 @@ test('the cheapest of all ways, against trying every one; with earlier materials
     { numRuns: 2000 },
   );
 });
-
-test('a draw of 0.01 µmol beside 1 Mmol, with two makers of one material, is met to 1e-9', () => {
-  const solved = leastCost({
-    rows: [
-      [0.5, 0, 0],
-      [-0.7, 0.8, 1],
-    ],
-    floors: [1e-8, 1e6],
-    scale: [1e-8, 1e6],
-    costs: [[5], [1], [5]],
-  });
-  if (!solved.ok) throw new Error('not reached');
-  expect(Math.abs(0.5 * (solved.x[0] ?? 0) - 1e-8)).toBeLessThan(1e-17);
-  expect(solved.x[1]).toBeCloseTo(1.25e6, 6);
-});

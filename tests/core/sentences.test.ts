@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { sectionWords } from '../../src/core/words/bench-number-words.ts';
 import { knownCodes, sentence } from '../../src/core/words/sentences.ts';
 
 const core = join(import.meta.dirname, '..', '..', 'src', 'core');
@@ -35,4 +36,23 @@ test('a sentence holds its values and no gaps', () => {
 
 test('an unknown code shows itself', () => {
   expect(sentence({ code: 'nobody said this', values: {} })).toContain('nobody said this');
+});
+
+test('every line and assumption of the neutralise and gas sections has words', () => {
+  const own = readdirSync(join(core, 'quench'), { encoding: 'utf8' }).map((name) =>
+    readFileSync(join(core, 'quench', name), 'utf8'),
+  );
+  const codes = own.flatMap((text) =>
+    [...text.matchAll(/bench(?:Line|Words|Range)\(\s*'([^']+)'/g)].map((match) => match[1] ?? ''),
+  );
+  const assumed = own.flatMap((text) =>
+    [...text.matchAll(/assumptions(?:: | = )\[([^\]]+)\]/g)].flatMap((match) =>
+      [...(match[1] ?? '').matchAll(/'([^']+)'/g)].map((one) => one[1] ?? ''),
+    ),
+  );
+  const words = [sectionWords('neutralise'), sectionWords('gas')];
+  expect(codes.length).toBeGreaterThan(20);
+  expect(codes.filter((code) => !words.some((one) => code in one.lines))).toEqual([]);
+  expect(assumed.length).toBeGreaterThan(8);
+  expect(assumed.filter((code) => !words.some((one) => code in one.assumptions))).toEqual([]);
 });

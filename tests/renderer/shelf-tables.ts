@@ -31,6 +31,9 @@ const element = (number: number, symbol: string, weight: number) => ({
 const rows: ReferenceRows = {
   elements: [element(1, 'H', 1.008), element(6, 'C', 12.011), element(7, 'N', 14.007), element(8, 'O', 15.999)],
   isotopes: [],
+  acidity: [],
+  hydrolysis: [],
+  ionisationHeats: [],
   materials: [
     material('acetic acid', '64-19-7', 'C2H4O2', { density: 1.0495, densityCelsius: 20, densitySource: 'a handbook' }),
     material('benzaldehyde', '100-52-7', 'C7H6O', { density: 1.0441, densityCelsius: 20, densitySource: 'a handbook' }),

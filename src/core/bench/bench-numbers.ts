@@ -2,12 +2,14 @@ import { additionSection } from '../heat/addition-section.ts';
 import { heatSection } from '../heat/heat-section.ts';
 import { recrystalliseSection } from '../crystallise/recrystallise-section.ts';
 import { setUp } from '../plan/set-up.ts';
+import { gasSection } from '../quench/gas-section.ts';
+import { neutraliseSection } from '../quench/neutralise-section.ts';
 import type { PlanInput } from '../plan/input.ts';
 import type { PlanResult } from '../plan/result.ts';
 import type { BenchSection, SectionMaker } from './bench-section.ts';
 
 /** In the order the work goes. */
-const SECTIONS: readonly SectionMaker[] = [heatSection, additionSection, recrystalliseSection];
+const SECTIONS: readonly SectionMaker[] = [heatSection, additionSection, neutraliseSection, gasSection, recrystalliseSection];
 
 /**
  * The numbers that keep the work of one step safe, for one batch: screening figures, each with its assumptions.

@@ -8,8 +8,10 @@ import { energeticGroups } from './energetic.ts';
 import { hazardsOf } from './hazards.ts';
 import { incompatibilities } from './incompatible.ts';
 import { isOxidiser, isStrongAcid, isStrongBase, type Nature, natureOf } from './nature.ts';
-import { type Residue, residueBefore, takes } from './residue.ts';
+import { phaseOf } from './phase.ts';
+import { type Residue, residueBefore, takeable, type Told } from './residue.ts';
 import { worstFirst } from './severity.ts';
+import { isTaken } from './taken.ts';
 
 /** A gas the step frees, one batch. */
 export interface FreedGas {
@@ -36,7 +38,7 @@ const SAID_IN_WORDS =
 /** Cautions of a step, by operation id: each stands immediately before its operation, on screen and on paper. */
 export function cautionsOf(input: CautionInput): ReadonlyMap<string, readonly Notice[]> {
   const { step } = input;
-  const before = residueBefore(step, (material) => isLiquid(material, input));
+  const before = residueBefore(step, toldBy(input));
   const gasAt = gasCharge(step);
   const found = new Map<string, readonly Notice[]>();
   step.operations.forEach((operation, index) => {
@@ -194,15 +196,10 @@ function removalCautions(removal: Removal, residue: Residue, input: CautionInput
 
 /** Materials a removal takes away in more than traces. */
 function wasteOf(removal: Removal, residue: Residue, input: CautionInput): ReadonlySet<string> {
-  const liquid = (material: string): boolean => isLiquid(material, input);
-  return new Set(
-    [...residue]
-      .filter(
-        ([material, fraction]) =>
-          fraction > 0.001 && removal.takes.some((taken) => taken.percent > 0 && takes(taken.what, material, input.step, liquid)),
-      )
-      .map(([material]) => material),
-  );
+  const told = toldBy(input);
+  const goes = (material: string): boolean =>
+    removal.takes.some((taken) => taken.percent > 0 && isTaken(taken.what, takeable(material, input.step, told)));
+  return new Set([...residue].filter(([material, fraction]) => fraction > 0.001 && goes(material)).map(([material]) => material));
 }
 
 /** What must be known before a stronger form is thinned with water: its hazards, and what goes into what. */
@@ -226,7 +223,7 @@ export function makeUpCautions(facts: Facts, form: Form, reference: Reference): 
 export function wasteConflicts(inputs: readonly CautionInput[]): readonly Notice[] {
   const containers = new Map<string, { material: string; facts: Facts; step: string; operation: string }[]>();
   for (const input of inputs) {
-    const before = residueBefore(input.step, (material) => isLiquid(material, input));
+    const before = residueBefore(input.step, toldBy(input));
     input.step.operations.forEach((operation: Operation, index) => {
       if (operation.do !== 'removal' || operation.wasteTo === undefined) return;
       const held = containers.get(operation.wasteTo) ?? [];
@@ -266,11 +263,15 @@ function conflictsIn(
   return [...notices.values()];
 }
 
-function isLiquid(material: string, input: CautionInput): boolean {
-  const charge = input.step.operations.find(
-    (operation): operation is Charge => operation.do === 'charge' && operation.material === material,
-  );
-  return charge?.form?.kind === 'solution' || input.facts.get(material)?.state === 'liquid';
+function toldBy(input: CautionInput): Told {
+  return (material) => {
+    const charge = input.step.operations.find(
+      (operation): operation is Charge => operation.do === 'charge' && operation.material === material,
+    );
+    const facts = input.facts.get(material);
+    const liquid = charge?.form?.kind === 'solution' || facts?.state === 'liquid';
+    return { liquid, layer: facts ? phaseOf(facts, charge?.form ?? NEAT, input.reference) : 'solid' };
+  };
 }
 
 /** Texts of the serious statements of a material at a strength, the worst first, joined; empty where there are none or no entry. */

@@ -1,37 +1,33 @@
 import type { Operation, Step } from '../route/route.ts';
+import type { Phase } from './phase.ts';
+import { keptOf, type Takeable } from './taken.ts';
 
 /** Fraction of each charged material that is still in the vessel, 0 … 1, before each operation of a step. */
 export type Residue = ReadonlyMap<string, number>;
 
+/** What a material is in the vessel. */
+export type Told = (material: string) => { readonly liquid: boolean; readonly layer: Phase };
+
 /** Goes through a step's operations and gives what is left in the vessel before each; consumption is not counted. */
-export function residueBefore(step: Step, isLiquid: (material: string) => boolean): readonly Residue[] {
+export function residueBefore(step: Step, told: Told): readonly Residue[] {
   const before: Residue[] = [];
   let now: Residue = new Map();
   for (const operation of step.operations) {
     before.push(now);
-    now = after(now, operation, step, isLiquid);
+    now = after(now, operation, step, told);
   }
   return before;
 }
 
-function after(now: Residue, operation: Operation, step: Step, isLiquid: (material: string) => boolean): Residue {
+function after(now: Residue, operation: Operation, step: Step, told: Told): Residue {
   if (operation.do === 'charge') return new Map([...now, [operation.material, 1]]);
   if (operation.do === 'hold') return now;
-  const left = new Map(now);
-  for (const [material, fraction] of now) {
-    const kept = operation.takes.reduce(
-      (rest, taken) => (takes(taken.what, material, step, isLiquid) ? rest * (1 - taken.percent / 100) : rest),
-      1,
-    );
-    left.set(material, fraction * kept);
-  }
-  return left;
+  return new Map(
+    [...now].map(([material, fraction]) => [material, fraction * keptOf(operation.takes, takeable(material, step, told))]),
+  );
 }
 
-/** Whether a removal of `what` takes this material. The basis stands for the product it turns into. */
-export function takes(what: string, material: string, step: Step, isLiquid: (material: string) => boolean): boolean {
-  if (what === 'liquids') return isLiquid(material);
-  if (what === 'solids') return !isLiquid(material);
-  if (what === 'all but the product') return material !== step.basis;
-  return what === material;
+/** A charged material as a removal sees it. The basis stands for the product it turns into. */
+export function takeable(material: string, step: Step, told: Told): Takeable {
+  return { material, ...told(material), product: material === step.basis };
 }

@@ -26,6 +26,8 @@ export interface Facts {
   readonly usuallyDissolved: boolean;
   /** Hazard statements the file itself gives. */
   readonly ownHazards: readonly string[] | null;
+  /** Acidity the file itself gives. */
+  readonly ownAcidity: Material['acidity'] | null;
 }
 
 const FILE = 'as given with the material';
@@ -52,6 +54,7 @@ export const factsOf: (material: Material, reference: Reference) => Facts = reme
     expansion: row?.expansion ?? null,
     usuallyDissolved: row?.suppliedAs === 'solution',
     ownHazards: material.hazards ?? null,
+    ownAcidity: material.acidity ?? null,
   };
 });
 

@@ -24,6 +24,13 @@ const Density = z.strictObject({
   source: z.optional(ShortText),
 });
 
+const Acidity = z
+  .strictObject({
+    pKa: z.array(z.number().check(z.gte(-20), z.lte(50))).check(z.maxLength(8)),
+    protons: z.int().check(z.gte(0), z.lte(8)),
+  })
+  .check(z.refine((one) => one.protons <= one.pKa.length, { error: 'protons needs a pKa for each of them', path: ['protons'] }));
+
 /**
  * A chemical substance as a route or a shelf names it. What is left out is looked up in the built-in table by CAS
  * number; what is given here is preferred to the table.
@@ -44,6 +51,11 @@ export const Material = z.strictObject({
   utility: z.optional(z.boolean()),
   /** Hazard statements (H and EUH codes) where the built-in table has none or the person knows better. */
   hazards: z.optional(z.array(z.string().check(z.regex(/^(EUH|H)\d{3}[A-Za-z]{0,2}$/))).check(z.maxLength(40))),
+  /**
+   * Acid or base in water: pKa from the form with all its protons on, and how many of them it has as it is charged. No
+   * pKa: neither acid nor base.
+   */
+  acidity: z.optional(Acidity),
   note: z.optional(LongText),
 });
 export type Material = z.infer<typeof Material>;

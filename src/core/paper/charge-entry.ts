@@ -7,6 +7,7 @@ import { type ChargePlace, sourcesOf, takesWholeDish } from './charge-sources.ts
 import { benchWarnings, nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
 import { densityText } from './density-words.ts';
 import type { ChargeEntry, Warning } from './paper.ts';
+import { neutraliseText } from '../words/routes-words.ts';
 
 /** One charge as the sheet prints it, for one batch. */
 export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: PaperContext): ChargeEntry {
@@ -193,6 +194,7 @@ function additionOf(charge: ChargePlan, batches: number, mark: DecimalMark): str
   }
   if (charge.overMinutes !== null) parts.push(words.over(durationText(charge.overMinutes, mark)));
   if (charge.temperature) parts.push(words.at(windowText(charge.temperature, mark)));
+  if (charge.neutralises) parts.push(neutraliseText(charge.neutralises));
   if (charge.endPoint !== null) parts.push(words.untilEnd(charge.endPoint));
   return parts.join(', ');
 }

@@ -74,6 +74,7 @@ export function chargePlan(input: ChargeInput): ChargePlan {
     formWords: formWords(form),
     rule: charge.rule.kind,
     ratio: ratioFigure(rule, facts.name),
+    ...(rule.kind === 'to neutralise' ? { neutralises: { endPH: rule.endPH, excessPercent: rule.excessPercent ?? 0 } } : {}),
     isBasis,
     moles,
     equivalents:
@@ -176,7 +177,9 @@ function measurable(millilitres: number, tolerancePercent: number | null, { sett
 
 /** Solvents, quenches and washes are forgiving; reagents are not. Common practice, no source. */
 function usualTolerance(rule: PlainRule, utility: boolean, settings: Settings): number {
-  return isSolvent(rule, utility) ? settings.tolerance.solventPercent : settings.tolerance.reagentPercent;
+  return isSolvent(rule, utility) || rule.kind === 'to neutralise'
+    ? settings.tolerance.solventPercent
+    : settings.tolerance.reagentPercent;
 }
 
 function isSolvent(rule: PlainRule, utility: boolean): boolean {
@@ -215,5 +218,7 @@ function ratioFigure(rule: PlainRule, name: string): Figure | null {
       return ratio(rule.molesPerLitre, 'mol/L');
     case 'per batch':
       return ratio(rule.amount, rule.unit);
+    case 'to neutralise':
+      return null;
   }
 }

@@ -32,8 +32,6 @@ export type LeastCost =
 
 /** Relative size below which a difference of doubles means nothing. */
 const ROUNDING = 1e-12;
-/** What a sum of doubles may be off by, relative to the sizes added up. */
-const SUM_ROUNDING = 4e-15;
 
 /** The dictionary of the simplex method: every basic variable as a constant plus a sum over the others. */
 interface Dictionary {
@@ -55,20 +53,12 @@ export function leastCost(program: LinearProgram): LeastCost {
   const most = 200 * (columns + program.rows.length + 1);
   for (let turn = 0; turn < most; turn += 1) {
     const leaving = mostShort(dictionary);
-    if (leaving === null) {
-      const exact = exactly(program, dictionary);
-      const short = shortRow(program, exact);
-      if (short === null) return exact;
-      // Rounding carried along hid it: once more from the program's own numbers.
-      refresh(program, dictionary, exact);
-      if (mostShort(dictionary) === null) return notShown(program, short);
-      continue;
-    }
+    if (leaving === null) return polished(program, dictionary);
     const entering = cheapest(dictionary, leaving);
     if (entering === null) return unreachable(dictionary, leaving, columns);
     pivot(dictionary, leaving, entering);
   }
-  return notShown(program, shortRow(program, exactly(program, dictionary)) ?? 0);
+  throw new Error('the least cost needs to be reached in a bounded number of turns');
 }
 
 function firstDictionary({ rows, floors, scale, costs }: LinearProgram): Dictionary {
@@ -166,78 +156,19 @@ function pivot(dictionary: Dictionary, row: number, column: number): void {
   }
 }
 
-/** The answer of the deciding rows. */
-type Exact = LeastCost & {
-  readonly ok: true;
-  /** As solved, before what is below zero is taken as nothing. */
-  readonly solved: readonly number[];
-  /** What each is the sum of: a start this much smaller is rounding. */
-  readonly sizes: readonly number[];
-};
-
 /** Solves the rows that decide once more from the program itself, so that no rounding of the way there is left. */
-function exactly(program: LinearProgram, { basic, others, constant, factor }: Dictionary): Exact {
+function polished(program: LinearProgram, { basic, others, constant }: Dictionary): LeastCost {
   const columns = program.costs.length;
   const running = basic.filter((variable) => variable < columns).sort((a, b) => a - b);
   const tight = others.flatMap((variable) => (variable >= columns ? [variable - columns] : [])).sort((a, b) => a - b);
-  const matrix = tight.map((i) => running.map((j) => program.rows[i]?.[j] ?? 0));
-  const right = tight.map((i) => program.floors[i] ?? 0);
-  const first = solveLinear(matrix, right);
-  // One more solving for what the first left over makes every row right to its own size.
-  const rest =
-    first &&
-    solveLinear(
-      matrix,
-      matrix.map((row, i) => (right[i] ?? 0) - dot(row, first)),
-    );
-  const solved = new Array<number>(columns).fill(0);
+  const solved = solveLinear(
+    tight.map((i) => running.map((j) => program.rows[i]?.[j] ?? 0)),
+    tight.map((i) => program.floors[i] ?? 0),
+  );
+  const x = new Array<number>(columns).fill(0);
   running.forEach((variable, place) => {
     const rough = constant[basic.indexOf(variable)] ?? 0;
-    solved[variable] = first ? (first[place] ?? 0) + (rest?.[place] ?? 0) : rough;
+    x[variable] = Math.max(0, solved?.[place] ?? rough);
   });
-  const sizes = new Array<number>(columns).fill(0);
-  basic.forEach((variable, place) => {
-    if (variable < columns)
-      sizes[variable] = others.reduce(
-        (sum, other, j) =>
-          sum + (other < columns ? 0 : Math.abs(factor[place]?.[j] ?? 0) * (program.scale[other - columns] ?? 0)),
-        0,
-      );
-  });
-  return { ok: true, x: solved.map((value) => Math.max(0, value)), tight, solved, sizes };
-}
-
-/** What row i may miss its floor by: rounding of its own floor, and of what is added up in it. */
-function allowance({ rows, scale }: LinearProgram, i: number, { x, sizes }: Exact): number {
-  const added = (rows[i] ?? []).reduce((sum, value, j) => sum + Math.abs(value) * Math.max(x[j] ?? 0, sizes[j] ?? 0), 0);
-  return ROUNDING * (scale[i] ?? 0) + SUM_ROUNDING * added;
-}
-
-/** The first row that x leaves short by more than its own rounding. */
-function shortRow(program: LinearProgram, exact: Exact): number | null {
-  const found = program.rows.findIndex(
-    (row, i) => !(dot(row, exact.x) - (program.floors[i] ?? 0) >= -allowance(program, i, exact)),
-  );
-  return found < 0 ? null : found;
-}
-
-/** Sets what stands in the dictionary, and what it may be off by, to what the program itself says. */
-function refresh(program: LinearProgram, { basic, constant, rounding }: Dictionary, exact: Exact): void {
-  const columns = program.costs.length;
-  basic.forEach((variable, place) => {
-    const row = variable - columns;
-    const { solved } = exact;
-    constant[place] = row < 0 ? (solved[variable] ?? 0) : dot(program.rows[row] ?? [], solved) - (program.floors[row] ?? 0);
-    // A start below zero that leaves a row short is no rounding: it has to leave.
-    rounding[place] = row < 0 ? 0 : allowance(program, row, exact);
-  });
-}
-
-/** A row that stays short without a proof that it must: said as not reached, never passed over. */
-function notShown(program: LinearProgram, row: number): LeastCost {
-  return { ok: false, row, proof: program.rows.map(() => 0) };
-}
-
-function dot(one: readonly number[], other: readonly number[]): number {
-  return one.reduce((sum, value, i) => sum + value * (other[i] ?? 0), 0);
+  return { ok: true, x, tight };
 }

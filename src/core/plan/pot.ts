@@ -1,3 +1,5 @@
+import type { Phase } from '../bench/phase.ts';
+import { keptOf } from '../bench/taken.ts';
 import type { Facts } from '../matter/facts.ts';
 import type { Removal } from '../route/route.ts';
 import type { Amount } from './amounts.ts';
@@ -14,6 +16,7 @@ interface Content {
   /** A fixed amount per batch: in the vessel, but outside every ratio. */
   readonly fixed: boolean;
   readonly isBasis: boolean;
+  readonly layer: Phase;
   /** Room it takes, mL. */
   readonly millilitres: number;
   readonly estimated: boolean;
@@ -35,19 +38,21 @@ export interface Added {
   readonly solvent: boolean;
   readonly fixed: boolean;
   readonly isBasis: boolean;
+  readonly layer: Phase;
 }
 
 /** The pot with one more charge in it. */
 export function addToPot(pot: Pot, added: Added): Pot {
   const room = roomOf(added);
-  const { material, liquid, solvent, fixed, isBasis } = added;
+  const { material, liquid, solvent, fixed, isBasis, layer } = added;
   const millilitres = room.millilitres * added.times;
-  return [...pot, { material, liquid, solvent, fixed, isBasis, millilitres, estimated: room.estimated }];
+  return [...pot, { material, liquid, solvent, fixed, isBasis, layer, millilitres, estimated: room.estimated }];
 }
 
 /** The pot with solvent that comes along with a charge. */
-export function addSolvent(pot: Pot, material: string, millilitres: number): Pot {
-  return [...pot, { material, liquid: true, solvent: true, fixed: false, isBasis: false, millilitres, estimated: false }];
+export function addSolvent(pot: Pot, material: string, millilitres: number, layer: Phase): Pot {
+  const plain = { liquid: true, solvent: true, fixed: false, isBasis: false, estimated: false };
+  return [...pot, { material, ...plain, layer, millilitres }];
 }
 
 /** mL taken by a charge: its volume, else grams by the solid's density, else by an assumed one. Gases take none. */
@@ -84,20 +89,10 @@ export function ratioVolume(pot: Pot, which: 'all' | 'solvents'): number {
  */
 export function removeFromPot(pot: Pot, removal: Removal, basisGrams: number): Pot {
   const left = pot.map((content) => {
-    const kept = removal.takes.reduce(
-      (fraction, taken) => (takes(taken.what, content) ? fraction * (1 - taken.percent / 100) : fraction),
-      1,
-    );
+    const kept = keptOf(removal.takes, { ...content, product: content.isBasis });
     return kept === 1 ? content : { ...content, millilitres: content.millilitres * kept };
   });
   return removal.leavesMillilitresPerGram === undefined ? left : distilTo(left, removal.leavesMillilitresPerGram * basisGrams);
-}
-
-function takes(what: string, content: Content): boolean {
-  if (what === 'liquids') return content.liquid;
-  if (what === 'solids') return !content.liquid;
-  if (what === 'all but the product') return !content.isBasis;
-  return what === content.material;
 }
 
 function distilTo(pot: Pot, millilitres: number): Pot {

@@ -232,6 +232,8 @@ export interface ChargePlan {
   readonly formWords: string;
   readonly rule: string;
   readonly ratio: Figure | null;
+  /** Of a charge that neutralises (or the estimate of an "until" that does): to which pH, with how much more. */
+  readonly neutralises?: { readonly endPH: number; readonly excessPercent: number };
   readonly isBasis: boolean;
   /** Contained amount of the active material for the whole step. */
   readonly moles: Figure<'mol'> | null;

@@ -1,9 +1,20 @@
+import {
+  type Contents,
+  type ContentsContext,
+  NOTHING,
+  react,
+  withCharge as withContent,
+  withoutRemoved,
+  withSolvent,
+} from '../bench/contents.ts';
+import { neutralisingMoles } from '../quench/neutralise.ts';
+import { layerOf, phaseOf } from '../bench/phase.ts';
 import type { Facts } from '../matter/facts.ts';
 import { type Form, NEAT } from '../matter/form.ts';
 import { computed, type Figure, entered } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
 import type { Charge, PlainRule, Stage, Step } from '../route/route.ts';
-import type { Why } from '../words/why.ts';
+import type { Maybe, Why } from '../words/why.ts';
 import { type Amount, amountOf, type Governed } from './amounts.ts';
 import { addSolvent, addToPot, EMPTY_POT, liquidsOf, type Pot, ratioVolume, removeFromPot, volumeOf } from './pot.ts';
 
@@ -52,6 +63,8 @@ export function runStep(input: StepInput): StepRun {
   const basisGrams = basisMass(input);
   const stirred = new Map<Stage, number>();
   const runsOff = new Map<Stage, number>();
+  const neutralises = input.step.operations.some((one) => one.do === 'charge' && plainRule(one).kind === 'to neutralise');
+  let contents: Contents | null = neutralises ? NOTHING : null;
   let pot: Pot = EMPTY_POT;
   let fluid = false;
   for (const operation of input.step.operations) {
@@ -62,9 +75,10 @@ export function runStep(input: StepInput): StepRun {
       stirred.set(operation.stage, Math.min(stirred.get(operation.stage) ?? before, before));
     }
     if (operation.do === 'charge') {
-      const run = runCharge(operation, input, basisGrams, pot);
+      const run = runCharge(operation, input, basisGrams, pot, contents ?? NOTHING);
       charges.push(run);
       pot = withCharge(pot, run, input);
+      contents &&= react(nextContents(contents, run, input), input).contents;
       if (run.liquid && volumeOf(pot) > before) fluid = true;
     }
     const volume = volumeOf(pot);
@@ -72,6 +86,7 @@ export function runStep(input: StepInput): StepRun {
     if (operation.do !== 'removal') continue;
     const liquids = liquidsOf(pot);
     pot = removeFromPot(pot, operation, basisGrams?.value ?? 0);
+    contents &&= withoutRemoved(contents, operation, basisGrams?.value ?? 0, input).contents;
     if (operation.how === 'filter' || (operation.how === 'wash away' && runsOff.has(operation.stage))) {
       runsOff.set(operation.stage, (runsOff.get(operation.stage) ?? 0) + liquids - liquidsOf(pot));
     }
@@ -87,14 +102,38 @@ function isStirred(operation: Step['operations'][number]): boolean {
   return operation.overMinutes !== undefined || (operation.portions ?? 1) > 1 || operation.rule.kind === 'until';
 }
 
-function runCharge(charge: Charge, input: StepInput, basisGrams: Figure<'g'> | null, pot: Pot): ChargeRun {
+/** The rule that fixes the amount: the estimate of an "until". */
+function plainRule({ rule }: Charge): PlainRule {
+  return rule.kind === 'until' ? rule.estimate : rule;
+}
+
+function runCharge(charge: Charge, input: StepInput, basisGrams: Figure<'g'> | null, pot: Pot, contents: Contents): ChargeRun {
   const form = charge.form ?? NEAT;
   const facts = factsFor(charge.material, input);
-  const rule = charge.rule.kind === 'until' ? charge.rule.estimate : charge.rule;
+  const rule = plainRule(charge);
   const liquid = isLiquid(charge, form, facts);
-  const governed = govern(rule, input, basisGrams, pot, facts.name);
+  const governed =
+    rule.kind === 'to neutralise'
+      ? toNeutralise(neutralisingMoles(contents, facts, rule, input.reference))
+      : govern(rule, input, basisGrams, pot, facts.name);
   if ('code' in governed) return { charge, form, rule, governed: null, amount: null, why: governed, liquid, pot };
   return { charge, form, rule, governed, amount: amountOf(facts, form, governed, input.reference), why: null, liquid, pot };
+}
+
+function toNeutralise(moles: Maybe<'mol'>): Governed | Why {
+  return moles.ok ? { by: 'mol', figure: moles.figure } : moles.why;
+}
+
+/** What is in the vessel by material, kept only where a charge neutralises it. */
+function nextContents(contents: Contents, { charge, form, amount }: ChargeRun, input: ContentsContext): Contents {
+  const { material } = charge;
+  const facts = factsFor(material, input);
+  const carried = carriedSolvent({ charge, amount }, facts);
+  const there = carried ? withSolvent(contents, carried.material, carried.millilitres.value, input) : contents;
+  const moles = amount?.moles.ok ? amount.moles.figure : null;
+  const grams = amount?.grams.ok ? amount.grams.figure.value : null;
+  const millilitres = amount?.millilitres.ok ? amount.millilitres.figure.value : null;
+  return withContent(there, { material, facts, form, moles, grams, millilitres }, input);
 }
 
 /** The charge in the vessel; what goes on until an end point may take its largest amount of room. */
@@ -104,7 +143,14 @@ function withCharge(pot: Pot, run: ChargeRun, input: StepInput): Pot {
   const facts = factsFor(run.charge.material, input);
   const asSolvent = run.rule.kind !== 'equivalents' && run.rule.kind !== 'basis';
   const carried = carriedSolvent(run, facts);
-  const together = carried ? addSolvent(pot, carried.material, carried.millilitres.value * times) : pot;
+  const together = carried
+    ? addSolvent(
+        pot,
+        carried.material,
+        carried.millilitres.value * times,
+        layerOf(factsFor(carried.material, input), input.reference),
+      )
+    : pot;
   return addToPot(together, {
     material: run.charge.material,
     facts,
@@ -114,6 +160,7 @@ function withCharge(pot: Pot, run: ChargeRun, input: StepInput): Pot {
     solvent: run.liquid && (asSolvent || run.form.kind === 'solution'),
     fixed: run.rule.kind === 'per batch',
     isBasis: run.charge.rule.kind === 'basis',
+    layer: phaseOf(facts, run.form, input.reference),
   });
 }
 
@@ -133,7 +180,13 @@ export function carriedSolvent(
 }
 
 /** What a rule fixes, from the basis and from what is in the pot already; or why it cannot. */
-function govern(rule: PlainRule, input: StepInput, basisGrams: Figure<'g'> | null, pot: Pot, name: string): Governed | Why {
+function govern(
+  rule: Exclude<PlainRule, { kind: 'to neutralise' }>,
+  input: StepInput,
+  basisGrams: Figure<'g'> | null,
+  pot: Pot,
+  name: string,
+): Governed | Why {
   const n = input.basisMoles;
   const label = `${name} for the step`;
   const ratio = (value: number, unit: 'g/g' | 'mL/g' | 'mL/mol' | 'mol/L' | '' | 'g' | 'mL'): Figure =>

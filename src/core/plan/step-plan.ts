@@ -306,6 +306,9 @@ function measureNotices(charge: ChargePlan, run: ChargeRun | undefined, at: Noti
   if (run?.rule.kind === 'to concentration' && exact?.value === 0 && charge.equivalents !== null) {
     notices.push({ level: 'caution', code: 'more dilute already', values: { material }, at });
   }
+  if (run?.rule.kind === 'to neutralise' && exact?.value === 0) {
+    notices.push({ level: 'caution', code: 'nothing to neutralise', values: { material, pH: run.rule.endPH }, at });
+  }
   return notices;
 }
 

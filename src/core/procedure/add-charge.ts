@@ -15,7 +15,7 @@ import { type Printed, readPrinted } from './read-printed.ts';
 import { chargesOf } from './step-charges.ts';
 
 /** What a line says besides its material and amount. */
-type Said = Pick<ChargeLine, 'printed' | 'stage' | 'temperature' | 'overMinutes' | 'note' | 'named' | 'solvent'>;
+type Said = Pick<ChargeLine, 'printed' | 'stage' | 'temperature' | 'overMinutes' | 'note' | 'named' | 'solvent' | 'neutralises'>;
 
 /** The route with the charge in it, and which operation it became. */
 export type AddedCharge =
@@ -40,6 +40,8 @@ export function addCharge(
   const step = taken.route.steps.find((one) => one.id === stepId);
   const facts = known.facts.get(taken.key);
   if (!step || !facts) return noCharge(words.name);
+  if (said.neutralises && step.basis === taken.key) return noCharge(words.basisAmount);
+  if (said.neutralises) return addNeutralising(taken.route, step, taken.key, { ...said, neutralises: said.neutralises }, after);
   const strength = namedStrength(said.named, facts, reference);
   if (!strength.ok) return noCharge(strength.words);
   const basis = chargesOf(step).find((one) => one.rule.kind === 'basis');
@@ -52,6 +54,25 @@ export function addCharge(
   if (why !== null) return noCharge(why);
   const edited = checked(withStep(taken.route, stepId, () => printed));
   return edited.ok ? { ok: true, route: edited.route, operation: made.id } : edited;
+}
+
+/** A charge whose amount follows from what is in the pot: it has no print. */
+function addNeutralising(
+  route: Route,
+  step: Step,
+  material: string,
+  said: Said & Required<Pick<Said, 'neutralises'>>,
+  after: string | null,
+): AddedCharge {
+  const id = freeOperation(step, 'charge');
+  const behind = step.operations.find((one) => one.id === after) ?? null;
+  const stage = said.stage ?? behind?.stage ?? 'quench';
+  const { rule, form } = said.neutralises;
+  const charge: Charge = { do: 'charge', id, stage, material, rule };
+  const added = placed(step, charge, behind?.stage === stage ? after : null);
+  const full = withSaid(added, id, { ...said, solvent: null }, { ok: true, form, note: null });
+  const edited = checked(withStep(route, step.id, () => full));
+  return edited.ok ? { ok: true, route: edited.route, operation: id } : edited;
 }
 
 function noCharge(said: string): AddedCharge {

@@ -1,6 +1,9 @@
-import type { Stage } from '../route/route.ts';
+import type { Form } from '../matter/form.ts';
+import type { PlainRule, Stage } from '../route/route.ts';
 import type { ParseProblem } from '../quantity/parse.ts';
 import { chargeLineWords as words } from '../words/charge-line-words.ts';
+import { neutraliseText } from '../words/routes-words.ts';
+import { readNeutralise } from './read-neutralise.ts';
 import { readPrinted } from './read-printed.ts';
 
 /** A charge as a procedure prints it in one line: "68 % w/w nitric acid 35 mL", "ethanol 3 × 40 mL, wash". */
@@ -19,6 +22,8 @@ export interface ChargeLine {
   readonly overMinutes: number | null;
   /** What stands behind the amount and is neither of these: "dropwise", "wash". */
   readonly note: string | null;
+  /** Instead of an amount: "to neutralise, to pH 7", with the strength it is charged at. */
+  readonly neutralises?: { readonly rule: PlainRule; readonly form: Form | null };
 }
 
 const NUMBER = String.raw`\d+(?:[.,]\d+)?`;
@@ -29,6 +34,10 @@ const BARE_PERCENT = /(?<!mol\s|wt\s)\d\s*%(?!\s*(?:\(?[wvm]\s*\/|(?:in\s+)?exce
 const OVER = new RegExp(String.raw`[,;]?\s*\bover\s+(?:about\s+)?(${NUMBER})\s*(min(?:utes?)?|h(?:ours?|rs?)?)\b\.?`, 'i');
 const DEGREES = String.raw`[-−]?\d+(?:[.,]\d+)?`;
 const AT = new RegExp(String.raw`[,;]?\s*\bat\s+(${DEGREES})(?:\s*°?\s*C?\s*(?:-|–|to)\s*(${DEGREES}))?\s*°?\s*C\b`, 'i');
+const NEUTRALISE = new RegExp(
+  String.raw`(?:to\s+)?neutrali[sz]e\b\s*,?\s*(?:to\s+)?(?:pH\s*${NUMBER})?(?:\s*,?\s*(?:with\s+)?${NUMBER}\s*%\s*excess)?`,
+  'i',
+);
 const NAMED = /^(conc\.?|concentrated|fuming|glacial|sat\.?|satd\.?|saturated)\s+/i;
 /** The solvent of a solution whose strength is named: "2.5 M in hexane", "2 M HCl in diethyl ether". */
 const SOLVENT = /\s+in\s+(\p{L}[^\d,;()]*?)(?=\s*(?:[\d,;()]|$))/u;
@@ -57,6 +66,8 @@ export function readChargeLine(typed: string): ChargeLine | ParseProblem {
   const at = AT.exec(text);
   const window = at ? windowOf(at[1] ?? '', at[2]) : null;
   if (window && window.from > window.to) return problem(at?.index ?? 0, words.window);
+  const neutral = neutralising(text, over, at);
+  if (neutral) return neutralisingLine(neutral, blanked(blanked(text, over), at), { window, over });
   const noteless = withoutNote(blanked(blanked(text, over), at));
   const strength = STRENGTH.exec(noteless.text);
   const solvent = strength ? SOLVENT.exec(noteless.text) : null;
@@ -81,6 +92,47 @@ export function readChargeLine(typed: string): ChargeLine | ParseProblem {
     temperature: window,
     overMinutes: over ? minutes(over[1] ?? '', over[2] ?? '') : null,
     note: noteless.note,
+  };
+}
+
+/** "To neutralise" instead of an amount; beside an amount it is no more than a note. */
+function neutralising(text: string, ...times: readonly (RegExpExecArray | null)[]): RegExpExecArray | null {
+  const found = NEUTRALISE.exec(text);
+  if (!found) return null;
+  const rest = times.reduce((left, one) => blanked(left, one), blanked(text, found));
+  return splitName(blanked(rest, STRENGTH.exec(rest))).ok ? null : found;
+}
+
+/** "15 % w/w sodium hydroxide to neutralise, to pH 7": what is in the pot decides the amount. */
+function neutralisingLine(
+  found: RegExpExecArray,
+  text: string,
+  { window, over }: { readonly window: ChargeLine['temperature']; readonly over: RegExpExecArray | null },
+): ChargeLine | ParseProblem {
+  const rule = readNeutralise(found[0]);
+  if (!rule?.ok) return problem(found.index, rule?.words ?? words.amount);
+  const noteless = withoutNote(blanked(text, found).replaceAll(/[,;]\s*(?=[,;]|\s*$)/g, (piece) => ' '.repeat(piece.length)));
+  const strength = STRENGTH.exec(noteless.text);
+  const solvent = strength ? SOLVENT.exec(noteless.text) : null;
+  const name = trimmed(blanked(blanked(noteless.text, strength), solvent).trim());
+  if (!/\p{L}/u.test(name)) return problem(0, words.name);
+  const read = strength ? readPrinted(`1 g of ${tidyStrength(strength[0])}`) : null;
+  if (read && !read.ok) return { ...read, at: strength?.index ?? 0 };
+  const dissolvedIn = solvent?.[1]?.trim() ?? null;
+  const form: Form | null = read?.strength
+    ? { kind: 'solution', strength: read.strength, ...(dissolvedIn === null ? {} : { solvent: dissolvedIn }) }
+    : null;
+  return {
+    ok: true,
+    name,
+    printed: neutraliseText(rule.rule),
+    named: null,
+    solvent: dissolvedIn,
+    stage: noteless.stage,
+    temperature: window,
+    overMinutes: over ? minutes(over[1] ?? '', over[2] ?? '') : null,
+    note: noteless.note,
+    neutralises: { rule: rule.rule, form },
   };
 }
 

@@ -100,8 +100,12 @@ function publishedCharge(one: ChargeToRead): PublishedCharge {
   const amount = printedAmount(facts, form, printed, known.reference) ?? amountBySaid(one, said?.ok ? said.rule : null);
   const { before, all } = volumesBefore(one, form);
   const charged: ChargedAmount = { name: facts.name, ...amount, solventsBefore: before, allBefore: all };
-  const kind = plain(charge.rule).kind;
-  const reading = said ?? (basis || kind === 'per batch' || kind === 'basis' ? ratioOf(kind, charged, basis ?? NO_BASIS) : null);
+  const rule = plain(charge.rule);
+  const { kind } = rule;
+  // What is in the pot decides, not the print.
+  const own: RatioReading | null = rule.kind === 'to neutralise' ? { ok: true, rule, ratio: null } : null;
+  const reading =
+    said ?? own ?? (basis || kind === 'per batch' || kind === 'basis' ? ratioOf(kind, charged, basis ?? NO_BASIS) : null);
   const equivalents =
     amount.moles && basis
       ? computed(`${facts.name}, equivalents`, amount.moles.value / basis.moles.value, '', 'moles ÷ moles of basis', [

@@ -1,5 +1,7 @@
 import type { ParseProblem } from '../quantity/parse.ts';
 import type { ChargeRule, PlainRule, Step } from '../route/route.ts';
+import { neutraliseText } from '../words/routes-words.ts';
+import { readNeutralise } from './read-neutralise.ts';
 import { saidRule } from './ratios.ts';
 import { readPrinted } from './read-printed.ts';
 import { plain } from './step-charges.ts';
@@ -25,6 +27,8 @@ export function ratioText(rule: ChargeRule): string {
       return `up to ${short(one.millilitresPerMole)} mL/mol`;
     case 'per batch':
       return `${short(one.amount)} ${one.unit} each batch`;
+    case 'to neutralise':
+      return neutraliseText(one);
   }
 }
 
@@ -46,6 +50,8 @@ export function ratioNumber(rule: PlainRule): number {
       return rule.molesPerLitre;
     case 'per batch':
       return rule.amount;
+    case 'to neutralise':
+      return rule.endPH;
   }
 }
 
@@ -55,6 +61,8 @@ export function readRatio(
   step: Step,
   material: string,
 ): { readonly ok: true; readonly rule: PlainRule } | ParseProblem {
+  const neutral = readNeutralise(text);
+  if (neutral) return neutral;
   const printed = readPrinted(text);
   if (!printed.ok) return printed;
   const said = saidRule(printed, step, material, null);

@@ -90,6 +90,8 @@ export function ratioOf(kind: RuleKind, amount: ChargedAmount, basis: PrintedBas
       if (!fixed) return missing;
       return { ok: true, rule: { kind, amount: fixed.value, unit: fixed.unit }, ratio: fixed };
     }
+    case 'to neutralise':
+      return missing;
   }
 }
 

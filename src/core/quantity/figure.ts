@@ -29,6 +29,9 @@ export type Unit =
   | 'm²'
   | '%'
   | 'L'
+  | 'L/min'
+  | 'mL/min'
+  | 'bar·L'
   | '';
 
 /** How far a value can be trusted when it was not read from its source directly. */

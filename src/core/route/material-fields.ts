@@ -3,11 +3,23 @@ import type { Material } from '../matter/material.ts';
 import type { ParseProblem } from '../quantity/parse.ts';
 import { routeEditWords as words } from '../words/route-edit-words.ts';
 import { put } from './edited.ts';
+import { acidityText, readAcidity } from './acidity-text.ts';
 import { readNumber, type Written, wrong } from './text-field.ts';
 
 /** One entry of a material that is typed as text; the structure has an editor of its own. */
 export interface MaterialField {
-  readonly name: 'name' | 'formula' | 'cas' | 'state' | 'density' | 'solidDensity' | 'utility' | 'synonyms' | 'hazards' | 'note';
+  readonly name:
+    | 'name'
+    | 'formula'
+    | 'cas'
+    | 'state'
+    | 'density'
+    | 'solidDensity'
+    | 'acidity'
+    | 'utility'
+    | 'synonyms'
+    | 'hazards'
+    | 'note';
   readonly kind: 'line' | 'lines' | 'choice';
   readonly read: (of: Material) => string;
   readonly write: (of: Material, text: string) => Written<Material>;
@@ -99,6 +111,16 @@ export const MATERIAL_FIELDS: readonly MaterialField[] = [
       if (typed.trim() === '') return { ok: true, value: put(of, 'solidDensity', undefined) };
       const read = readNumber(typed, { least: 0.0001, most: 25, unit: 'g/mL' });
       return read.ok ? { ok: true, value: { ...of, solidDensity: read.value } } : read;
+    },
+  },
+  {
+    name: 'acidity',
+    kind: 'line',
+    read: (of) => (of.acidity ? acidityText(of.acidity) : ''),
+    write: (of, typed) => {
+      if (typed.trim() === '') return { ok: true, value: put(of, 'acidity', undefined) };
+      const read = readAcidity(typed);
+      return read.ok ? { ok: true, value: { ...of, acidity: read.value } } : read;
     },
   },
   {

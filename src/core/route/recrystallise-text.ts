@@ -54,6 +54,7 @@ export function readRecrystallise(text: string): Written<Recrystallise> {
       : solvent[3]?.toLowerCase() === 'solution'
         ? '100 g solution'
         : '100 g solvent';
+  if (per === '100 g solution' && points.some((point) => point.grams >= 100)) return wrong(words.wholeSolution, 0);
   return {
     ok: true,
     value: {

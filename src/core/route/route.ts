@@ -30,6 +30,12 @@ const PlainRule = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('make up to'), millilitresPerMole: Positive }),
   /** A fixed amount in every batch: a rinse, a seed. */
   z.strictObject({ kind: z.literal('per batch'), amount: Positive, unit: z.enum(['g', 'mL']) }),
+  /** A base or an acid that brings what is in the pot at that point to a pH, with so much more, %. */
+  z.strictObject({
+    kind: z.literal('to neutralise'),
+    endPH: z.number().check(z.gte(2), z.lte(12)),
+    excessPercent: z.optional(z.number().check(z.gte(0), z.lte(1000))),
+  }),
 ]);
 export type PlainRule = z.infer<typeof PlainRule>;
 
@@ -108,10 +114,10 @@ const Hold = z.strictObject({
 export type Hold = z.infer<typeof Hold>;
 
 /** What a removal can take besides a material named by its key. */
-export const GROUPS_TAKEN: readonly string[] = ['liquids', 'solids', 'all but the product'];
+export const GROUPS_TAKEN: readonly string[] = ['liquids', 'solids', 'aqueous layer', 'organic layer', 'all but the product'];
 /** What a removal takes: a material by key, or one of the groups above. */
 const Taken = z.strictObject({
-  what: z.union([z.enum(['liquids', 'solids', 'all but the product']), Key]),
+  what: z.union([z.enum(['liquids', 'solids', 'aqueous layer', 'organic layer', 'all but the product']), Key]),
   percent: Percent,
 });
 
@@ -171,20 +177,27 @@ const StageSetting = z.strictObject({
 });
 
 /** How the product is recrystallised, with what is known of its solubility. */
-const Recrystallise = z.strictObject({
-  solvent: ShortText,
-  /** What the solubilities are counted per. */
-  per: z.enum(['100 mL solvent', '100 g solvent', '100 g solution']),
-  /** g of product dissolved at a temperature. */
-  points: z
-    .array(z.strictObject({ celsius: Celsius, grams: z.number().check(z.gt(0), z.lte(1e5)) }))
-    .check(z.minLength(1), z.maxLength(50)),
-  hotCelsius: Celsius,
-  coldCelsius: Celsius,
-  /** Cold solvent for the washings per g of product, in mL or g as the solubility is counted. */
-  washPerGram: z.optional(Positive),
-  source: z.optional(ShortText),
-});
+const Recrystallise = z
+  .strictObject({
+    solvent: ShortText,
+    /** What the solubilities are counted per. */
+    per: z.enum(['100 mL solvent', '100 g solvent', '100 g solution']),
+    /** g of product dissolved at a temperature. */
+    points: z
+      .array(z.strictObject({ celsius: Celsius, grams: z.number().check(z.gt(0), z.lte(1e5)) }))
+      .check(z.minLength(1), z.maxLength(50)),
+    hotCelsius: Celsius,
+    coldCelsius: Celsius,
+    /** Cold solvent for the washings per g of product, in mL or g as the solubility is counted. */
+    washPerGram: z.optional(Positive),
+    source: z.optional(ShortText),
+  })
+  .check(
+    z.refine((one) => one.per !== '100 g solution' || one.points.every((point) => point.grams < 100), {
+      error: 'a solubility per 100 g of solution needs to be below 100 g',
+      path: ['points'],
+    }),
+  );
 export type Recrystallise = z.infer<typeof Recrystallise>;
 
 const KilojoulesPerMole = z.number().check(z.gte(-1e6), z.lte(1e6));

@@ -3,6 +3,8 @@ import { type DecimalMark, formatAmount } from '../quantity/format.ts';
 import { additionWords } from './addition-words.ts';
 import { heatWords } from './heat-words.ts';
 import { recrystalliseWords } from './recrystallise-words.ts';
+import { gasWords } from './gas-words.ts';
+import { neutraliseWords } from './neutralise-words.ts';
 import type { SectionWords } from './section-words.ts';
 import { sentence } from './sentences.ts';
 
@@ -10,6 +12,8 @@ const SECTIONS: Partial<Readonly<Record<SectionCode, SectionWords>>> = {
   heat: heatWords,
   addition: additionWords,
   recrystallise: recrystalliseWords,
+  neutralise: neutraliseWords,
+  gas: gasWords,
 };
 
 export const benchNumberWords = {

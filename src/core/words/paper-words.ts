@@ -129,7 +129,13 @@ export const paperWords = {
 
   removals: { filter: 'Filter', separate: 'Separate', distil: 'Distil', dry: 'Dry', 'wash away': 'Wash away', vent: 'Vent' },
   takesOff: (list: string) => `takes off ${list}`,
-  taken: { liquids: 'the liquids', solids: 'the solids', 'all but the product': 'all but the product' },
+  taken: {
+    liquids: 'the liquids',
+    solids: 'the solids',
+    'aqueous layer': 'the aqueous layer',
+    'organic layer': 'the organic layer',
+    'all but the product': 'all but the product',
+  },
   part: (what: string, percent: string) => `${what} (${percent})`,
   leaves: (amount: string, perGram: string) => `down to ${amount} (${perGram} per g of basis)`,
 

@@ -11,6 +11,7 @@ import { formatAmount, formatDecimals, formatSignificant } from '../quantity/for
 import type { Figure } from '../quantity/figure.ts';
 import { deviceWords } from './device-words.ts';
 import { sentence, STANDING } from './sentences.ts';
+import { neutraliseText } from './routes-words.ts';
 
 /** The bench numbers of a step. */
 type BenchOf = (step: string) => readonly BenchSection[];
@@ -112,6 +113,7 @@ function batchText(step: StepPlan): string {
 function chargeRow(charge: ChargePlan, step: StepPlan, result: PlanResult): readonly string[] {
   const { perBatch, portions, endPoint, atMost } = charge;
   const each = portions > 1 ? `in ${portions} portions` : '';
+  const neutral = charge.neutralises ? neutraliseText(charge.neutralises) : '';
   const at = charge.temperature ? `at ${windowText(charge.temperature)}` : '';
   const over = charge.overMinutes === null ? '' : `over ${minutesText(charge.overMinutes)}`;
   const until = endPoint ? `until ${endPoint}${atMost ? `, at most ${atMost} times as much` : ''}` : '';
@@ -122,7 +124,7 @@ function chargeRow(charge: ChargePlan, step: StepPlan, result: PlanResult): read
     shown(charge.moles),
     charge.equivalents ? `${formatSignificant(charge.equivalents.value, 4)} eq` : '',
     step.batches.count > 1 ? `${taken(charge.total)} (${step.batches.count} × ${taken(perBatch)})` : taken(charge.total),
-    [supplyText(charge.supply, step, result), carriedText(charge), each, at, over, until, withDevice(perBatch)]
+    [supplyText(charge.supply, step, result), carriedText(charge), each, at, over, neutral, until, withDevice(perBatch)]
       .filter(Boolean)
       .join(', '),
   ];

@@ -17,6 +17,7 @@ const RULES: Readonly<Record<string, string>> = {
   'to concentration': 'its volume',
   'make up to': 'its volume',
   'per batch': 'a mass or a volume',
+  'to neutralise': 'what is in the pot',
 };
 
 /** What is said about a procedure as printed. */

@@ -6,6 +6,7 @@ export const recrystalliseTyped = {
     'it begins with the solvent and what the solubility is counted per: “from water per 100 mL” or “per 100 g solvent” or “per 100 g solution”',
   part: (part: string) => `“${part}” is neither a solubility (“0 °C 0.53 g”) nor hot, cold, wash or source`,
   grams: 'a solubility needs to be more than 0 g',
+  wholeSolution: 'a solubility per 100 g of solution needs to be below 100 g',
   range: 'a solubility needs a temperature from −200 to 1000 °C and at most 100 000 g',
   points: 'a solubility is needed, e.g. “0 °C 0.53 g”',
   hotAndCold: 'the hot and the cold temperature are needed: “hot 95 °C, cold 0 °C”',

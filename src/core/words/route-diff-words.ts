@@ -63,6 +63,7 @@ const entries: Readonly<Record<string, string>> = {
   state: 'state',
   density: 'density',
   solidDensity: 'density of the solid',
+  acidity: 'pKa',
   utility: 'from the tap',
   hazards: 'hazard statements',
   note: 'note',

@@ -25,7 +25,10 @@ export const routeEditWords = {
   needed: 'this cannot be left empty',
   gramsAndReason: 'grams and a reason are expected here, such as 0.3 g: film in the flask',
   takes: 'what is taken and how much of it, such as liquids 100 %, benzoin 95 %',
-  takesWhat: (name: string) => `“${name}” is not in the route: liquids, solids, all but the product, or a material of the route`,
+  acidity: 'write “acid 4.8”, “acid 2.16; 7.21; 12.3”, “base 10.7”, “2.35; 9.78 with 1 proton”, or “neither”',
+  neutralise: 'write it as “to neutralise, to pH 7” or “to neutralise, to pH 7 with 10 % excess”; the pH from 2 to 12',
+  takesWhat: (name: string) =>
+    `“${name}” is not in the route: liquids, solids, aqueous layer, organic layer, all but the product, or a material of the route`,
   carried: 'a solvent and how much of it, such as toluene 5 mL/g',
   notInRoute: (name: string) => `“${name}” is not among the materials of this route: charge it first`,
   recovers: 'what comes back and how much of it, such as toluene 90 % (of its charge) or catalyst 0.02 mol/mol',

@@ -100,6 +100,7 @@ export const routeEditorWords = {
       state: 'State',
       density: 'Density of the liquid, g/mL',
       solidDensity: 'Density of the solid, g/mL',
+      acidity: 'pKa, e.g. acid 4.8, base 10.7, neither',
       utility: 'Where it comes from',
       synonyms: 'Other names, parted by ;',
       hazards: 'Hazard statements, e.g. H225 H319',

@@ -70,6 +70,12 @@ export const routesWords = {
   },
 } as const;
 
+/** "to neutralise, to pH 7 with 10 % excess", as it is typed and read. */
+export function neutraliseText(rule: { readonly endPH: number; readonly excessPercent?: number | undefined }): string {
+  const excess = rule.excessPercent ? ` with ${rule.excessPercent} % excess` : '';
+  return `to neutralise, to pH ${rule.endPH}${excess}`;
+}
+
 function plainRule(rule: PlainRule): string {
   switch (rule.kind) {
     case 'basis':
@@ -88,5 +94,7 @@ function plainRule(rule: PlainRule): string {
       return `up to ${rule.millilitresPerMole} mL/mol in all`;
     case 'per batch':
       return `${rule.amount} ${rule.unit} each batch`;
+    case 'to neutralise':
+      return neutraliseText(rule);
   }
 }

@@ -66,6 +66,24 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   // What is not planned on purpose.
   'explosive not scaled': (v) =>
     `“${text(v, 'step')}” ${v.how === 'made' ? 'makes' : 'charges'} ${text(v, 'material')}, which is classed as explosive (${text(v, 'codes')}). No amounts are worked out for this step or for what is made only for it. Such work belongs to licensed people in a place made for it, under their own rules. Leave the step out, and the rest of the route can be planned.`,
+  // Acids and bases.
+  'no pKa': (v) =>
+    `No pKa of ${text(v, 'material')} is known: enter it with the material (“acid 4.8”, “base 10.7”, or “neither”).`,
+  'amount in the vessel': (v) =>
+    `How many moles of ${text(v, 'material')} are in the vessel at that point is not known: give its formula and strength, or its amount in moles.`,
+  'no heat of ionisation': (v) =>
+    `No heat of ionisation is known here for ${text(v, 'material')}: measure the rise on a small part.`,
+  'no heat of hydrolysis': (v) =>
+    `The heat that ${text(v, 'material')} gives off with water is not known here, and it can be large: measure it on a small part.`,
+  'no mass in the vessel': (v) =>
+    `The mass of what is in the vessel, or of the ${text(v, 'material')} for it, is not known: give strengths and densities, or formulas.`,
+  'no volume in the vessel': () => 'The volume of what is in the vessel is not known: give strengths and densities.',
+  'bicarbonate limit': (v) =>
+    `${text(v, 'material')} cannot bring water past about pH 8.3, and pH ${text(v, 'pH')} is asked: take carbonate or hydroxide for the rest, or a lower pH.`,
+  'cannot neutralise': (v) =>
+    `${text(v, 'material')} takes up or gives no protons to speak of at pH ${text(v, 'pH')}: it cannot bring the vessel there.`,
+  'nothing to neutralise': (v) =>
+    `By what is charged, consumed and taken out there is nothing in the vessel that ${text(v, 'material')} would neutralise on the way to pH ${text(v, 'pH')}: none is counted. Measure the pH.`,
 
   // What cannot be planned.
   'use not in moles': (v) =>

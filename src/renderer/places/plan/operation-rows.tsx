@@ -15,6 +15,7 @@ import { benchSections } from '../../state/bench-numbers.ts';
 import { pointed } from '../../state/plan-view.ts';
 import { From } from './charge-from.tsx';
 import { chargeDetails, shownTake } from './charge-words.ts';
+import { neutraliseText } from '../../../core/words/routes-words.ts';
 
 const words = planWords.step;
 const COLUMNS = 6;
@@ -130,7 +131,7 @@ function ChargeRow({ result, step, charge, stage }: ChargeRowProps) {
       </th>
       <td class="op-ratio">
         {charge.ratio && <Amount figure={charge.ratio} />}
-        <span class="op-rule">{charge.isBasis ? words.basis : charge.rule}</span>
+        <span class="op-rule">{ruleWords(charge)}</span>
       </td>
       <td class="number">{charge.moles && <Amount figure={charge.moles} aligned />}</td>
       <td class="number op-take">
@@ -145,6 +146,11 @@ function ChargeRow({ result, step, charge, stage }: ChargeRowProps) {
       </td>
     </Row>
   );
+}
+
+function ruleWords(charge: ChargePlan): string {
+  if (charge.isBasis) return words.basis;
+  return charge.neutralises ? neutraliseText(charge.neutralises) : charge.rule;
 }
 
 interface HoldRowProps {

@@ -1,0 +1,120 @@
+import type { Content, Contents } from '../bench/contents.ts';
+import { natureOf } from '../bench/nature.ts';
+import { type AcidPart, acidPartsOf, formShares } from '../matter/acidity.ts';
+import type { Facts } from '../matter/facts.ts';
+import { integralHeat } from '../matter/heat-of-dilution.ts';
+import { anhydrousOf } from '../matter/solution-parts.ts';
+import { computed, type Figure, sourced } from '../quantity/figure.ts';
+import type { Reference } from '../reference.ts';
+import { type Maybe, known, unknown } from '../words/why.ts';
+import { BICARBONATE_PH, equivalentsOf, isCarbonate, isHydrolysed } from './neutralise.ts';
+
+/** Below this change of protons a step's heat does not count. */
+const NO_CHANGE = 1e-3;
+const DIGITS = 3;
+
+/** Moles of a material whose protons move. */
+export interface Moving {
+  readonly facts: Facts;
+  readonly moles: Figure<'mol'>;
+}
+
+/**
+ * Heat given off when protons go over from acids to bases in dilute water at 25 °C, kJ: what each gives or takes up
+ * between its form as charged and the shares of its forms at the pH, with the heat of ionisation of each step. Carbon
+ * dioxide counts as staying dissolved: what leaves takes heat along, so this is the larger figure.
+ * @returns why not, where a heat of ionisation is not known. Source: resources/tables/ionisation-heats.csv.
+ */
+export function neutralisationHeat(moving: readonly Moving[], pH: number, reference: Reference): Maybe<'kJ'> {
+  const of: Figure[] = [];
+  let heat = 0;
+  for (const { facts, moles } of moving) {
+    if (moles.value === 0) continue;
+    const parts = acidPartsOf(facts, reference);
+    if ('code' in parts) return { ok: false, why: parts };
+    if (isHydrolysed(facts, reference)) return unknown('no heat of hydrolysis', { material: facts.name });
+    const leaves = pH <= BICARBONATE_PH && isCarbonate(facts, reference);
+    for (const part of parts) {
+      const each = partHeat(part, pH, leaves, reference);
+      if (each === null) return unknown('no heat of ionisation', { material: part.name });
+      if (each.figures.length === 0) continue;
+      heat += moles.value * part.perMole * each.given;
+      of.push(moles, ...each.figures);
+    }
+  }
+  return known(computed('heat of neutralisation', heat, 'kJ', 'moles × heats of the protons given and taken up', of));
+}
+
+/** kJ a mole of a part gives off; null where a step's heat is not known. */
+function partHeat(
+  part: AcidPart,
+  pH: number,
+  leaves: boolean,
+  reference: Reference,
+): { readonly given: number; readonly figures: readonly Figure[] } | null {
+  const pKa = part.acidity.pKa.map((one) => one.value);
+  const shares = leaves ? pKa.map(() => 0).concat(1) : formShares(pKa, pH);
+  const end = shares.reduce((sum, share, count) => sum + share * count, 0);
+  if (Math.abs(end - part.acidity.protons) < NO_CHANGE) return { given: 0, figures: [] };
+  const rows = part.cas === null ? [] : (reference.ionisationHeats.get(part.cas) ?? []);
+  if (rows.length !== pKa.length) return null;
+  const figures = rows.map((row) =>
+    sourced(`heat of ionisation ${row.step} of ${part.name}`, row.heat, 'kJ/mol', row.source, DIGITS, row.mark ?? undefined),
+  );
+  // Bound from the firmest proton on: each gives off the heat its step takes up.
+  const bound = [0];
+  for (const row of rows.toReversed()) bound.push((bound.at(-1) ?? 0) - row.heat);
+  const after = shares.reduce((sum, share, count) => sum + share * (bound[count] ?? 0), 0);
+  return { given: (bound[part.acidity.protons] ?? 0) - after, figures };
+}
+
+/**
+ * Heat given off when the acids and bases in the water, and the one that is added, are diluted without end, kJ: the
+ * heats of neutralisation hold for such solutions. Each is taken as alone in the water there is.
+ * @param waterMoles water that the agent brings. @returns why not, where a heat of solution is not known.
+ */
+export function dilutionHeat(
+  contents: Contents,
+  agent: Moving & { readonly waterMoles: number },
+  pH: number,
+  reference: Reference,
+): Maybe<'kJ'> {
+  const water = contents.reduce(
+    (sum, one) => sum + (natureOf(one.facts, reference).water && one.phase === 'aqueous' ? (one.moles?.value ?? 0) : 0),
+    0,
+  );
+  const parts = [
+    ...contents.filter((one) => movesProtons(one, pH, reference)).map((one) => ({ facts: one.facts, moles: one.moles, water })),
+    { facts: agent.facts, moles: agent.moles, water: agent.waterMoles },
+  ];
+  const of: Figure[] = [];
+  let heat = 0;
+  for (const one of parts) {
+    if (!one.moles || one.moles.value === 0) continue;
+    const solute = one.water > 0 ? anhydrousOf(one.facts, reference) : one.facts;
+    const start = integralHeat(solute, one.water / one.moles.value, reference);
+    const end = integralHeat(solute, Infinity, reference);
+    if (!start.ok) return start;
+    if (!end.ok) return end;
+    heat += one.moles.value * (start.figure.value - end.figure.value);
+    of.push(one.moles, start.figure, end.figure);
+  }
+  return known(computed('heat of dilution', heat, 'kJ', 'moles × (heat of solution before − at infinite dilution)', of));
+}
+
+function movesProtons(one: Content, pH: number, reference: Reference): boolean {
+  const own = equivalentsOf(one, pH, reference);
+  return own.ok && Math.abs(own.figure.value) > NO_CHANGE * (one.moles?.value ?? 0);
+}
+
+/** Liquid water at 25 °C, J/(g·K): CRC Handbook. For everything else a low round figure: the rise comes out high. */
+const WATER = 4.18;
+const REST = 1;
+
+/** Heat capacity of a mixture by mass, J/(g·K): its water, and a low round figure for the rest, marked an estimate. */
+export function roughCapacity(waterGrams: number, grams: number): Figure<'J/(g·K)'> {
+  const water = sourced('heat capacity of water', WATER, 'J/(g·K)', 'CRC Handbook, 25 °C', DIGITS);
+  const rest = sourced('heat capacity of the rest', REST, 'J/(g·K)', 'a low round figure', DIGITS, 'estimate');
+  const value = (waterGrams * WATER + (grams - waterGrams) * REST) / grams;
+  return computed('heat capacity of the mixture', value, 'J/(g·K)', 'its water and the rest by mass', [water, rest]);
+}

@@ -1,0 +1,54 @@
+import { formatSignificant } from '../quantity/format.ts';
+import type { SectionWords } from './section-words.ts';
+
+type Values = Parameters<SectionWords['lines'][string]>[0];
+const text = (values: Values, name: string): string => String(values[name] ?? '');
+const moles = (values: Values, name: string): string => `${formatSignificant(Number(values[name]), 3)} mol`;
+const agent = (v: Values): string =>
+  v.form === '' || v.form === undefined ? text(v, 'material') : `${text(v, 'material')}, ${text(v, 'form')}`;
+const excess = (v: Values): string => (Number(v.excess) > 0 ? ` (with ${text(v, 'excess')} % excess)` : '');
+
+export const neutraliseWords: SectionWords = {
+  title: 'Neutralise',
+  lines: {
+    'acid there': (v) => `Acid in the vessel before ${text(v, 'material')} goes in, as equivalents to pH ${text(v, 'pH')}`,
+    'base there': (v) => `Base in the vessel before ${text(v, 'material')} goes in, as equivalents to pH ${text(v, 'pH')}`,
+    nothing: (v) =>
+      `By what is charged, consumed and taken out, there is nothing in the vessel for ${text(v, 'material')} to neutralise to pH ${text(v, 'pH')}. Measure the pH.`,
+    'wrong way': (v) =>
+      `${text(v, 'material')} moves the pH the other way: by the sum over the vessel it is past pH ${text(v, 'pH')} already. Measure the pH.`,
+    mass: (v) => `${agent(v)} needed for it, to pH ${text(v, 'pH')}${excess(v)}`,
+    volume: (v) => `${agent(v)} needed for it, by volume${excess(v)}`,
+    'too little': (v) => `The planned ${text(v, 'material')} is less than the acid or base there asks for: this part of it`,
+    heat: () => 'Heat of neutralisation',
+    dilution: () => 'Heat of dilution that comes with it',
+    temperature: () => 'Temperature if all of it went in at once, with neutralisation and dilution',
+    'temperature alone': () =>
+      'Temperature if all of it went in at once, from the neutralisation alone: the heat of dilution comes on top and is not known',
+    boils: (v) =>
+      `All at once it would boil (${text(v, 'liquid')}: ${formatSignificant(Number(v.boiling), 3)} °C) and throw out what is in the vessel: in portions, with cooling, the temperature watched.`,
+    'gas at most': (v) =>
+      `Carbon dioxide, the largest possible, if all carbonate that goes in is decomposed (${moles(v, 'moles')}): it foams`,
+    vessel: () => 'Vessel that holds all of it with room for foam',
+    'time by cooling': () => 'The cooling cannot keep up with an addition shorter than this',
+    rate: (v) => `Rate of addition, all of it in ${formatSignificant(Number(v.minutes), 3)} min as the step says`,
+    'excess base': (v) =>
+      `${agent({ ...v, material: v.base ?? '' })} that ${text(v, 'material')} beyond the equation asks for later (${moles(v, 'charged')} charged, ${usedText(v)} used, ${moles(v, 'left')} left then). For information: the excess may be the procedure’s safety or its solvent`,
+    'excess volume': (v) => `The same by volume, for ${text(v, 'material')}`,
+    'excess salt': (v) => `Salt that comes of it, for ${text(v, 'material')}`,
+  },
+  assumptions: {
+    'usual end': 'pH 7 where a charge does not say to which pH it goes;',
+    conversion: 'full conversion by the equation; what removals take as the step says;',
+    hydrolysed: 'acid halides, anhydrides and hydrides counted as hydrolysed, with all their acid kept in the water;',
+    pKa: 'pKa of dilute solutions at 25 °C, also where it is strong or salty;',
+    'water left out': 'the little that water itself needs not counted;',
+    heat: 'heats of neutralisation of dilute solutions at 25 °C; no heat lost to bath, vessel or leaving gas; no other reaction of the base or acid;',
+    capacity: 'heat capacity from the water and a low round figure for the rest, so that the rise comes out high;',
+    volumes: 'volumes added up, foam by the laboratory’s fill. The pH in the vessel decides, measured.',
+  },
+};
+
+function usedText(v: Values): string {
+  return Number(v.used) === 0 ? 'none' : moles(v, 'used');
+}
