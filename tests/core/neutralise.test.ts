@@ -283,6 +283,26 @@ describe('what is there, and what is not', () => {
     expect(valueOf(linesOf(little, 'xylene'), 'too little')).toBeCloseTo(75, 2);
   });
 
+  test('a second base gives the heat of what the first left, not that of all the acid again', () => {
+    const one = inert([
+      charge('a', 'hydrochloric', equiv(1), { form: percent(10) }),
+      charge('l', 'lye', equiv(0.9), { form: percent(10) }),
+      charge('n', 'lye', to(7), { form: percent(10) }),
+    ]);
+    const lines = linesOf(one, 'xylene');
+    expect(valueOf(lines, 'acid there')).toBeCloseTo(0.1, 4);
+    expect(valueOf(lines, 'heat')).toBeCloseTo(5.58, 2);
+    expect(valueOf(lines, 'heat', 'l')).toBeCloseTo(0.9 * 55.815, 2);
+    const weak = inert([
+      charge('a', 'acetic', equiv(1)),
+      charge('w', 'water', equiv(20)),
+      charge('l', 'lye', equiv(0.5), { form: percent(10) }),
+      charge('n', 'lye', to(7), { form: percent(10) }),
+    ]);
+    // 1/2 mol of acetic acid is left, 0.4943 of it to pH 7, at 55.815 + 0.41 kJ/mol.
+    expect(valueOf(linesOf(weak, 'xylene'), 'heat')).toBeCloseTo(0.4943 * 56.225, 1);
+  });
+
   test('all at once past boiling: said, with the liquid that boils first', () => {
     const one = inert([
       charge('e', 'ether', { kind: 'molar volume', millilitresPerMole: 300 }),

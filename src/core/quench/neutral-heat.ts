@@ -7,7 +7,7 @@ import { anhydrousOf } from '../matter/solution-parts.ts';
 import { computed, type Figure, sourced } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
-import { BICARBONATE_PH, equivalentsOf, isCarbonate, isHydrolysed } from './neutralise.ts';
+import { BICARBONATE_PH, equivalentsOf, isCarbonate, isHydrolysed, protonsGiven } from './neutralise.ts';
 
 /** Below this change of protons a step's heat does not count. */
 const NO_CHANGE = 1e-3;
@@ -20,22 +20,25 @@ export interface Moving {
 }
 
 /**
- * Heat given off when protons go over from acids to bases in dilute water at 25 °C, kJ: what each gives or takes up
- * between its form as charged and the shares of its forms at the pH, with the heat of ionisation of each step. Carbon
- * dioxide counts as staying dissolved: what leaves takes heat along, so this is the larger figure.
+ * Heat given off when an agent brings what is in the vessel to a pH, kJ, in dilute water at 25 °C: from the forms that
+ * its acids and bases have at the pH they make among themselves, and the agent as it is charged, to their forms at the
+ * end, with the heat of ionisation of each step. Carbon dioxide counts as staying dissolved: what leaves takes heat
+ * along, so this is the larger figure.
  * @returns why not, where a heat of ionisation is not known. Source: resources/tables/ionisation-heats.csv.
  */
-export function neutralisationHeat(moving: readonly Moving[], pH: number, reference: Reference): Maybe<'kJ'> {
+export function neutralisationHeat(there: readonly Moving[], agent: Moving, endPH: number, reference: Reference): Maybe<'kJ'> {
+  const start = ownPH(there, reference);
   const of: Figure[] = [];
   let heat = 0;
-  for (const { facts, moles } of moving) {
+  for (const { facts, moles } of [...there, agent]) {
     if (moles.value === 0) continue;
     const parts = acidPartsOf(facts, reference);
     if ('code' in parts) return { ok: false, why: parts };
     if (isHydrolysed(facts, reference)) return unknown('no heat of hydrolysis', { material: facts.name });
-    const leaves = pH <= BICARBONATE_PH && isCarbonate(facts, reference);
+    const carbonate = isCarbonate(facts, reference);
     for (const part of parts) {
-      const each = partHeat(part, pH, leaves, reference);
+      const from = facts === agent.facts && moles === agent.moles ? asCharged(part) : sharesAt(part, start, carbonate);
+      const each = partHeat(part, from, sharesAt(part, endPH, carbonate), reference);
       if (each === null) return unknown('no heat of ionisation', { material: part.name });
       if (each.figures.length === 0) continue;
       heat += moles.value * part.perMole * each.given;
@@ -45,28 +48,69 @@ export function neutralisationHeat(moving: readonly Moving[], pH: number, refere
   return known(computed('heat of neutralisation', heat, 'kJ', 'moles × heats of the protons given and taken up', of));
 }
 
-/** kJ a mole of a part gives off; null where a step's heat is not known. */
+/** Past these no acid or base of water gives or takes more. */
+const LOWEST = -1;
+const HIGHEST = 15;
+
+/** The pH at which what is there neither lacks nor has protons over; the end of the scale where strong acid or base is left. */
+function ownPH(there: readonly Moving[], reference: Reference): number {
+  const over = (pH: number): number =>
+    there.reduce((sum, { facts, moles }) => {
+      const given = moles.value === 0 ? null : protonsGiven(facts, pH, reference);
+      return given?.ok ? sum + moles.value * given.figure.value : sum;
+    }, 0);
+  let [low, high] = [LOWEST, HIGHEST];
+  if (over(low) >= 0) return low;
+  if (over(high) <= 0) return high;
+  while (high - low > 1e-6) {
+    const middle = (low + high) / 2;
+    if (over(middle) > 0) high = middle;
+    else low = middle;
+  }
+  return (low + high) / 2;
+}
+
+function asCharged({ acidity }: AcidPart): readonly number[] {
+  return Array.from({ length: acidity.pKa.length + 1 }, (_, count) => (count === acidity.protons ? 1 : 0));
+}
+
+function sharesAt({ acidity }: AcidPart, pH: number, carbonate: boolean): readonly number[] {
+  const pKa = acidity.pKa.map((one) => one.value);
+  return carbonate && pH <= BICARBONATE_PH ? [...pKa.map(() => 0), 1] : formShares(pKa, pH);
+}
+
+/** kJ a mole of a part gives off between two states; null where a step's heat is not known. */
 function partHeat(
   part: AcidPart,
-  pH: number,
-  leaves: boolean,
+  from: readonly number[],
+  to: readonly number[],
   reference: Reference,
 ): { readonly given: number; readonly figures: readonly Figure[] } | null {
-  const pKa = part.acidity.pKa.map((one) => one.value);
-  const shares = leaves ? pKa.map(() => 0).concat(1) : formShares(pKa, pH);
-  const end = shares.reduce((sum, share, count) => sum + share * count, 0);
-  if (Math.abs(end - part.acidity.protons) < NO_CHANGE) return { given: 0, figures: [] };
+  if (from.every((share, count) => Math.abs(share - (to[count] ?? 0)) < NO_CHANGE)) return { given: 0, figures: [] };
   const rows = part.cas === null ? [] : (reference.ionisationHeats.get(part.cas) ?? []);
-  if (rows.length !== pKa.length) return null;
+  if (rows.length !== part.acidity.pKa.length) return endsAsCharged(part, to) ? { given: 0, figures: [] } : null;
   const figures = rows.map((row) =>
     sourced(`heat of ionisation ${row.step} of ${part.name}`, row.heat, 'kJ/mol', row.source, DIGITS, row.mark ?? undefined),
   );
   // Bound from the firmest proton on: each gives off the heat its step takes up.
   const bound = [0];
   for (const row of rows.toReversed()) bound.push((bound.at(-1) ?? 0) - row.heat);
-  const after = shares.reduce((sum, share, count) => sum + share * (bound[count] ?? 0), 0);
-  return { given: (bound[part.acidity.protons] ?? 0) - after, figures };
+  const heatOf = (shares: readonly number[]): number =>
+    shares.reduce((sum, share, count) => sum + share * (bound[count] ?? 0), 0);
+  return { given: heatOf(from) - heatOf(to), figures };
 }
+
+/**
+ * A weak base that strong acid made hold a proton, and that ends as it was charged: without its heat the proton counts
+ * as free acid, whose neutralisation gives off more.
+ */
+function endsAsCharged({ acidity }: AcidPart, to: readonly number[]): boolean {
+  return Math.abs((to[acidity.protons] ?? 0) - 1) < NO_CHANGE;
+}
+
+/** From here on no free strong acid is left whose dilution would give heat. */
+const NO_FREE_ACID = 2;
+const NO_FREE_BASE = 12;
 
 /**
  * Heat given off when the acids and bases in the water, and the one that is added, are diluted without end, kJ: the
@@ -84,7 +128,9 @@ export function dilutionHeat(
     0,
   );
   const parts = [
-    ...contents.filter((one) => movesProtons(one, pH, reference)).map((one) => ({ facts: one.facts, moles: one.moles, water })),
+    ...(isFree(contents, reference) ? contents : [])
+      .filter((one) => movesProtons(one, pH, reference))
+      .map((one) => ({ facts: one.facts, moles: one.moles, water })),
     { facts: agent.facts, moles: agent.moles, water: agent.waterMoles },
   ];
   const of: Figure[] = [];
@@ -100,6 +146,13 @@ export function dilutionHeat(
     of.push(one.moles, start.figure, end.figure);
   }
   return known(computed('heat of dilution', heat, 'kJ', 'moles × (heat of solution before − at infinite dilution)', of));
+}
+
+/** Whether strong acid or base is left in the vessel; else what is there has been diluted and neutralised before. */
+function isFree(contents: Contents, reference: Reference): boolean {
+  const there = contents.flatMap(({ facts, moles }) => (moles ? [{ facts, moles }] : []));
+  const pH = ownPH(there, reference);
+  return pH < NO_FREE_ACID || pH > NO_FREE_BASE;
 }
 
 function movesProtons(one: Content, pH: number, reference: Reference): boolean {

@@ -4,8 +4,9 @@ import type { SectionWords } from './section-words.ts';
 type Values = Parameters<SectionWords['lines'][string]>[0];
 const text = (values: Values, name: string): string => String(values[name] ?? '');
 const moles = (values: Values, name: string): string => `${formatSignificant(Number(values[name]), 3)} mol`;
+const capital = (said: string): string => said.charAt(0).toUpperCase() + said.slice(1);
 const agent = (v: Values): string =>
-  v.form === '' || v.form === undefined ? text(v, 'material') : `${text(v, 'material')}, ${text(v, 'form')}`;
+  capital(v.form === '' || v.form === undefined ? text(v, 'material') : `${text(v, 'material')}, ${text(v, 'form')}`);
 const excess = (v: Values): string => (Number(v.excess) > 0 ? ` (with ${text(v, 'excess')} % excess)` : '');
 
 export const neutraliseWords: SectionWords = {
@@ -20,18 +21,18 @@ export const neutraliseWords: SectionWords = {
     mass: (v) => `${agent(v)} needed for it, to pH ${text(v, 'pH')}${excess(v)}`,
     volume: (v) => `${agent(v)} needed for it, by volume${excess(v)}`,
     'too little': (v) => `The planned ${text(v, 'material')} is less than the acid or base there asks for: this part of it`,
-    heat: () => 'Heat of neutralisation',
-    dilution: () => 'Heat of dilution that comes with it',
-    temperature: () => 'Temperature if all of it went in at once, with neutralisation and dilution',
-    'temperature alone': () =>
-      'Temperature if all of it went in at once, from the neutralisation alone: the heat of dilution comes on top and is not known',
+    heat: (v) => `Heat of neutralisation with ${text(v, 'material')}`,
+    dilution: (v) => `Heat of dilution, of what is there and of ${text(v, 'material')}`,
+    temperature: (v) => `Temperature if all the ${text(v, 'material')} went in at once, with neutralisation and dilution`,
+    'temperature alone': (v) =>
+      `Temperature if all the ${text(v, 'material')} went in at once, from the neutralisation alone: the heat of dilution comes on top and is not known`,
     boils: (v) =>
       `All at once it would boil (${text(v, 'liquid')}: ${formatSignificant(Number(v.boiling), 3)} °C) and throw out what is in the vessel: in portions, with cooling, the temperature watched.`,
     'gas at most': (v) =>
       `Carbon dioxide, the largest possible, if all carbonate that goes in is decomposed (${moles(v, 'moles')}): it foams`,
-    vessel: () => 'Vessel that holds all of it with room for foam',
-    'time by cooling': () => 'The cooling cannot keep up with an addition shorter than this',
-    rate: (v) => `Rate of addition, all of it in ${formatSignificant(Number(v.minutes), 3)} min as the step says`,
+    vessel: (v) => `Vessel that holds all of it, ${text(v, 'material')} and room for foam`,
+    'time by cooling': (v) => `The cooling cannot keep up with an addition of ${text(v, 'material')} shorter than this`,
+    rate: (v) => `Rate of ${text(v, 'material')}, all of it in ${formatSignificant(Number(v.minutes), 3)} min as the step says`,
     'excess base': (v) =>
       `${agent({ ...v, material: v.base ?? '' })} that ${text(v, 'material')} beyond the equation asks for later (${moles(v, 'charged')} charged, ${usedText(v)} used, ${moles(v, 'left')} left then). For information: the excess may be the procedure’s safety or its solvent`,
     'excess volume': (v) => `The same by volume, for ${text(v, 'material')}`,
@@ -43,7 +44,7 @@ export const neutraliseWords: SectionWords = {
     hydrolysed: 'acid halides, anhydrides and hydrides counted as hydrolysed, with all their acid kept in the water;',
     pKa: 'pKa of dilute solutions at 25 °C, also where it is strong or salty;',
     'water left out': 'the little that water itself needs not counted;',
-    heat: 'heats of neutralisation of dilute solutions at 25 °C; no heat lost to bath, vessel or leaving gas; no other reaction of the base or acid;',
+    heat: 'heats of neutralisation of dilute solutions at 25 °C; no heat lost to bath, vessel or leaving gas; a weak base whose heat is not known counted as free acid, which gives more; no other reaction of the base or acid;',
     capacity: 'heat capacity from the water and a low round figure for the rest, so that the rise comes out high;',
     volumes: 'volumes added up, foam by the laboratory’s fill. The pH in the vessel decides, measured.',
   },
