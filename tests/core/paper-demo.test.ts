@@ -1,48 +1,13 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
 import type { ChargeEntry, Entry, WeighingSheet } from '../../src/core/paper/paper.ts';
 import { weighingPaper } from '../../src/core/paper/weighing-sheet.ts';
-import { PlanFile } from '../../src/core/plan/ask.ts';
-import { benchNumbers } from '../../src/core/bench/bench-numbers.ts';
-import type { PlanInput } from '../../src/core/plan/input.ts';
-import { plan } from '../../src/core/plan/plan.ts';
-import { readFile } from '../../src/core/route/read-file.ts';
-import { readRoute } from '../../src/core/route/read-route.ts';
-import { readShelf } from '../../src/core/shelf/read-shelf.ts';
-import { sentence } from '../../src/core/words/sentences.ts';
-import { reference } from '../reference/tables.ts';
-import { chargeOf, draw, planOf, route, settings, step, TODAY } from './build.ts';
+import { chargeOf, draw, planOf, route, step } from './build.ts';
+import { demoContext, demoPlan } from './demo-fixture.ts';
 
 // The sheets a person would print from the ready example: what is computed, not what a fixture says.
-const text = (path: string): string => readFileSync(join(import.meta.dirname, '../../resources/demo', path), 'utf8');
-
-function value<T>(
-  reading: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problems: readonly unknown[] },
-): T {
-  if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
-  return reading.value;
-}
-
-const input: PlanInput = {
-  route: value(readRoute(text('practicals.route.json'))),
-  shelf: value(readShelf(text('prep-room.shelf.json'))),
-  ask: value(readFile(text('practicals.plan.json'), PlanFile, () => [])).ask,
-  settings,
-  reference,
-  asOf: TODAY,
-};
-const result = plan(input);
-const context = {
-  result,
-  size: 'A4',
-  mark: '.',
-  secondCheck: false,
-  say: sentence,
-  statements: reference.statement,
-  bench: (step: string) => benchNumbers(input, result, step),
-} as const;
+const result = demoPlan;
+const context = demoContext;
 /** Of the stronger lye that is thinned for the first step. */
 const lye = result.makeUps.flatMap((makeUp) => makeUp.hazards ?? []);
 const everyBatch = result.steps.flatMap((step) =>

@@ -1,46 +1,15 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { benchNumbers } from '../../src/core/bench/bench-numbers.ts';
-import { PlanFile } from '../../src/core/plan/ask.ts';
-import type { PlanInput } from '../../src/core/plan/input.ts';
-import { plan } from '../../src/core/plan/plan.ts';
-import { readFile } from '../../src/core/route/read-file.ts';
-import { readRoute } from '../../src/core/route/read-route.ts';
 import { makeRunSheet } from '../../src/core/run/make-run-sheet.ts';
 import { nextAct } from '../../src/core/run/next-act.ts';
 import { RunSheet } from '../../src/core/run/run-sheet.ts';
 import { foldRun } from '../../src/core/run/state.ts';
 import { contentsOf } from '../../src/core/run/weighed.ts';
-import { readShelf } from '../../src/core/shelf/read-shelf.ts';
-import { sentence } from '../../src/core/words/sentences.ts';
 import { reference } from '../reference/tables.ts';
-import { settings, TODAY } from './build.ts';
+import { demoContext, demoInput, demoPlan } from './demo-fixture.ts';
 import { by, charge, recorded } from './run-fixture.ts';
 
-const text = (path: string): string => readFileSync(join(import.meta.dirname, '../../resources/demo', path), 'utf8');
-function value<T>(reading: { readonly ok: true; readonly value: T } | { readonly ok: false }): T {
-  if (!reading.ok) throw new Error('the ready example needs to be whole');
-  return reading.value;
-}
-const input: PlanInput = {
-  route: value(readRoute(text('practicals.route.json'))),
-  shelf: value(readShelf(text('prep-room.shelf.json'))),
-  ask: value(readFile(text('practicals.plan.json'), PlanFile, () => [])).ask,
-  settings,
-  reference,
-  asOf: TODAY,
-};
-const result = plan(input);
-const context = {
-  result,
-  size: 'A4',
-  mark: '.',
-  secondCheck: false,
-  say: sentence,
-  statements: reference.statement,
-  bench: (step: string) => benchNumbers(input, result, step),
-} as const;
+const result = demoPlan;
+const context = demoContext;
 const batches = result.steps.flatMap((step) =>
   Array.from({ length: step.active ? step.batches.count : 0 }, (_, at) => ({ step, batch: at + 1 })),
 );
@@ -48,7 +17,7 @@ const batches = result.steps.flatMap((step) =>
 describe.each(batches.map(({ step, batch }) => [`${step.number}-${batch}`, step, batch] as const))(
   'sheet %s of the ready example',
   (_id, step, batch) => {
-    const sheet = makeRunSheet(input, context, step.id, batch);
+    const sheet = makeRunSheet(demoInput, context, step.id, batch);
 
     test('is what the port takes, and begins with something to do', () => {
       expect(RunSheet.safeParse(structuredClone(sheet)).success).toBe(true);
