@@ -34,6 +34,10 @@ function BenchBlocks({ sheet }: { readonly sheet: WeighingSheet }) {
   if (blocks.length === 0) return null;
   return (
     <table class="record bench-blocks">
+      <colgroup>
+        <col class="col-bench" />
+        <col />
+      </colgroup>
       <tbody>
         <tr>
           <th colSpan={2}>
