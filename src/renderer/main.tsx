@@ -1,10 +1,9 @@
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import * as z from 'zod/mini';
-import type { Port } from '../core/port/port.ts';
 import { shellWords } from '../core/words/shell-words.ts';
 import { EmptyState } from './parts/empty-state.tsx';
-import { httpPort, type Surroundings, takeToken } from './port-client.ts';
+import { findPort } from './find-port.ts';
 import { App } from './shell/app.tsx';
 import { keepShelfIn } from './places/shelf/kept-shelf.ts';
 import { commandFor, takesText } from './state/command.ts';
@@ -27,13 +26,6 @@ import { checkRuns, followRuns, keepRunIn, readRuns, reopenRun } from './state/r
 import { followOpenRoute } from './state/route-edits.ts';
 import { followWorkbook, openWorkbook, start } from './state/workbook.ts';
 
-declare global {
-  interface Window {
-    /** The port as the Electron host offers it; absent in a browser window. */
-    readonly backweigh?: Port;
-  }
-}
-
 // zod tries eval to compile its schemas, which the page's policy forbids and reports.
 z.config({ jitless: true });
 
@@ -41,7 +33,9 @@ const root = document.getElementById('app');
 if (root) void begin(root);
 
 async function begin(root: HTMLElement): Promise<void> {
-  const port = findPort();
+  const port = findPort((state) => {
+    connection.value = state;
+  });
   if (!port) {
     render(<EmptyState title={shellWords.noKey.title} text={shellWords.noKey.text} />, root);
     return;
@@ -57,23 +51,6 @@ async function begin(root: HTMLElement): Promise<void> {
   document.addEventListener('visibilitychange', () => document.hidden && saveDraft());
   if (await openWorkbook()) await follow();
   else waitForStart();
-}
-
-/** Electron's bridge, or HTTP with the key from the address; null where there is neither. */
-function findPort(): Port | null {
-  if (window.backweigh) return window.backweigh;
-  const around: Surroundings = {
-    fetch: (...request) => fetch(...request),
-    location,
-    history,
-    sessionStorage,
-    wait: (milliseconds) => new Promise((done) => setTimeout(done, milliseconds)),
-  };
-  const token = takeToken(around);
-  if (token === null) return null;
-  return httpPort(token, around, (state) => {
-    connection.value = state;
-  });
 }
 
 async function follow(): Promise<void> {

@@ -1,22 +1,13 @@
 import { makeUpExcess } from './make-up-excess.ts';
 import type { Status } from '../plan/result.ts';
 import type { Stage } from '../route/route.ts';
+import { statusWords } from './status-words.ts';
 
 /** No-break space: a number never parts from its unit at the end of a line. */
 const NB = '\u00a0';
 
 /** Ends a text as a sentence, once. */
 const ended = (text: string): string => (/[.!?]$/.test(text.trim()) ? text.trim() : `${text.trim()}.`);
-
-const paperStatuses = {
-  enough: 'enough',
-  'make up': 'make up',
-  short: 'short',
-  'out of date': 'out of date',
-  'unknown strength': 'unknown strength',
-  'from a step': 'from a step',
-  tap: 'tap',
-} as const satisfies Record<Status, string>;
 
 /** What the builders of papers say; what is printed around their data stands in paper-page-words.ts. */
 export const paperWords = {
@@ -146,7 +137,7 @@ export const paperWords = {
   /** What a session waits for: the steps to do before it, and what those lack. */
   notMadeYet: (first: readonly number[], lacks: readonly string[]) =>
     `not made yet: ${first.length === 1 ? 'step' : 'steps'}${NB}${first.join(', ')} first${lacks.length === 0 ? '' : `, which ${first.length === 1 ? 'lacks' : 'lack'} ${lacks.join(', ')}`}`,
-  lacking: (material: string, status: Status) => `${material} (${paperStatuses[status]})`,
+  lacking: (material: string, status: Status) => `${material} (${statusWords[status]})`,
 
   fetch: {
     title: (plan: string) => `Fetch list for ${plan}`,
@@ -180,5 +171,5 @@ export const paperWords = {
       'assay too low': 'the assay of a bottle is too low',
     },
   },
-  statuses: { ...paperStatuses, 'not made yet': 'not made yet' },
+  statuses: { ...statusWords, 'not made yet': 'not made yet' },
 } as const;

@@ -1,6 +1,6 @@
-import type { Status } from '../plan/result.ts';
 import type { Stage } from '../route/route.ts';
 import type { Notice } from './notice.ts';
+import { statusWords } from './status-words.ts';
 
 /** What the Plan place says. */
 export const planWords = {
@@ -143,15 +143,7 @@ export const planWords = {
     gives: 'gives',
   },
 
-  status: {
-    enough: 'enough',
-    'make up': 'make up',
-    short: 'short',
-    'out of date': 'out of date',
-    'unknown strength': 'unknown strength',
-    'from a step': 'from a step',
-    tap: 'tap',
-  } satisfies Record<Status, string>,
+  status: statusWords,
 
   step: {
     heads: {

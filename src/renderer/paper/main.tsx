@@ -3,7 +3,7 @@ import * as z from 'zod/mini';
 import type { Port } from '../../core/port/port.ts';
 import { READY } from '../../core/port/wire.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
-import { httpPort, type Surroundings, takeToken } from '../port-client.ts';
+import { findPort } from '../find-port.ts';
 import { askedPaper, openIssued, openPreview, type Opened } from './open-paper.ts';
 import { pageRules } from './page-rules.ts';
 import { PaperView } from './paper-view.tsx';
@@ -17,7 +17,9 @@ if (root) void begin(root);
 
 async function begin(root: HTMLElement): Promise<void> {
   const asked = askedPaper(location.hash);
-  const port = findPort(location.hash);
+  const port = findPort();
+  // The key leaves the address; the paper stays in it, so that a reload works.
+  if (asked !== null) history.replaceState(null, '', `#paper=${asked}`);
   const opened = await open(asked, port);
   if (!opened.ok) {
     render(<Trouble words={opened.words} />, root);
@@ -49,22 +51,6 @@ async function open(asked: number | 'preview' | null, port: Port | null): Promis
   if (asked === 'preview') return openPreview(sessionStorage);
   if (asked === null || !port) return { ok: false, words: words.screen.missing };
   return openIssued(asked, port);
-}
-
-/** Electron's bridge, or HTTP with the key from the address; the paper stays in the address, so that a reload works. */
-function findPort(hash: string): Port | null {
-  if (window.backweigh) return window.backweigh;
-  const asked = askedPaper(hash);
-  const around: Surroundings = {
-    fetch: (...request) => fetch(...request),
-    location,
-    history,
-    sessionStorage,
-    wait: (milliseconds) => new Promise((done) => setTimeout(done, milliseconds)),
-  };
-  const token = takeToken(around);
-  if (asked !== null) history.replaceState(null, '', `#paper=${asked}`);
-  return token === null ? null : httpPort(token, around, () => {});
 }
 
 /** Rules go in as an object, not as an inline style, which the page's policy forbids. */

@@ -10,20 +10,7 @@ export function MakeUpTable({ makeUps }: { readonly makeUps: readonly MakeUpEntr
   if (makeUps.length === 0) return null;
   return (
     <table class="operations make-ups">
-      <MakeUpColumns />
-      <thead>
-        <tr>
-          <th colSpan={2}>{words.makeUpsFirst}</th>
-          <th>{words.columns.take}</th>
-          <th>{words.columns.tare}</th>
-          <th>{words.columns.gross}</th>
-          <th>{words.columns.net}</th>
-          <th>
-            <div>{words.columns.time}</div>
-            <div>{words.columns.initials}</div>
-          </th>
-        </tr>
-      </thead>
+      <MakeUpHead first={words.makeUpsFirst} />
       {makeUps.map((makeUp) => (
         <MakeUpBody key={makeUp.id} makeUp={makeUp} />
       ))}
@@ -66,16 +53,32 @@ function MakeUpBody({ makeUp }: { readonly makeUp: MakeUpEntry }) {
   );
 }
 
-function MakeUpColumns() {
+/** The columns of weighing a solution together: what, how much, and blanks for what was weighed. */
+export function MakeUpHead({ first }: { readonly first: string }) {
   return (
-    <colgroup>
-      <col class="col-number" />
-      <col />
-      <col class="col-wide" />
-      <col class="col-blank" />
-      <col class="col-blank" />
-      <col class="col-blank" />
-      <col class="col-blank" />
-    </colgroup>
+    <>
+      <colgroup>
+        <col class="col-number" />
+        <col />
+        <col class="col-wide" />
+        <col class="col-blank" />
+        <col class="col-blank" />
+        <col class="col-blank" />
+        <col class="col-blank" />
+      </colgroup>
+      <thead>
+        <tr>
+          <th colSpan={2}>{first}</th>
+          <th>{words.columns.take}</th>
+          <th>{words.columns.tare}</th>
+          <th>{words.columns.gross}</th>
+          <th>{words.columns.net}</th>
+          <th>
+            <div>{words.columns.time}</div>
+            <div>{words.columns.initials}</div>
+          </th>
+        </tr>
+      </thead>
+    </>
   );
 }

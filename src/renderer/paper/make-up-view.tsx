@@ -2,6 +2,7 @@ import type { MakeUpPaper, SolutionLine } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { solutionWords } from '../../core/words/solution-words.ts';
 import { Blank, BlankPair } from './blank.tsx';
+import { MakeUpHead } from './make-up-table.tsx';
 import { dayText } from '../parts/day-text.ts';
 import { runName } from './page-rules.ts';
 import type { PaperState } from './paper-state.ts';
@@ -86,28 +87,7 @@ function Head({ paper, state }: MakeUpViewProps) {
 function Lines({ paper }: { readonly paper: MakeUpPaper }) {
   return (
     <table class="operations make-ups">
-      <colgroup>
-        <col class="col-number" />
-        <col />
-        <col class="col-wide" />
-        <col class="col-blank" />
-        <col class="col-blank" />
-        <col class="col-blank" />
-        <col class="col-blank" />
-      </colgroup>
-      <thead>
-        <tr>
-          <th colSpan={2}>{words.columns.part}</th>
-          <th>{words.columns.take}</th>
-          <th>{words.columns.tare}</th>
-          <th>{words.columns.gross}</th>
-          <th>{words.columns.net}</th>
-          <th>
-            <div>{words.columns.time}</div>
-            <div>{words.columns.initials}</div>
-          </th>
-        </tr>
-      </thead>
+      <MakeUpHead first={words.columns.part} />
       {paper.lines.map((line) => (
         <tbody key={line.number}>
           <WarningRows warnings={line.before} lead={words.before.charge(line.number)} columns={COLUMNS} />

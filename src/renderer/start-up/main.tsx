@@ -1,8 +1,7 @@
 import { render } from 'preact';
-import type { Port } from '../../core/port/port.ts';
 import { shellWords, troubleWords } from '../../core/words/shell-words.ts';
 import { EmptyState } from '../parts/empty-state.tsx';
-import { httpPort, type Surroundings, takeToken } from '../port-client.ts';
+import { findPort } from '../find-port.ts';
 import { StartUpScreen } from './screen.tsx';
 
 const root = document.getElementById('start-up');
@@ -23,17 +22,4 @@ async function begin(root: HTMLElement): Promise<void> {
 /** The host serves the program itself again as soon as a workbook is open. */
 function again(): void {
   location.replace('./');
-}
-
-function findPort(): Port | null {
-  if (window.backweigh) return window.backweigh;
-  const around: Surroundings = {
-    fetch: (...request) => fetch(...request),
-    location,
-    history,
-    sessionStorage,
-    wait: (milliseconds) => new Promise((done) => setTimeout(done, milliseconds)),
-  };
-  const token = takeToken(around);
-  return token === null ? null : httpPort(token, around, () => {});
 }

@@ -9,6 +9,7 @@ import { Amount } from '../../parts/amount.tsx';
 import { Structure } from '../../parts/structure.tsx';
 import { reference } from '../../state/workbook.ts';
 import { smallDigits } from './formula-text.ts';
+import { StatementList } from './statement-list.tsx';
 
 const words = shelfWords.bottle;
 
@@ -70,13 +71,7 @@ function HazardLines({ bottle, tables }: { readonly bottle: BottleRow; readonly 
   if (hazards.statements.length === 0) return <Fact name={name}>{words.hazardsEmpty}</Fact>;
   return (
     <Fact name={name}>
-      <ul class="hazards">
-        {hazards.statements.map((code) => (
-          <li key={code}>
-            <b>{code}</b> {tables.statement.get(code) ?? ''}
-          </li>
-        ))}
-      </ul>
+      <StatementList codes={hazards.statements} tables={tables} />
     </Fact>
   );
 }

@@ -4,6 +4,7 @@ import type { Presented } from '../../../core/matter/solution-parts.ts';
 import type { Reference } from '../../../core/reference.ts';
 import { formWords } from '../../../core/words/form-words.ts';
 import { solutionWords } from '../../../core/words/solution-words.ts';
+import { StatementList } from './statement-list.tsx';
 
 const words = solutionWords.result;
 
@@ -32,15 +33,7 @@ function HazardList({ of, tables }: { readonly of: Presented; readonly tables: R
       </h3>
       {!hazards && <p>{words.noEntry}</p>}
       {hazards?.statements.length === 0 && <p>{words.noneListed}</p>}
-      {hazards && hazards.statements.length > 0 && (
-        <ul class="hazards">
-          {hazards.statements.map((code) => (
-            <li key={code}>
-              <b>{code}</b> {tables.statement.get(code) ?? ''}
-            </li>
-          ))}
-        </ul>
-      )}
+      {hazards && hazards.statements.length > 0 && <StatementList codes={hazards.statements} tables={tables} />}
     </div>
   );
 }
