@@ -87,7 +87,7 @@ function waitForStart(): void {
 
 function pressKey(event: KeyboardEvent): void {
   if (event.defaultPrevented || document.querySelector('dialog:modal')) return;
-  const command = commandFor(event, COMMANDS, takesText(event.target));
+  const command = commandFor(event, COMMANDS, takesText(event.target, event));
   if (!command) return;
   event.preventDefault();
   command.do();

@@ -85,4 +85,7 @@ test('a field keeps its own undo, unless it shares the undo of the plan', () => 
   const undo = { name: 'plan.undo', words: 'Undo', keys: 'Ctrl+Z', when: () => true, do: () => {} };
   expect(commandFor(press('z', { ctrlKey: true }), [undo], true)).toBeUndefined();
   expect(commandFor(press('z', { ctrlKey: true }), [undo], false)).toBe(undo);
+  // A digit typed into it is never the zoom of the cascade: "40 g" stays 40 g.
+  for (const key of ['0', '+', '-', '/']) expect(takesText(field, press(key)), key).toBe(true);
+  expect(takesText(field, press('z', { ctrlKey: true }))).toBe(false);
 });

@@ -40,9 +40,15 @@ export function commandFor(event: Pressed, commands: readonly Command[], inField
   return commands.find((command) => command.keys === keys && (!inField || command.inFields === true) && command.when());
 }
 
-/** True where typing goes into the element itself. Fields bound to the plan or the route share its undo. */
-export function takesText(target: EventTarget | null): boolean {
+const TEXTS = 'input:not([type=checkbox], [type=radio]), textarea, select';
+
+/**
+ * True where a key press belongs to the element that has the focus. Fields bound to the plan or the route share its undo
+ * and other commands with Ctrl or Alt; a letter, a digit or a sign typed into them is theirs all the same.
+ */
+export function takesText(target: EventTarget | null, event?: Pressed): boolean {
   if (!(target instanceof HTMLElement)) return false;
-  if (target.dataset['undo'] !== undefined) return false;
-  return target.isContentEditable || target.matches('input:not([type=checkbox], [type=radio]), textarea, select');
+  const typed = event !== undefined && event.key.length === 1 && !event.ctrlKey && !event.metaKey && !event.altKey;
+  if (target.dataset['undo'] !== undefined && !typed) return false;
+  return target.isContentEditable || target.matches(TEXTS);
 }
