@@ -79,7 +79,7 @@ test('a field keeps its own undo, unless it shares the undo of the plan', () => 
   const select = document.createElement('select');
   const box = document.createElement('input');
   box.type = 'checkbox';
-  expect([field, select, box, document.createElement('button')].map(takesText)).toEqual([true, true, false, false]);
+  expect([field, select, box, document.createElement('button')].map((one) => takesText(one))).toEqual([true, true, false, false]);
   field.dataset['undo'] = 'plan';
   expect(takesText(field)).toBe(false);
   const undo = { name: 'plan.undo', words: 'Undo', keys: 'Ctrl+Z', when: () => true, do: () => {} };
