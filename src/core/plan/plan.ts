@@ -1,11 +1,12 @@
 import { explosiveIn } from '../bench/explosive.ts';
 import type { Facts } from '../matter/facts.ts';
-import { chooseStart, type Situation } from '../confidence/start-choice.ts';
+import { chooseStart, type Situation, wantsAt } from '../confidence/start-choice.ts';
 import { entered } from '../quantity/figure.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 import type { Notice } from '../words/notice.ts';
 import { assemble, materialPlans } from './assemble.ts';
 import type { PlanInput } from './input.ts';
+import { shortNotices } from './left-short.ts';
 import type { Network } from './network.ts';
 import { formulaNotices } from './plan-notices.ts';
 import type { DrawPlan, PlanResult } from './result.ts';
@@ -28,7 +29,12 @@ export function plan(given: PlanInput): PlanResult {
   const { input, network, facts } = situation;
   const chosen = chooseStart(situation);
   if (!chosen.ok) return unsolved(input, facts, reading.draws, [...early, chosen.notice], network);
-  return assemble(input, network, facts, bottles, reading, chosen.starts, chosen.start, [...early, ...chosen.notices]);
+  const { steps, counts, handovers } = chosen.starts;
+  const batches = steps.map((step, i) => (step.active ? (counts[i]?.count ?? 1) : 0));
+  const wants = wantsAt(situation, chosen.start.multiplier);
+  const short = shortNotices({ network, facts, steps, wants, batches, handovers });
+  const notices = [...early, ...chosen.notices, ...short];
+  return assemble(input, network, facts, bottles, reading, chosen.starts, chosen.start, notices);
 }
 
 export type Prepared =

@@ -97,6 +97,8 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'zero yield': (v) => `“${text(v, 'step')}” has a yield of 0 %: nothing it makes can be planned.`,
   'never enough': (v) =>
     `No mix of the steps makes enough ${text(v, 'material')}: they use as much of it as they make, or have a yield of 0 %.`,
+  'left short': (v) =>
+    `The amounts of this plan make ${amount(v)} too little ${text(v, 'material')} (${percent(v, 'percent')} of what is asked of it here): beside the largest amounts of the plan it is lost in rounding. Plan it apart.`,
   'not made': (v) => `No step of this route makes ${text(v, 'material')}.`,
   'unknown draw': (v) => `${text(v, 'material')} is not among the materials of this route.`,
 
