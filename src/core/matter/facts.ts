@@ -33,16 +33,19 @@ export interface Facts {
 const FILE = 'as given with the material';
 const TABLE_DIGITS = 4;
 
-/** Joins a material with the built-in table (by CAS number). Never fails: what is not known is null. */
+const WATER = { cas: '7732-18-5', formula: 'H2O' };
+
+/** Joins a material with the built-in table (by CAS number; water by its formula). Never fails: what is not known is null. */
 export const factsOf: (material: Material, reference: Reference) => Facts = remember((material, reference) => {
-  const row = material.cas ? reference.material.get(material.cas) : undefined;
+  const cas = material.cas ?? (material.formula === WATER.formula ? WATER.cas : null);
+  const row = cas === null ? undefined : reference.material.get(cas);
   const formula = material.formula ?? row?.formula ?? null;
   const mass = formula === null ? null : molarMass(formula, reference);
   return {
     name: material.name,
     formula,
     formulaProblem: mass && !mass.ok ? mass : null,
-    cas: material.cas ?? null,
+    cas,
     smiles: material.smiles ?? row?.smiles ?? null,
     state: material.state ?? row?.state ?? null,
     utility: material.utility ?? false,

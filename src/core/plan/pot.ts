@@ -59,7 +59,8 @@ export function addSolvent(pot: Pot, material: string, millilitres: number, laye
 function roomOf({ facts, amount, liquid }: Added): { readonly millilitres: number; readonly estimated: boolean } {
   if (facts.state === 'gas') return { millilitres: 0, estimated: false };
   if (liquid && amount.millilitres.ok) return { millilitres: amount.millilitres.figure.value, estimated: false };
-  if (!amount.grams.ok) return { millilitres: 0, estimated: true };
+  // A solid that is charged by volume takes it; what has neither mass nor volume is said by the section of the vessel.
+  if (!amount.grams.ok) return { millilitres: amount.millilitres.ok ? amount.millilitres.figure.value : 0, estimated: true };
   const grams = amount.grams.figure.value;
   if (liquid) return { millilitres: grams, estimated: true };
   if (facts.solidDensity) return { millilitres: grams / facts.solidDensity.value, estimated: false };

@@ -16,6 +16,7 @@ import type { Reference } from '../reference.ts';
 import type { Charge, PlainRule, Stage, Step } from '../route/route.ts';
 import type { Maybe, Why } from '../words/why.ts';
 import { type Amount, amountOf, type Governed } from './amounts.ts';
+import { onFilter } from './on-filter.ts';
 import { addSolvent, addToPot, EMPTY_POT, liquidsOf, type Pot, ratioVolume, removeFromPot, volumeOf } from './pot.ts';
 
 export interface StepInput {
@@ -45,6 +46,8 @@ export interface StepRun {
   readonly charges: readonly ChargeRun[];
   /** Largest volume in the vessel during each stage, mL, all batches together. */
   readonly peaks: ReadonlyMap<Stage, number>;
+  /** The operation that makes the vessel fullest in each stage. */
+  readonly fullestAt: ReadonlyMap<Stage, string>;
   /** Smallest volume that is stirred during each stage, mL, all batches together; stages where nothing is stirred are left out. */
   readonly stirred: ReadonlyMap<Stage, number>;
   /** Liquid that runs off through a filter during each stage, mL, at most, all batches together; stages without are left out. */
@@ -60,6 +63,8 @@ export interface StepRun {
 export function runStep(input: StepInput): StepRun {
   const charges: ChargeRun[] = [];
   const peaks = new Map<Stage, number>();
+  const fullestAt = new Map<Stage, string>();
+  const washes = onFilter(input.step);
   const basisGrams = basisMass(input);
   const stirred = new Map<Stage, number>();
   const runsOff = new Map<Stage, number>();
@@ -67,8 +72,10 @@ export function runStep(input: StepInput): StepRun {
   let contents: Contents | null = neutralises ? NOTHING : null;
   let pot: Pot = EMPTY_POT;
   let fluid = false;
+  let filtering = false;
   for (const operation of input.step.operations) {
     const before = volumeOf(pot);
+    filtering = operation.do === 'charge' ? washes.has(operation.id) : filtering && peaks.has(operation.stage);
     // What starts in a new vessel is poured in as it comes: its first operation may well be the other way round.
     const poured = !peaks.has(operation.stage) && input.step.stages?.[operation.stage]?.newVessel === true;
     if (fluid && !poured && isStirred(operation)) {
@@ -79,10 +86,14 @@ export function runStep(input: StepInput): StepRun {
       charges.push(run);
       pot = withCharge(pot, run, input);
       contents &&= react(nextContents(contents, run, input), input).contents;
-      if (run.liquid && volumeOf(pot) > before) fluid = true;
+      if (run.liquid && volumeOf(pot) > before && !filtering) fluid = true;
     }
     const volume = volumeOf(pot);
-    peaks.set(operation.stage, Math.max(peaks.get(operation.stage) ?? 0, volume));
+    // A wash on a filter runs off into its flask; the vessel of the stage stands empty beside it.
+    if (!filtering && volume > (peaks.get(operation.stage) ?? -1)) {
+      peaks.set(operation.stage, volume);
+      fullestAt.set(operation.stage, operation.id);
+    }
     if (operation.do !== 'removal') continue;
     const liquids = liquidsOf(pot);
     pot = removeFromPot(pot, operation, basisGrams?.value ?? 0);
@@ -93,7 +104,7 @@ export function runStep(input: StepInput): StepRun {
     // A cake or a residue is not stirred until liquid comes in again.
     if (liquidsOf(pot) < liquids / 2) fluid = false;
   }
-  return { charges, peaks, stirred, runsOff, estimated: pot.some((content) => content.estimated) };
+  return { charges, peaks, fullestAt, stirred, runsOff, estimated: pot.some((content) => content.estimated) };
 }
 
 /** What lies in the vessel is stirred while it is held, and while something is added slowly or in portions. */
@@ -111,7 +122,7 @@ function runCharge(charge: Charge, input: StepInput, basisGrams: Figure<'g'> | n
   const form = charge.form ?? NEAT;
   const facts = factsFor(charge.material, input);
   const rule = plainRule(charge);
-  const liquid = isLiquid(charge, form, facts);
+  const liquid = isLiquid(charge, form, facts, rule);
   const governed =
     rule.kind === 'to neutralise'
       ? toNeutralise(neutralisingMoles(contents, facts, rule, input.reference))
@@ -267,11 +278,21 @@ export function basisMass(input: Pick<StepInput, 'step' | 'facts' | 'basisMoles'
   return computed(`${facts.name}, contained`, value, 'g', 'moles × molar mass', [input.basisMoles, facts.molarMass]);
 }
 
-/** Liquids are measured by volume and counted as liquid in the vessel: solutions, and what is liquid at 20 °C. */
-function isLiquid(charge: Charge, form: Form, facts: Facts): boolean {
+/**
+ * Liquids are measured by volume and counted as liquid in the vessel: solutions, and what is liquid at 20 °C. What a rule
+ * gives in millilitres is one too, unless the material is said to be something else.
+ */
+function isLiquid(charge: Charge, form: Form, facts: Facts, rule: PlainRule): boolean {
   if (form.kind === 'solution') return true;
   if (facts.state) return facts.state === 'liquid';
-  return charge.by === 'volume' || facts.liquidDensity !== null;
+  return charge.by === 'volume' || facts.liquidDensity !== null || byMillilitres(rule);
+}
+
+function byMillilitres(rule: PlainRule): boolean {
+  if (rule.kind === 'per batch') return rule.unit === 'mL';
+  return (
+    rule.kind === 'volumes' || rule.kind === 'molar volume' || rule.kind === 'to concentration' || rule.kind === 'make up to'
+  );
 }
 
 /** A material's facts. Throws where the route was not checked: a checked route names only materials it has. */
