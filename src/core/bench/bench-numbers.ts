@@ -4,12 +4,20 @@ import { recrystalliseSection } from '../crystallise/recrystallise-section.ts';
 import { setUp } from '../plan/set-up.ts';
 import { gasSection } from '../quench/gas-section.ts';
 import { neutraliseSection } from '../quench/neutralise-section.ts';
+import { vesselSection } from '../vessel/vessel-section.ts';
 import type { PlanInput } from '../plan/input.ts';
 import type { PlanResult } from '../plan/result.ts';
 import type { BenchSection, SectionMaker } from './bench-section.ts';
 
 /** In the order the work goes. */
-const SECTIONS: readonly SectionMaker[] = [heatSection, additionSection, neutraliseSection, gasSection, recrystalliseSection];
+const SECTIONS: readonly SectionMaker[] = [
+  heatSection,
+  additionSection,
+  neutraliseSection,
+  gasSection,
+  vesselSection,
+  recrystalliseSection,
+];
 
 /**
  * The numbers that keep the work of one step safe, for one batch: screening figures, each with its assumptions.

@@ -10,14 +10,21 @@ function buildOf(words: string): Build {
   return /erlenmeyer|conical/i.test(words) ? 'conical' : 'flask';
 }
 
+/** Whether a vessel of the list is a funnel: layers are separated in it, nothing is made in it. */
+export function isFunnel(name: string): boolean {
+  return /funnel/i.test(name);
+}
+
 /**
  * Vessels that may serve where this apparatus is asked for: an open beaker only where a beaker is asked for, or where
- * the laboratory has nothing else.
+ * the laboratory has nothing else; a funnel never, unless there is nothing but funnels.
  */
 function servingVessels(apparatus: string, settings: Settings): readonly Vessel[] {
-  if (buildOf(apparatus) === 'beaker') return settings.vessels;
-  const closed = settings.vessels.filter((vessel) => buildOf(vessel.name) !== 'beaker');
-  return closed.length > 0 ? closed : settings.vessels;
+  const held = settings.vessels.filter((vessel) => !isFunnel(vessel.name));
+  const vessels = held.length > 0 ? held : settings.vessels;
+  if (buildOf(apparatus) === 'beaker') return vessels;
+  const closed = vessels.filter((vessel) => buildOf(vessel.name) !== 'beaker');
+  return closed.length > 0 ? closed : vessels;
 }
 
 /**

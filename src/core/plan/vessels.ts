@@ -1,3 +1,4 @@
+import { lastReactant } from '../heat/last-reactant.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import { STAGES, type Stage, type Step } from '../route/route.ts';
 import type { StageVolume } from './result.ts';
@@ -107,6 +108,18 @@ function vesselFor(
   return vesselOf(apparatusOf(step, group), needed, settings);
 }
 
+/** Half where the step says the stage is lively; where it says nothing, also where the equation frees a gas. */
 function mostFill(step: Step, stage: Stage, settings: Settings): number {
-  return step.stages?.[stage]?.lively ? settings.fill.lively : settings.fill.most;
+  return (step.stages?.[stage]?.lively ?? gasStage(step) === stage) ? settings.fill.lively : settings.fill.most;
+}
+
+const gasStages = new WeakMap<Step, Stage | null>();
+
+/** The stage in which the equation's gas comes off: that of its last reactant; null where it frees none. */
+function gasStage(step: Step): Stage | null {
+  const known = gasStages.get(step);
+  if (known !== undefined) return known;
+  const stage = step.equation.makes.some((term) => term.gas) ? (lastReactant(step)?.stage ?? null) : null;
+  gasStages.set(step, stage);
+  return stage;
 }

@@ -7,6 +7,7 @@ import { gasWords } from './gas-words.ts';
 import { neutraliseWords } from './neutralise-words.ts';
 import type { SectionWords } from './section-words.ts';
 import { sentence } from './sentences.ts';
+import { vesselSectionWords } from './vessel-section-words.ts';
 
 const SECTIONS: Partial<Readonly<Record<SectionCode, SectionWords>>> = {
   heat: heatWords,
@@ -14,6 +15,7 @@ const SECTIONS: Partial<Readonly<Record<SectionCode, SectionWords>>> = {
   recrystallise: recrystalliseWords,
   neutralise: neutraliseWords,
   gas: gasWords,
+  vessel: vesselSectionWords,
 };
 
 export const benchNumberWords = {

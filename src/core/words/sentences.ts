@@ -4,6 +4,7 @@ import { HEAT_SENTENCES } from './heat-sentences.ts';
 import { PROCEDURE_SENTENCES } from './procedure-sentences.ts';
 import { RUN_SENTENCES } from './run-sentences.ts';
 import { SOLUTION_SENTENCES } from './solution-sentences.ts';
+import { VESSEL_SENTENCES } from './vessel-sentences.ts';
 
 type Values = Notice['values'];
 type Sentence = (values: Values) => string;
@@ -28,6 +29,7 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   ...SOLUTION_SENTENCES,
   ...PROCEDURE_SENTENCES,
   ...RUN_SENTENCES,
+  ...VESSEL_SENTENCES,
   // What cannot be computed.
   'no molar mass': (v) => `${text(v, 'material')} has no formula, so grams and moles cannot be exchanged: give its formula.`,
   'no density': (v) => `No density is known for ${text(v, 'material')}, so no volume can be given: measure it, or weigh.`,

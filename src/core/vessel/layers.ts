@@ -1,0 +1,122 @@
+import type { BenchInput } from '../bench/bench-section.ts';
+import { type Content, type Contents, inPhase } from '../bench/contents.ts';
+import type { Moment } from '../bench/moments.ts';
+import { natureOf } from '../bench/nature.ts';
+import { ASSUMED_SOLID_DENSITY } from '../plan/pot.ts';
+import type { Removal } from '../route/route.ts';
+
+export type LayerName = 'aqueous layer' | 'organic layer';
+
+/** One liquid layer before it is separated, one batch. */
+export interface Layer {
+  readonly name: LayerName;
+  /** What most of it is. */
+  readonly main: string;
+  /** Null where a part of it is not known. */
+  readonly grams: number | null;
+  readonly millilitres: number | null;
+  /** Materials without a mass or volume. */
+  readonly missing: readonly string[];
+  /** Materials whose density is assumed. */
+  readonly assumed: readonly string[];
+}
+
+/** What lies in the funnel before a separation. */
+export interface Layers {
+  readonly removal: Removal;
+  readonly aqueous: Layer;
+  readonly organic: Layer;
+  /** The one that lies above; null where that is not certain. */
+  readonly upper: LayerName | null;
+  /** Solids that are in neither layer here: which of them dissolves where is not worked out. */
+  readonly loose: Contents;
+  /** Solvents that mix with water and stand by an organic layer: they go into both. */
+  readonly mixing: readonly string[];
+  /** Where the route says the product stays; null where it does not say. */
+  readonly product: LayerName | null;
+}
+
+/** Densities closer than this, g/mL, do not tell what lies above: dissolved matter turns them over. No source. */
+const ALIKE = 0.03;
+
+/** The layers before every separation of a step that takes one. */
+export function layersOf(of: BenchInput, moments: readonly Moment[]): readonly Layers[] {
+  return of.step.operations.flatMap((operation, at): readonly Layers[] => {
+    const there = moments[at]?.before;
+    return operation.do === 'removal' && operation.how === 'separate' && there ? [layersIn(operation, there, of)] : [];
+  });
+}
+
+function layersIn(removal: Removal, contents: Contents, of: BenchInput): Layers {
+  const there = contents.filter((one) => one.grams !== 0 && one.moles?.value !== 0);
+  const aqueous = layer('aqueous layer', inPhase(there, 'aqueous'));
+  const organic = layer('organic layer', inPhase(there, 'organic'));
+  const loose = inPhase(there, 'solid');
+  const both = organic.millilitres !== 0 && aqueous.millilitres !== 0;
+  const mixing = both
+    ? inPhase(there, 'aqueous').filter((one) => natureOf(one.facts, of.reference).organic && isLiquid(one))
+    : [];
+  return {
+    removal,
+    aqueous,
+    organic,
+    upper: both ? upperOf(aqueous, organic, loose) : null,
+    loose,
+    mixing: mixing.map((one) => one.facts.name),
+    product: productIn(removal, of),
+  };
+}
+
+const isLiquid = (one: Content): boolean => one.facts.state === 'liquid' || one.facts.liquidDensity !== null;
+
+function layer(name: LayerName, contents: Contents): Layer {
+  const parts = contents.map((one) => ({ one, room: roomOf(one) }));
+  const missing = parts.filter(({ one, room }) => one.grams === null || room === null).map(({ one }) => one.facts.name);
+  const most = contents.toSorted((a, b) => (b.grams ?? 0) - (a.grams ?? 0))[0];
+  const sum = (values: readonly (number | null)[]): number | null =>
+    values.reduce<number | null>((all, value) => (all === null || value === null ? null : all + value), 0);
+  return {
+    name,
+    main: most?.facts.name ?? '',
+    grams: sum(contents.map((one) => one.grams)),
+    millilitres: sum(parts.map(({ room }) => room)),
+    missing,
+    assumed: contents.filter((one) => one.millilitres === null && one.grams !== null).map((one) => one.facts.name),
+  };
+}
+
+/** mL; a liquid without a density at 1 g/mL, a solid at 1.3. */
+function roomOf(one: Content): number | null {
+  if (one.millilitres !== null || one.grams === null) return one.millilitres;
+  return isLiquid(one) ? one.grams : one.grams / ASSUMED_SOLID_DENSITY;
+}
+
+/** Density of a layer, g/mL; null where mass or volume is not known. */
+export function densityOf({ grams, millilitres }: Pick<Layer, 'grams' | 'millilitres'>): number | null {
+  return grams === null || millilitres === null || millilitres <= 0 ? null : grams / millilitres;
+}
+
+/** The lighter layer, if it stays the lighter one wherever the loose solids dissolve. */
+function upperOf(aqueous: Layer, organic: Layer, loose: Contents): LayerName | null {
+  const solids = loose.reduce<number | null>((sum, one) => (sum === null || one.grams === null ? null : sum + one.grams), 0);
+  if (solids === null || aqueous.assumed.includes(aqueous.main) || organic.assumed.includes(organic.main)) return null;
+  const [water, oil] = [densityOf(aqueous), densityOf(organic)];
+  const [fullWater, fullOil] = [densityOf(heavier(aqueous, solids)), densityOf(heavier(organic, solids))];
+  if (water === null || oil === null || fullWater === null || fullOil === null) return null;
+  const differences = [water - oil, fullWater - oil, water - fullOil];
+  if (differences.every((one) => one >= ALIKE)) return 'organic layer';
+  return differences.every((one) => one <= -ALIKE) ? 'aqueous layer' : null;
+}
+
+function heavier({ grams, millilitres }: Layer, solids: number): Pick<Layer, 'grams' | 'millilitres'> {
+  if (grams === null || millilitres === null) return { grams, millilitres };
+  return { grams: grams + solids, millilitres: millilitres + solids / ASSUMED_SOLID_DENSITY };
+}
+
+/** The layer the route leaves the product in: the one it does not take. */
+function productIn({ takes }: Removal, { step }: BenchInput): LayerName | null {
+  const whole = (what: string): boolean => takes.some((one) => one.what === what && one.percent > 0);
+  if (takes.some(({ what }) => [step.product, step.basis, 'liquids', 'solids'].includes(what))) return null;
+  if (whole('aqueous layer') === whole('organic layer')) return null;
+  return whole('aqueous layer') ? 'organic layer' : 'aqueous layer';
+}
