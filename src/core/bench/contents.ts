@@ -46,7 +46,7 @@ export interface Charged {
 /** The vessel with a charge in it: a solution as its solute and its solvent, whose volumes go by their masses. */
 export function withCharge(contents: Contents, charge: Charged, context: ContentsContext): Contents {
   const { material, facts, form, moles, grams, millilitres } = charge;
-  const phase = phaseOf(facts, form, context.reference);
+  const phase = phaseOf(facts, form, context.reference, grams === null && millilitres !== null);
   if (form.kind !== 'solution') return settle(add(contents, { material, facts, phase, moles, grams, millilitres }), context);
   const solute = moles && facts.molarMass ? moles.value * facts.molarMass.value : null;
   const rest = grams === null || solute === null ? null : Math.max(0, grams - solute);

@@ -10,11 +10,13 @@ export type Phase = 'aqueous' | 'organic' | 'solid' | 'gas';
 /**
  * Where a charge goes by its nature: a solution where its solvent goes; water, what mixes with it and inorganic liquids
  * into the aqueous layer; other liquids into the organic one. Which layer a solute prefers is not worked out.
+ * @param byVolume it is charged by volume alone: a liquid, where nothing says otherwise.
  */
-export function phaseOf(facts: Facts, form: Form, reference: Reference): Phase {
+export function phaseOf(facts: Facts, form: Form, reference: Reference, byVolume = false): Phase {
   if (form.kind === 'solution') return layerOf(dissolvedIn(form, reference), reference);
   if (facts.state === 'gas') return 'gas';
-  if (facts.state === 'liquid' || facts.liquidDensity !== null) return layerOf(facts, reference);
+  const liquid = facts.state === 'liquid' || (facts.state === null && byVolume);
+  if (liquid || facts.liquidDensity !== null) return layerOf(facts, reference);
   return 'solid';
 }
 

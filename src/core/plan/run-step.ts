@@ -171,7 +171,7 @@ function withCharge(pot: Pot, run: ChargeRun, input: StepInput): Pot {
     solvent: run.liquid && (asSolvent || run.form.kind === 'solution'),
     fixed: run.rule.kind === 'per batch',
     isBasis: run.charge.rule.kind === 'basis',
-    layer: phaseOf(facts, run.form, input.reference),
+    layer: phaseOf(facts, run.form, input.reference, run.liquid),
   });
 }
 

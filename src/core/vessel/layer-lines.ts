@@ -70,7 +70,7 @@ function productLines({ product, removal }: Layers, operation: string): readonly
 
 /** The funnel: both layers and room to shake; half full where gas comes off. */
 function funnelLines(
-  { aqueous, organic, removal }: Layers,
+  { aqueous, organic, removal, looseMillilitres }: Layers,
   lively: boolean,
   { plan, settings }: BenchInput,
 ): readonly BenchLine[] {
@@ -79,10 +79,10 @@ function funnelLines(
   const [one, other] = [volumeOf(aqueous, basis), volumeOf(organic, basis)];
   if (!one.ok) return [benchLine('funnel', one, { operation, values: { name: '' } })];
   if (!other.ok) return [benchLine('funnel', other, { operation, values: { name: '' } })];
-  const both = one.figure.value + other.figure.value;
+  const both = one.figure.value + other.figure.value + looseMillilitres;
   const fill = lively ? settings.fill.lively : settings.fill.most;
   const { needed, name, largest } = funnelFor(both, fill, settings);
-  const figure = computed('funnel', needed, 'mL', 'both layers ÷ largest fill', [one.figure, other.figure]);
+  const figure = computed('funnel', needed, 'mL', 'both layers with what dissolves ÷ largest fill', [one.figure, other.figure]);
   const marked = {
     operation,
     values: { name: name ?? '', fill, both, largest: largest?.name ?? '', portions: largest?.portions ?? '' },

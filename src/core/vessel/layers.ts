@@ -30,6 +30,8 @@ export interface Layers {
   readonly upper: LayerName | null;
   /** Solids that are in neither layer here: which of them dissolves where is not worked out. */
   readonly loose: Contents;
+  /** Room they take where it is known, mL; some at 1.3 g/mL. */
+  readonly looseMillilitres: number;
   /** Solvents that mix with water and stand by an organic layer: they go into both. */
   readonly mixing: readonly string[];
   /** Where the route says the product stays; null where it does not say. */
@@ -60,14 +62,16 @@ function layersIn(removal: Removal, contents: Contents, of: BenchInput): Layers 
     removal,
     aqueous,
     organic,
-    upper: both ? upperOf(aqueous, organic, loose) : null,
+    upper: both ? upperOf(aqueous, organic, { loose, mixing }) : null,
     loose,
+    looseMillilitres: loose.reduce((sum, one) => sum + (roomOf(one) ?? 0), 0),
     mixing: mixing.map((one) => one.facts.name),
     product: productIn(removal, of),
   };
 }
 
-const isLiquid = (one: Content): boolean => one.facts.state === 'liquid' || one.facts.liquidDensity !== null;
+/** Nothing says that it is a solid that is dissolved. */
+const isLiquid = (one: Content): boolean => one.phase !== 'solid' && one.facts.state !== 'solid' && one.facts.state !== 'gas';
 
 function layer(name: LayerName, contents: Contents): Layer {
   const parts = contents.map((one) => ({ one, room: roomOf(one) }));
@@ -92,25 +96,42 @@ function roomOf(one: Content): number | null {
 }
 
 /** Density of a layer, g/mL; null where mass or volume is not known. */
-export function densityOf({ grams, millilitres }: Pick<Layer, 'grams' | 'millilitres'>): number | null {
+export function densityOf({ grams, millilitres }: Bulk): number | null {
   return grams === null || millilitres === null || millilitres <= 0 ? null : grams / millilitres;
 }
 
-/** The lighter layer, if it stays the lighter one wherever the loose solids dissolve. */
-function upperOf(aqueous: Layer, organic: Layer, loose: Contents): LayerName | null {
-  const solids = loose.reduce<number | null>((sum, one) => (sum === null || one.grams === null ? null : sum + one.grams), 0);
-  if (solids === null || aqueous.assumed.includes(aqueous.main) || organic.assumed.includes(organic.main)) return null;
-  const [water, oil] = [densityOf(aqueous), densityOf(organic)];
-  const [fullWater, fullOil] = [densityOf(heavier(aqueous, solids)), densityOf(heavier(organic, solids))];
-  if (water === null || oil === null || fullWater === null || fullOil === null) return null;
-  const differences = [water - oil, fullWater - oil, water - fullOil];
+/** The lighter layer, if it stays the lighter one wherever the loose solids and the solvents that mix with water go. */
+function upperOf(
+  aqueous: Layer,
+  organic: Layer,
+  { loose, mixing }: { readonly loose: Contents; readonly mixing: Contents },
+): LayerName | null {
+  if (aqueous.assumed.includes(aqueous.main) || organic.assumed.includes(organic.main)) return null;
+  const [solids, solvents] = [bulkOf(loose), bulkOf(mixing)];
+  const cases = [
+    [aqueous, organic],
+    [plus(aqueous, solids, 1), organic],
+    [aqueous, plus(organic, solids, 1)],
+    [plus(aqueous, solvents, -1), plus(organic, solvents, 1)],
+  ] as const;
+  const differences = cases.map(([water, oil]) => (densityOf(water) ?? Number.NaN) - (densityOf(oil) ?? Number.NaN));
   if (differences.every((one) => one >= ALIKE)) return 'organic layer';
   return differences.every((one) => one <= -ALIKE) ? 'aqueous layer' : null;
 }
 
-function heavier({ grams, millilitres }: Layer, solids: number): Pick<Layer, 'grams' | 'millilitres'> {
-  if (grams === null || millilitres === null) return { grams, millilitres };
-  return { grams: grams + solids, millilitres: millilitres + solids / ASSUMED_SOLID_DENSITY };
+type Bulk = Pick<Layer, 'grams' | 'millilitres'>;
+
+function bulkOf(contents: Contents): Bulk {
+  return contents.reduce<Bulk>((sum, one) => plus(sum, { grams: one.grams, millilitres: roomOf(one) }, 1), {
+    grams: 0,
+    millilitres: 0,
+  });
+}
+
+/** One with the other in it (1) or out of it (−1); null where a part is not known. */
+function plus(one: Bulk, other: Bulk, times: number): Bulk {
+  const sum = (a: number | null, b: number | null): number | null => (a === null || b === null ? null : a + times * b);
+  return { grams: sum(one.grams, other.grams), millilitres: sum(one.millilitres, other.millilitres) };
 }
 
 /** The layer the route leaves the product in: the one it does not take. */

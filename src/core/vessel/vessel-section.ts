@@ -136,9 +136,9 @@ function heldLines({ plan }: BenchInput, run: StepRun, layers: readonly Layers[]
       ...(runsOff ? [{ where: 'filter flask', stage, figure: runsOff }] : []),
     ],
   );
-  for (const { aqueous, organic, removal } of layers) {
+  for (const { aqueous, organic, removal, looseMillilitres } of layers) {
     if (densityOf(aqueous) === null || densityOf(organic) === null) continue;
-    const value = (aqueous.millilitres ?? 0) + (organic.millilitres ?? 0);
+    const value = (aqueous.millilitres ?? 0) + (organic.millilitres ?? 0) + looseMillilitres;
     const of = [plan.batches.basisGrams];
     held.push({ where: 'funnel', stage: removal.stage, figure: computed('both layers', value, 'mL', 'sum of the layers', of) });
   }

@@ -83,7 +83,8 @@ export const vesselSectionWords: SectionWords = {
     'one layer': (v) =>
       `All the liquid here counts as ${text(v, 'layer')} (mostly ${text(v, 'main')}): by what is charged there is nothing to separate it from. Look at the step, keep everything.`,
     'no layer': () => 'By what is charged there is no liquid here to separate. Look at the step.',
-    loose: (v) => `In which layer ${text(v, 'materials')} dissolves is not worked out; the layers are counted without.`,
+    loose: (v) =>
+      `In which layer ${text(v, 'materials')} dissolves is not worked out: the layers are counted without, the funnel with.`,
     mixing: (v) =>
       `${capital(text(v, 'materials'))} counts in the aqueous layer but goes into both: volumes and densities are rough, and the layers may part badly or not at all.`,
     'product stays': (v) =>
