@@ -9,7 +9,7 @@ import { demoContext, demoPlan } from './demo-fixture.ts';
 const result = demoPlan;
 const context = demoContext;
 /** Of the stronger lye that is thinned for the first step. */
-const lye = result.makeUps.flatMap((makeUp) => makeUp.hazards ?? []);
+const lye = result.makeUps.flatMap((makeUp) => makeUp.parts.flatMap((part) => part.hazards ?? []));
 const everyBatch = result.steps.flatMap((step) =>
   Array.from({ length: step.batches.count }, (_, at) => ({ step: step.id, batch: at + 1 })),
 );

@@ -265,12 +265,16 @@ const LYE: MakeUp = {
   millilitres: figure(14.2, 'mL'),
   grams: figure(15.9, 'g'),
   excessPercent: 0,
-  from: bottle('L-3', 'Bases', 3.41, 'g'),
-  fromWords: '50 % w/w',
-  takeGrams: figure(3.41, 'g'),
-  takeMillilitres: figure(2.24, 'mL'),
+  parts: [
+    {
+      from: bottle('L-3', 'Bases', 3.41, 'g'),
+      fromWords: '50 % w/w',
+      takeGrams: figure(3.41, 'g'),
+      takeMillilitres: figure(2.24, 'mL'),
+      hazards: ['H290', 'H302', 'H314'],
+    },
+  ],
   waterGrams: figure(12.49, 'g'),
-  hazards: ['H290', 'H302', 'H314'],
   before: [],
 };
 

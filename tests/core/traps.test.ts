@@ -307,7 +307,11 @@ describe('said, and said in the right place', () => {
       [draw('b', 10)],
       [bottle('sulfuric', 500, 'mL', solution(98, '% w/w'))],
     );
-    expect(acid.makeUps[0]?.before.map((notice) => notice.code)).toEqual(['hazards', 'acid slowly into water']);
+    expect(acid.makeUps[0]?.before.map((notice) => notice.code)).toEqual([
+      'hazards',
+      'acid slowly into water',
+      'solution gets hot',
+    ]);
     for (const solvent of ['water', 'tetrahydrofuran']) {
       const hydride = planOf(
         one([charge('h', 'hydride', equiv(1), { form: solution(10, '% w/w', solvent) })]),

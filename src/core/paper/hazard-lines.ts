@@ -63,9 +63,9 @@ function metAt(step: StepPlan, { result }: PaperContext): readonly Met[] {
     ...bought.map((charge) => ({ name: nameOf(result, charge.material), hazards: charge.hazards })),
     ...result.makeUps
       .filter((makeUp) => madeUp.has(makeUp.id))
-      .map((makeUp) => {
-        const strongerOf = nameOf(result, makeUp.material);
-        return { name: `${strongerOf} ${makeUp.fromWords}`, hazards: makeUp.hazards, strongerOf };
+      .flatMap(({ material, parts }) => {
+        const strongerOf = nameOf(result, material);
+        return parts.map(({ fromWords, hazards }) => ({ name: `${strongerOf} ${fromWords}`, hazards, strongerOf }));
       }),
     ...step.formed
       .filter((formed) => !charged.has(formed.material))

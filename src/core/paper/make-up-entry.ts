@@ -22,12 +22,12 @@ export function makeUpEntry(makeUp: MakeUp, factor: number, uses: string, contex
     before: warningsOf(makeUp.before, say),
     parts: [
       { material: solvent, source: '', target: of(makeUp.waterGrams), or: '' },
-      {
-        material: `${nameOf(result, makeUp.material)} ${makeUp.fromWords}`,
-        source: bottleWords(makeUp.from),
-        target: of(makeUp.takeGrams),
-        or: makeUp.takeMillilitres ? words.orByMass(of(makeUp.takeMillilitres)) : '',
-      },
+      ...makeUp.parts.map(({ from, fromWords, takeGrams, takeMillilitres }) => ({
+        material: `${nameOf(result, makeUp.material)} ${fromWords}`,
+        source: bottleWords(from),
+        target: of(takeGrams),
+        or: takeMillilitres ? words.orByMass(of(takeMillilitres)) : '',
+      })),
     ],
     gives: words.makeUpGives(`${of(makeUp.grams)}${millilitres}`, makeUp.excessPercent),
     uses,

@@ -1,9 +1,7 @@
-import { makeUpCautions } from '../bench/cautions.ts';
 import type { Facts } from '../matter/facts.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Route } from '../route/route.ts';
 import { type Fetched, fetchLines } from '../shelf/fetch.ts';
-import type { Reference } from '../reference.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 import type { Notice } from '../words/notice.ts';
 import type { BatchCount } from './batches.ts';
@@ -21,7 +19,7 @@ import {
   wasteNotices,
 } from './plan-notices.ts';
 import type { Requirement } from './requirements.ts';
-import type { MakeUp, MaterialPlan, PlanResult, StepPlan } from './result.ts';
+import type { MaterialPlan, PlanResult, StepPlan } from './result.ts';
 import { runStep, type StepInput } from './run-step.ts';
 import type { Handover } from './share-out.ts';
 import { learnedRuns, type Starts, yieldEntered } from './starts.ts';
@@ -94,7 +92,7 @@ export function assemble(
     flow: flowOf({ network, ask: input.ask, facts, requirements: solved.steps, handovers: solved.handovers }),
     fetch,
     choices: solved.choices,
-    makeUps: fetched.makeUps.map((made) => withCautions(made, byId, facts, input.reference)),
+    makeUps: fetched.makeUps,
     notices: [
       ...early,
       ...steps.flatMap((step) => (step.active ? step.notices : [])),
@@ -117,18 +115,6 @@ function whyIdle(input: PlanInput, network: Network, steps: readonly Requirement
   if (!step || input.ask.leaveOut?.includes(step.id)) return 'left out';
   const others = network.makersOf.get(step.product) ?? [];
   return others.some((other) => other !== i && steps[other]?.active) ? 'another makes it' : 'nothing to make';
-}
-
-/** A make-up with what must be known before it: the hazards of the stronger form, and the order of addition. */
-function withCautions(
-  made: MakeUp,
-  bottles: ReadonlyMap<string, Bottle>,
-  facts: ReadonlyMap<string, Facts>,
-  reference: Reference,
-): MakeUp {
-  const own = facts.get(made.material);
-  const form = bottles.get(made.from.bottle)?.form;
-  return own && form ? { ...made, before: makeUpCautions(own, form, reference) } : made;
 }
 
 /** What stays in each bottle once the stock of intermediates that the plan uses is taken out. */

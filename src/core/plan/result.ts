@@ -327,7 +327,7 @@ export interface FetchLine {
   readonly uses: readonly LineUse[];
 }
 
-/** A solution made from a stronger bottle: by mass, with the volume that results. */
+/** A solution made from one stronger bottle or several: by mass, with the volume that results. */
 export interface MakeUp {
   readonly id: string;
   readonly material: string;
@@ -336,16 +336,22 @@ export interface MakeUp {
   /** What is made, the excess included. */
   readonly millilitres: Figure<'mL'> | null;
   readonly grams: Figure<'g'>;
-  /** By how much that is more than the charges take, %: some stays in the glass. 0 where the bottle holds no more. */
+  /** By how much that is more than the charges take, %: some stays in the glass. 0 where the bottles hold no more. */
   readonly excessPercent: number;
+  /** What it is made from, in the order it is used up; each stronger than what is made. At least one. */
+  readonly parts: readonly MakeUpPart[];
+  readonly waterGrams: Figure<'g'>;
+  readonly before: readonly Notice[];
+}
+
+/** What a make-up takes of one bottle. */
+export interface MakeUpPart {
   readonly from: BottleShare;
   readonly fromWords: string;
   readonly takeGrams: Figure<'g'>;
   readonly takeMillilitres: Figure<'mL'> | null;
-  readonly waterGrams: Figure<'g'>;
-  /** Hazard statements of the stronger form it is made from; null: no harmonised entry. */
+  /** Hazard statements of that strength; null: no harmonised entry. */
   readonly hazards: readonly string[] | null;
-  readonly before: readonly Notice[];
 }
 
 /** What the cascade draws: who hands how much of what to whom. */

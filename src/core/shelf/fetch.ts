@@ -158,7 +158,7 @@ function fetchLine(line: Direct, made: MakeUp | null, input: FetchInput, returne
     onHand,
     short: isShort ? computed(`${first.facts.name} short`, Math.max(0, missing), unit, 'needed − on hand', [peak, onHand]) : null,
     status,
-    place: bottles[0]?.place || (made?.from.place ?? '') || (line.passedOver[0]?.bottle.place ?? ''),
+    place: bottles[0]?.place || (made?.parts[0]?.from.place ?? '') || (line.passedOver[0]?.bottle.place ?? ''),
     bottles,
     passedOver: line.passedOver.map(({ bottle, why }) => ({ bottle: bottle.id, lot: bottle.lot ?? '', why })),
     makeUp: made?.id ?? null,

@@ -1,9 +1,9 @@
 import { hazardsOf } from '../bench/hazards.ts';
+import { makeUpCautions } from '../bench/cautions.ts';
 import { solutionCautions } from '../bench/solution-order.ts';
 import { makeSolution } from '../matter/make-solution.ts';
-import { dilute } from '../matter/mixing.ts';
 import { massFraction } from '../matter/solution.ts';
-import type { MakeUp } from '../plan/result.ts';
+import type { MakeUp, MakeUpPart } from '../plan/result.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
 import { formWords } from '../words/form-words.ts';
@@ -16,11 +16,17 @@ import type { Bottle } from './shelf.ts';
 const ROOM_CELSIUS = 20;
 /** Made up over what is charged, since some stays in the glass it is made and measured in; common practice, no source. */
 const EXCESS_PERCENT = 5;
+/** Bottles that hold a need to this part of it hold it. */
+const ROUNDING = 1e-12;
 
 /**
- * Makes up what is missing of a solution from one stronger bottle that holds enough, and takes it from `remaining`: a
- * little more than is charged, as far as the bottle goes.
- * @returns null where no stronger bottle does.
+ * Makes up what is missing of a solution from stronger bottles, and takes it from `remaining`: a little more than is
+ * charged, as far as the bottles go. One bottle where one holds enough; else one after the other, the first to expire
+ * first, and water for the rest:
+ *
+ *     Σ taken · fraction in the bottle = whole · wanted fraction          Σ taken + water = whole
+ *
+ * @returns null where all stronger bottles together do not hold enough.
  */
 export function makeUp(
   demands: readonly Demand[],
@@ -34,47 +40,109 @@ export function makeUp(
   const charged = wantedFigure(demands, missing, 'g', reference);
   const to = massFraction(first.facts, first.form, reference);
   if (!charged || !to.ok) return null;
-  for (const bottle of bottles) {
-    const from = massFraction(first.facts, bottle.form, reference);
-    if (!from.ok || from.figure.value <= to.figure.value) continue;
-    const density = bottleDensity(first, bottle, reference);
+  const need = charged.value * to.figure.value;
+  const sources = enoughOf(sourcesOf(first, bottles, to.figure.value, remaining, reference), need * (1 - ROUNDING));
+  if (!sources) return null;
+  const held = sources.reduce((sum, one) => sum + heldBy(one), 0);
+  const excessPercent = need > 0 ? Math.max(0, Math.min(EXCESS_PERCENT, (held / need - 1) * 100)) : EXCESS_PERCENT;
+  const grams = withExcess(charged, excessPercent);
+  const parts = partsOf(first, sources, grams, to.figure, reference);
+  for (const { from } of parts) remaining.set(from.bottle, Math.max(0, (remaining.get(from.bottle) ?? 0) - from.amount));
+  const taken = parts.map((part) => part.takeGrams);
+  const solvent = grams.value - taken.reduce((sum, one) => sum + one.value, 0);
+  const volume = wantedFigure(demands, missing, 'mL', reference);
+  return {
+    id: `${first.material}: ${formWords(first.form)}`,
+    material: first.material,
+    form: first.form,
+    formWords: formWords(first.form),
+    grams,
+    millilitres: volume && withExcess(volume, excessPercent),
+    excessPercent,
+    parts,
+    waterGrams: computed('solvent to add', solvent, 'g', 'wanted mass − mass taken', [grams, ...taken]),
+    before: cautions(first, sources, grams, reference),
+  };
+}
+
+/** A stronger bottle with what is still in it. */
+interface Source {
+  readonly bottle: Bottle;
+  readonly fraction: Figure<'g/g'>;
+  /** g, as supplied. */
+  readonly left: number;
+  /** g/mL of what is in it; null where it is not known. */
+  readonly density: number | null;
+}
+
+/** Stronger bottles whose mass can be told. */
+function sourcesOf(
+  demand: Demand,
+  bottles: readonly Bottle[],
+  wanted: number,
+  remaining: Remaining,
+  reference: Reference,
+): readonly Source[] {
+  return bottles.flatMap((bottle): readonly Source[] => {
+    const fraction = massFraction(demand.facts, bottle.form, reference);
+    if (!fraction.ok || fraction.figure.value <= wanted) return [];
+    const density = bottleDensity(demand, bottle, reference);
     const perUnit = bottle.unit === 'g' ? 1 : (density ?? 0);
-    const left = remaining.get(bottle.id) ?? 0;
-    const exact = dilute(charged.value, from.figure.value, to.figure.value).strong / perUnit;
-    if (exact > left) continue;
-    const excessPercent = Math.min(EXCESS_PERCENT, (left / exact - 1) * 100);
-    const grams = withExcess(charged, excessPercent);
-    const { strong, solvent } = dilute(grams.value, from.figure.value, to.figure.value);
+    const left = (remaining.get(bottle.id) ?? 0) * perUnit;
+    return left > 0 ? [{ bottle, fraction: fraction.figure, left, density }] : [];
+  });
+}
+
+/** The first that holds enough by itself; else the fewest from the front that do together. */
+function enoughOf(sources: readonly Source[], need: number): readonly Source[] | null {
+  const alone = sources.find((one) => heldBy(one) >= need);
+  if (alone) return [alone];
+  let held = 0;
+  const count = sources.findIndex((one) => {
+    held += heldBy(one);
+    return held >= need;
+  });
+  return count < 0 ? null : sources.slice(0, count + 1);
+}
+
+/** g of the material itself in a bottle. */
+function heldBy({ left, fraction }: Source): number {
+  return left * fraction.value;
+}
+
+/** Every bottle but the last is used up; the last gives what is still wanted. */
+function partsOf(
+  demand: Demand,
+  sources: readonly Source[],
+  grams: Figure<'g'>,
+  to: Figure<'g/g'>,
+  reference: Reference,
+): readonly MakeUpPart[] {
+  const { facts } = demand;
+  const parts: MakeUpPart[] = [];
+  let open = grams.value * to.value;
+  for (const { bottle, fraction, left, density } of sources) {
+    const strong = Math.min(left, open / fraction.value);
+    open -= strong * fraction.value;
+    const emptied = strong === left && sources.length > 1;
     const takeGrams = computed(
-      `${first.facts.name} ${formWords(bottle.form)} to take`,
+      `${facts.name} ${formWords(bottle.form)} to take`,
       strong,
       'g',
-      'wanted mass × wanted fraction ÷ fraction in the bottle',
-      [grams, to.figure, from.figure],
-    ) as Figure<'g'>;
-    const takeMillilitres =
-      density === null ? null : computed('volume to take', strong / density, 'mL', 'mass ÷ density', [takeGrams]);
-    const amount = Math.min(left, strong / perUnit);
-    remaining.set(bottle.id, left - amount);
-    const volume = wantedFigure(demands, missing, 'mL', reference);
-    return {
-      id: `${first.material}: ${formWords(first.form)}`,
-      material: first.material,
-      form: first.form,
-      formWords: formWords(first.form),
-      grams,
-      millilitres: volume && withExcess(volume, excessPercent),
-      excessPercent,
+      emptied ? 'all that is left in the bottle' : 'wanted mass × wanted fraction ÷ fraction in the bottle',
+      emptied ? [fraction] : [grams, to, ...parts.map((part) => part.takeGrams), fraction],
+    );
+    const amount = bottle.unit === 'g' ? strong : strong / (density ?? 1);
+    parts.push({
       from: { bottle: bottle.id, lot: bottle.lot ?? '', place: bottle.place ?? '', amount, unit: bottle.unit },
       fromWords: formWords(bottle.form),
       takeGrams,
-      takeMillilitres,
-      waterGrams: computed('solvent to add', solvent, 'g', 'wanted mass − mass taken', [grams, takeGrams]),
-      hazards: hazardsOf(first.facts, bottle.form, reference)?.statements ?? null,
-      before: cautions(first, bottle, grams, reference),
-    };
+      takeMillilitres:
+        density === null ? null : computed('volume to take', strong / density, 'mL', 'mass ÷ density', [takeGrams]),
+      hazards: hazardsOf(facts, bottle.form, reference)?.statements ?? null,
+    });
   }
-  return null;
+  return parts;
 }
 
 function withExcess<U extends 'g' | 'mL'>(charged: Figure<U>, percent: number): Figure<U> {
@@ -92,14 +160,31 @@ function shownPercent(percent: number): number {
   return Number(percent.toPrecision(2));
 }
 
-/** How warm it gets and what else to know, at the temperature of the room. */
-function cautions(demand: Demand, bottle: Bottle, grams: Figure<'g'>, reference: Reference): readonly Notice[] {
+/**
+ * The hazards of what is thinned, the order of addition and how warm it gets, at the temperature of the room. Of several
+ * strengths each counts as if all were made of it, so that the warmest is said.
+ */
+function cautions(demand: Demand, sources: readonly Source[], grams: Figure<'g'>, reference: Reference): readonly Notice[] {
   const { facts, form } = demand;
   if (form.kind !== 'solution') return [];
-  const ask = { solute: facts, form, amount: { by: 'g', figure: grams }, weaker: null, celsius: ROOM_CELSIUS } as const;
-  const plan = makeSolution({ ...ask, source: { facts, form: bottle.form } }, reference);
+  const all = sources.flatMap(({ bottle }): readonly Notice[] => {
+    const ask = { solute: facts, form, amount: { by: 'g', figure: grams }, weaker: null, celsius: ROOM_CELSIUS } as const;
+    const plan = makeSolution({ ...ask, source: { facts, form: bottle.form } }, reference);
+    return [...makeUpCautions(facts, bottle.form, reference), ...(plan.problem ? [] : solutionCautions(plan, reference))];
+  });
   const at = { material: demand.material };
-  return plan.problem ? [] : solutionCautions(plan, reference).map((notice) => ({ ...notice, at }));
+  return worstOfEach(all).map((notice) => ({ ...notice, at }));
+}
+
+/** Each caution once: of several temperatures the highest, of several lists of hazards every one that differs. */
+function worstOfEach(all: readonly Notice[]): readonly Notice[] {
+  const found = new Map<string, Notice>();
+  for (const notice of all) {
+    const key = `${notice.code} ${notice.values.statements ?? ''}`;
+    const before = found.get(key);
+    if (!before || Number(notice.values.celsius ?? 0) > Number(before.values.celsius ?? 0)) found.set(key, notice);
+  }
+  return [...found.values()];
 }
 
 function wantedFigure<U extends 'g' | 'mL'>(

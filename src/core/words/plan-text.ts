@@ -189,9 +189,12 @@ function fetchRow(line: FetchLine): readonly string[] {
 
 function makeUpText(one: MakeUp, result: PlanResult): string {
   const name = result.materials[one.material]?.name ?? one.material;
-  const volume = one.takeMillilitres ? ` (${shown(one.takeMillilitres)})` : '';
+  const taken = one.parts.map(({ from, fromWords, takeGrams, takeMillilitres }) => {
+    const volume = takeMillilitres ? ` (${shown(takeMillilitres)})` : '';
+    return `${shown(takeGrams)}${volume} of ${fromWords}, lot ${from.lot || from.bottle}`;
+  });
   const gives = one.millilitres ? shown(one.millilitres) : shown(one.grams);
-  return `${name} ${one.formWords}: ${shown(one.takeGrams)}${volume} of ${one.fromWords}, lot ${one.from.lot || one.from.bottle}, with ${shown(one.waterGrams)} of water, gives ${gives}, ${makeUpExcess(one.excessPercent)}`;
+  return `${name} ${one.formWords}: ${taken.join(' and ')}, with ${shown(one.waterGrams)} of water, gives ${gives}, ${makeUpExcess(one.excessPercent)}`;
 }
 
 function shown(figure: Figure | null): string {

@@ -137,6 +137,7 @@ export const planWords = {
     },
     usedBy: (step: number, title: string, amount: string) => `step ${step} · ${title}${amount === '' ? '' : `: ${amount}`}`,
     usedAgain: (use: string, times: number) => `${use}, ${times === 2 ? 'twice' : `${times} times`}`,
+    takeOf: (form: string, lot: string) => `take of ${form}${lot === '' ? '' : `, lot ${lot}`}`,
     makeUp: (from: string, lot: string) => `make up from ${from}${lot === '' ? '' : `, lot ${lot}`}`,
     take: 'take',
     water: 'water',

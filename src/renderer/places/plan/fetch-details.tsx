@@ -78,14 +78,22 @@ function Entry({ name, figure }: { readonly name: string; readonly figure: Figur
 function MakeUpLines({ makeUp }: { readonly makeUp: MakeUp }) {
   return (
     <>
-      <p>{words.makeUp(makeUp.fromWords, makeUp.from.lot)}</p>
+      {makeUp.parts.map(({ from, fromWords }) => (
+        <p key={from.bottle}>{words.makeUp(fromWords, from.lot)}</p>
+      ))}
       {makeUp.before.map((notice) => (
-        <p key={notice.code} class="tone-accent">
+        <p key={sentence(notice)} class="tone-accent">
           {sentence(notice)}
         </p>
       ))}
       <dl>
-        <Entry name={words.take} figure={makeUp.takeGrams} />
+        {makeUp.parts.map(({ from, fromWords, takeGrams }) => (
+          <Entry
+            key={from.bottle}
+            name={makeUp.parts.length === 1 ? words.take : words.takeOf(fromWords, from.lot)}
+            figure={takeGrams}
+          />
+        ))}
         <Entry name={words.water} figure={makeUp.waterGrams} />
         <Entry name={words.gives} figure={makeUp.millilitres ?? makeUp.grams} />
       </dl>

@@ -24,7 +24,7 @@ export function MakeCharge({ charge, result }: { readonly charge: ChargePlan; re
       form,
       amount,
       mode,
-      bottle: result.makeUps.find((one) => one.id === makeUp)?.from.bottle ?? null,
+      bottle: result.makeUps.find((one) => one.id === makeUp)?.parts[0]?.from.bottle ?? null,
       purpose: step ? words.wantedBy(step.number, step.title) : '',
       planName: result.name,
     });

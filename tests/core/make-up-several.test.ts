@@ -1,0 +1,128 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { Form } from '../../src/core/matter/form.ts';
+import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
+import { mostTarget } from '../../src/core/plan/most-target.ts';
+import type { MakeUp } from '../../src/core/plan/result.ts';
+import type { Operation } from '../../src/core/route/route.ts';
+import type { Bottle } from '../../src/core/shelf/shelf.ts';
+import { reference } from '../reference/tables.ts';
+import { bottle, chargeOf, draw, planOf, route, settings, shelfOf, step, TODAY } from './build.ts';
+import { demoContext } from './demo-fixture.ts';
+
+// C6H6 78.114 g/mol; NaOH 39.997 g/mol (CIAAW 2021).
+const percent = (value: number): Form => ({ kind: 'solution', strength: { value, basis: '% w/w' } });
+const LYE: Operation = {
+  do: 'charge',
+  id: 'lye',
+  stage: 'reaction',
+  material: 'lye',
+  rule: { kind: 'equivalents', equivalents: 1 },
+  form: percent(10),
+};
+const one = route(
+  { a: 'C6H6', b: 'C6H6', lye: { name: 'sodium hydroxide', formula: 'NaOH', cas: '1310-73-2', state: 'solid' } },
+  [step({ id: '1', basis: 'a', product: 'b', more: [LYE] })],
+);
+const lye = (id: string, left: number, form: Form): Bottle =>
+  bottle('lye', left, 'g', form, { id, lot: id, place: `shelf ${id}` });
+/** The first to expire of all. */
+const pellets: Bottle = { ...lye('p', 20, { kind: 'neat' }), useBy: '2027-01-31' };
+const planned = (bottles: readonly Bottle[], moles = 1) => planOf(one, [draw('b', moles, 'mol')], bottles);
+
+/** Mass and what is in it balance. */
+function balances(made: MakeUp, fractions: Readonly<Record<string, number>>, wanted: number): void {
+  const taken = made.parts.reduce((sum, part) => sum + part.takeGrams.value, 0);
+  const active = made.parts.reduce((sum, part) => sum + part.takeGrams.value * (fractions[part.from.bottle] ?? 0), 0);
+  expect(Math.abs(taken + made.waterGrams.value - made.grams.value)).toBeLessThan(1e-9 * made.grams.value);
+  expect(Math.abs(active - made.grams.value * wanted)).toBeLessThan(1e-9 * active);
+  expect(made.waterGrams.value).toBeGreaterThan(0);
+}
+
+describe('a make-up from several stronger bottles', () => {
+  test('20 g of pellets and the rest from 50 % lye: 1 mol is 39.997 g of hydroxide, 42.0 g with the excess', () => {
+    const result = planned([pellets, lye('l', 100, percent(50))]);
+    // 39.997 g: the lye alone holds 50 g, and one bottle suffices.
+    expect(result.makeUps[0]?.parts.map((part) => part.from.bottle)).toEqual(['l']);
+    const both = planned([pellets, lye('l', 60, percent(50))]);
+    const [made] = both.makeUps;
+    if (!made) throw new Error('no make-up');
+    expect(made.parts.map((part) => part.from.bottle)).toEqual(['p', 'l']);
+    expect(made.parts[0]?.takeGrams.value).toBeCloseTo(20, 9);
+    expect(made.parts[1]?.takeGrams.value).toBeCloseTo((39.997 * 1.05 - 20) / 0.5, 1);
+    balances(made, { p: 1, l: 0.5 }, 0.1);
+    expect(both.fetch.find((line) => line.material === 'lye')).toMatchObject({ status: 'make up', short: null });
+    expect(chargeOf(both, '1', 'lye').supply.kind).toBe('make up');
+  });
+
+  test('what is too little even together is short, and nothing is taken for it', () => {
+    const result = planned([pellets, lye('l', 39, percent(50))]);
+    expect(result.makeUps).toEqual([]);
+    expect(result.fetch.find((line) => line.material === 'lye')?.status).toBe('short');
+  });
+
+  test('the cautions of every strength stand before it, the warmest temperature once', () => {
+    const [made] = planned([pellets, lye('l', 60, percent(50))]).makeUps;
+    const codes = made?.before.map((notice) => notice.code) ?? [];
+    expect(codes).toContain('dissolves hot');
+    expect(codes).toContain('base slowly into water');
+    expect(codes.filter((code) => code.startsWith('solution')).length).toBeLessThanOrEqual(1);
+    expect(made?.parts.every((part) => (part.hazards ?? []).includes('H314'))).toBe(true);
+  });
+
+  test('the paper weighs each bottle apart, with its place', () => {
+    const result = planned([pellets, lye('l', 60, percent(50))]);
+    const paper = fetchPaper([{ step: '1', batch: 1 }], { ...demoContext, result });
+    expect(paper.makeUps[0]?.parts.map((part) => part.source)).toEqual([
+      '',
+      expect.stringContaining('p'),
+      expect.stringContaining('l'),
+    ]);
+  });
+
+  test('any bottles: mass and hydroxide balance, none is overdrawn, one alone where one suffices, made just when it can be', () => {
+    const any = fc.array(fc.record({ strength: fc.integer({ min: 11, max: 100 }), left: fc.integer({ min: 1, max: 60 }) }), {
+      minLength: 1,
+      maxLength: 5,
+    });
+    fc.assert(
+      fc.property(any, (shape) => {
+        const bottles = shape.map(({ strength, left }, i) => lye(`b${i}`, left, percent(strength)));
+        const [made] = planned(bottles).makeUps;
+        const held = shape.map(({ strength, left }) => (strength * left) / 100);
+        const need = 39.99676928;
+        const sum = held.reduce((total, one) => total + one, 0);
+        expect(made !== undefined).toBe(sum >= need);
+        if (!made) return;
+        balances(made, Object.fromEntries(shape.map(({ strength }, i) => [`b${i}`, strength / 100])), 0.1);
+        made.parts.forEach(({ from }) =>
+          expect(from.amount).toBeLessThanOrEqual((bottles.find((b) => b.id === from.bottle)?.left ?? 0) + 1e-9),
+        );
+        if (held.some((one) => one >= need)) expect(made.parts).toHaveLength(1);
+        expect(made.grams.value).toBeGreaterThanOrEqual((need / 0.1) * (1 - 1e-9));
+        expect(made.excessPercent).toBeLessThanOrEqual(5);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  test('the most that stock allows counts the same bottles, and the plan of that much is covered', () => {
+    const bottles = [pellets, lye('l', 60, percent(50)), lye('m', 30, percent(30))];
+    const input = {
+      route: one,
+      ask: { name: 'a plan', draws: [draw('b', 1)] },
+      shelf: shelfOf(one, bottles),
+      settings,
+      reference,
+      asOf: TODAY,
+    };
+    const most = mostTarget(input, 'draw-b', new Set(['lye']));
+    if (most.kind !== 'most') throw new Error(most.kind);
+    // 20 + 30 + 9 g of hydroxide.
+    expect(most.moles).toBeCloseTo(59 / 39.99676928, 6);
+    const status = (factor: number) =>
+      planned(bottles, most.moles * factor).fetch.find((line) => line.material === 'lye')?.status;
+    expect([status(1), status(1 + 1e-6)]).toEqual(['make up', 'short']);
+    expect(planned(bottles, most.moles).makeUps[0]?.parts).toHaveLength(3);
+  });
+});
