@@ -157,6 +157,7 @@ test('the sheet of a batch says the addition its cooling asks for, and what stay
     size: 'A4',
     secondCheck: false,
     mark: '.',
+    settings,
     say: sentence,
     statements: new Map(),
     bench: () => [],

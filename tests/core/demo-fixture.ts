@@ -35,6 +35,7 @@ export const demoContext: PaperContext = {
   result: demoPlan,
   size: 'A4',
   mark: '.',
+  settings,
   secondCheck: false,
   say: sentence,
   statements: reference.statement,

@@ -45,6 +45,15 @@ describe('a make-up on paper', () => {
     expect(made.statements).toEqual([{ code: 'H314', words: 'Causes severe skin burns and eye damage.' }]);
   });
 
+  test('what is less than the balances weigh is said before it, with how much of the solution would be enough', () => {
+    // 2 g of 1 % from 98 %: 20.4 mg of acid; 2 · 0.41 · 1 mg ÷ 2 % = 41 mg is the least (USP ⟨41⟩ with that tolerance).
+    const made = paper('sulfuric acid', '7664-93-9', solution(98, '% w/w'), solution(1, '% w/w'), 2);
+    const said = made.lines.map((line) => line.before.map((warning) => warning.words.replaceAll('\u00a0', ' ')).join(' '));
+    expect(said[0]).not.toContain('less than');
+    expect(said[1]).toContain('sulfuric acid 98 % w/w: 20.4 mg is less than the analytical balance weighs');
+    expect(said[1]).toMatch(/Make 4\.02 g of the solution or more/);
+  });
+
   test('each operation once, in order, its cautions before it, its target as the balance shows it', () => {
     const made = paper('sulfuric acid', '7664-93-9', solution(98, '% w/w'), solution(70, '% w/w'), 1000);
     expect(made.lines.map((line) => [line.number, line.what, line.record])).toEqual([

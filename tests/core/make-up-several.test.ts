@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Form } from '../../src/core/matter/form.ts';
 import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
+import { makeUpEntry } from '../../src/core/paper/make-up-entry.ts';
 import { mostTarget } from '../../src/core/plan/most-target.ts';
 import type { MakeUp } from '../../src/core/plan/result.ts';
 import type { Operation } from '../../src/core/route/route.ts';
@@ -78,6 +79,18 @@ describe('a make-up from several stronger bottles', () => {
       expect.stringContaining('p'),
       expect.stringContaining('l'),
     ]);
+  });
+
+  test('a part too small for the balances is said, for the part of it that a session makes', () => {
+    // 20 µmol need 8.0 mg of 10 % lye, 1.6 mg of it from the 50 %.
+    const result = planned([lye('l', 60, percent(50))], 2e-5);
+    expect(result.makeUps[0]?.before.map((notice) => notice.code)).toContain('too little for a solution');
+    const whole = planned([lye('l', 600, percent(50))]);
+    expect(whole.makeUps[0]?.before.map((notice) => notice.code)).not.toContain('too little for a solution');
+    const [made] = whole.makeUps;
+    if (!made) throw new Error('no make-up');
+    const words = (factor: number) => JSON.stringify(makeUpEntry(made, factor, '', { ...demoContext, result: whole }).before);
+    expect([words(1).includes('is less than'), words(1e-4).includes('is less than')]).toEqual([false, true]);
   });
 
   test('any bottles: mass and hydroxide balance, none is overdrawn, one alone where one suffices, made just when it can be', () => {

@@ -17,6 +17,8 @@ import { entered, type Figure, sourced, type Unit } from '../../src/core/quantit
 import type { Hold, Removal, Stage } from '../../src/core/route/route.ts';
 import type { Notice } from '../../src/core/words/notice.ts';
 
+import { settings } from './build.ts';
+
 /** A figure whose value matters to a paper and whose origin does not. */
 export function figure<U extends Unit>(value: number, unit: U, digits = 3): Figure<U> {
   return entered('fixture', value, unit, 'fixture', digits);
@@ -226,6 +228,7 @@ export function context(result: PlanResult, more: Partial<PaperContext> = {}): P
     result,
     size: 'A4',
     mark: '.',
+    settings,
     secondCheck: false,
     say: (one) => SENTENCES[one.code] ?? one.code,
     statements: STATEMENTS,

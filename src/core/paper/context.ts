@@ -1,4 +1,5 @@
 import type { PlanResult, StepPlan } from '../plan/result.ts';
+import type { Settings } from '../plan/settings.ts';
 import type { DecimalMark } from '../quantity/format.ts';
 import type { BenchSection } from '../bench/bench-section.ts';
 import { lineText } from '../words/bench-number-words.ts';
@@ -10,6 +11,8 @@ export interface PaperContext {
   readonly result: PlanResult;
   readonly size: 'A4' | 'Letter';
   readonly mark: DecimalMark;
+  /** The laboratory's balances and tolerances. */
+  readonly settings: Settings;
   /** Column for a second person's initials. */
   readonly secondCheck: boolean;
   /** The sentence of a notice. */

@@ -1,4 +1,6 @@
 import type { MakeUp } from '../plan/result.ts';
+import { TOO_LITTLE, tooLittleIn } from '../shelf/make-up-weighed.ts';
+import type { Notice } from '../words/notice.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, share } from './amounts.ts';
 import { bottleWords, makeUpLabel } from './charge-sources.ts';
@@ -19,7 +21,7 @@ export function makeUpEntry(makeUp: MakeUp, factor: number, uses: string, contex
     id: makeUp.id,
     label,
     title: `${nameOf(result, makeUp.material)} ${makeUp.formWords}`,
-    before: warningsOf(makeUp.before, say),
+    before: warningsOf(beforeIt(makeUp, factor, context), say),
     parts: [
       { material: solvent, source: '', target: of(makeUp.waterGrams), or: '' },
       ...makeUp.parts.map(({ from, fromWords, takeGrams, takeMillilitres }) => ({
@@ -32,4 +34,10 @@ export function makeUpEntry(makeUp: MakeUp, factor: number, uses: string, contex
     gives: words.makeUpGives(`${of(makeUp.grams)}${millilitres}`, makeUp.excessPercent),
     uses,
   };
+}
+
+/** What must be known before it; what is too little to weigh, for the part of it that is made here. */
+function beforeIt(makeUp: MakeUp, factor: number, { result, settings }: PaperContext): readonly Notice[] {
+  const known = makeUp.before.filter((notice) => notice.code !== TOO_LITTLE);
+  return [...known, ...tooLittleIn(makeUp, nameOf(result, makeUp.material), factor, settings)];
 }

@@ -1,9 +1,11 @@
 import type { SolutionOperation } from '../bench/solution-order.ts';
 import { takeOf } from '../bench/take.ts';
+import { tooLittleOfSolution } from '../bench/too-little.ts';
 import { solventOf } from '../matter/form.ts';
 import type { Figure } from '../quantity/figure.ts';
 import { formatDecimals } from '../quantity/format.ts';
 import { formWords } from '../words/form-words.ts';
+import type { Notice } from '../words/notice.ts';
 import { sentence } from '../words/sentences.ts';
 import { solutionWords } from '../words/solution-words.ts';
 import { amountText, readingText } from './amounts.ts';
@@ -32,9 +34,18 @@ const NOTHING: Said = {
 export function solutionLines(operations: readonly SolutionOperation[], context: MakeUpContext): SolutionLine[] {
   return operations.map((operation, at) => ({
     number: at + 1,
-    before: warningsOf(operation.before, sentence),
+    before: warningsOf([...operation.before, ...tooLittle(operation, context)], sentence),
     ...said(operation, context),
   }));
+}
+
+/** What the balances of the laboratory cannot weigh so finely. */
+function tooLittle(operation: SolutionOperation, { plan, settings }: MakeUpContext): readonly Notice[] {
+  if (operation.do !== 'put in' || !operation.portion.grams.ok || !plan.grams.ok) return [];
+  const from = operation.part === 'source' ? plan.ask.source : plan.ask.weaker;
+  const what = from ? `${from.facts.name} ${formWords(from.form)}` : solventOf(plan.ask.form);
+  const notice = tooLittleOfSolution(what, operation.portion.grams.figure, plan.grams.figure, settings);
+  return notice ? [notice] : [];
 }
 
 function said(operation: SolutionOperation, context: MakeUpContext): Said {

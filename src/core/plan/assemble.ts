@@ -58,7 +58,7 @@ export function assemble(
     returned: returnedMoles(network, solved.steps, facts),
     asOf: input.asOf,
     heldBack: new Set(input.ask.holdBack ?? []),
-    strengthMatchPercent: input.settings.strengthMatchPercent,
+    settings: input.settings,
     reference: input.reference,
   });
   const charged = new Map([...runs].map(([i, run]) => [i, run.charges]));

@@ -2,6 +2,7 @@ import { grouped } from '../grouped.ts';
 import { natureOf } from '../bench/nature.ts';
 import { type Form, solventOf } from '../matter/form.ts';
 import type { FetchLine, LineShare, MakeUp, Status } from '../plan/result.ts';
+import type { Settings } from '../plan/settings.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
 import { formWords } from '../words/form-words.ts';
@@ -21,7 +22,7 @@ export interface FetchInput {
   readonly returned: ReadonlyMap<string, Figure<'mol'>>;
   readonly asOf: string;
   readonly heldBack: ReadonlySet<string>;
-  readonly strengthMatchPercent: number;
+  readonly settings: Settings;
   readonly reference: Reference;
 }
 
@@ -50,7 +51,9 @@ export function fetchLines(input: FetchInput): Fetched {
   const uncovered = new Map<string, { status: Status; form: Form }>();
   for (const line of direct) {
     const missing = line.allocation.missing.some((part) => part > 0);
-    const made = missing ? makeUp(line.demands, line.allocation.missing, line.stronger, input.remaining, input.reference) : null;
+    const made = missing
+      ? makeUp(line.demands, line.allocation.missing, line.stronger, input.remaining, input.reference, input.settings)
+      : null;
     const fetched = fetchLine(line, made, input, returned);
     lines.push(fetched);
     if (made) makeUps.push(made);
@@ -94,7 +97,9 @@ function directly(id: string, demands: readonly Demand[], input: FetchInput): Di
   for (const bottle of all) {
     const why = whyNotUsable(bottle, input.asOf, input.heldBack);
     const service =
-      why === 'unknown strength' ? 'no' : serviceOf(bottle, first.form, first.facts, input.strengthMatchPercent, input.reference);
+      why === 'unknown strength'
+        ? 'no'
+        : serviceOf(bottle, first.form, first.facts, input.settings.strengthMatchPercent, input.reference);
     if (why === 'unknown strength' && first.form.kind !== 'neat') passedOver.push({ bottle, why });
     if (service === 'no') continue;
     if (why) passedOver.push({ bottle, why });

@@ -5,11 +5,13 @@ import { makeSolution } from '../matter/make-solution.ts';
 import { massFraction } from '../matter/solution.ts';
 import type { MakeUp, MakeUpPart } from '../plan/result.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
+import type { Settings } from '../plan/settings.ts';
 import type { Reference } from '../reference.ts';
 import { formWords } from '../words/form-words.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Remaining } from './allocate.ts';
 import { type Demand, inUnit } from './demand.ts';
+import { tooLittleIn } from './make-up-weighed.ts';
 import type { Bottle } from './shelf.ts';
 
 /** Taken for everything before a solution is made; common practice, no source. */
@@ -34,6 +36,7 @@ export function makeUp(
   bottles: readonly Bottle[],
   remaining: Remaining,
   reference: Reference,
+  settings: Settings,
 ): MakeUp | null {
   const first = demands[0];
   if (!first) return null;
@@ -51,7 +54,7 @@ export function makeUp(
   const taken = parts.map((part) => part.takeGrams);
   const solvent = grams.value - taken.reduce((sum, one) => sum + one.value, 0);
   const volume = wantedFigure(demands, missing, 'mL', reference);
-  return {
+  const made = {
     id: `${first.material}: ${formWords(first.form)}`,
     material: first.material,
     form: first.form,
@@ -61,8 +64,9 @@ export function makeUp(
     excessPercent,
     parts,
     waterGrams: computed('solvent to add', solvent, 'g', 'wanted mass − mass taken', [grams, ...taken]),
-    before: cautions(first, sources, grams, reference),
   };
+  const tooLittle = tooLittleIn(made, first.facts.name, 1, settings);
+  return { ...made, before: [...cautions(first, sources, grams, reference), ...tooLittle] };
 }
 
 /** A stronger bottle with what is still in it. */

@@ -115,6 +115,8 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
     `${text(v, 'material')}: no measure of the laboratory’s list takes ${amount(v)} within ±${percent(v, 'percent')}, and without a density it cannot be weighed instead: enter its density, or a finer measure.`,
   'too little to weigh': (v) =>
     `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}): larger batches or a finer balance are needed.`,
+  'too little for a solution': (v) =>
+    `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}). Make ${grams(v, 'make')} of the solution or more, or thin it in two steps.`,
   'weigh as a stock solution': (v) =>
     `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}). Dissolve (or dilute) ${grams(v, 'dissolve')} in a solvent that suits the step, to ${grams(v, 'total')} in all, and take ${grams(v, 'take')} of that.`,
   'more dilute already': (v) => `The pot is more dilute already than asked: no ${text(v, 'material')} is added.`,

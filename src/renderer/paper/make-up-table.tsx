@@ -32,7 +32,7 @@ function MakeUpBody({ makeUp }: { readonly makeUp: MakeUpEntry }) {
       </tr>
       <WarningRows warnings={makeUp.before} lead={words.before.makeUp} columns={COLUMNS} />
       {makeUp.parts.map((part, at) => (
-        <tr key={part.material} class="charge">
+        <tr key={`${part.material} ${part.source}`} class="charge">
           <td class="number">{at + 1}</td>
           <td class="what">
             <p class="material">{part.material}</p>

@@ -16,6 +16,7 @@ export function paperContext(result: PlanResult): PaperContext | null {
     result,
     size: settings.value.paper,
     mark: decimalMark,
+    settings: settings.value,
     secondCheck: secondCheck.value,
     say: sentence,
     statements: reference.value.statement,
