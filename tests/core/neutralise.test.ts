@@ -283,6 +283,18 @@ describe('what is there, and what is not', () => {
     expect(valueOf(linesOf(little, 'xylene'), 'too little')).toBeCloseTo(75, 2);
   });
 
+  // The heat does not ask which of the two was in the vessel first. 55.815 kJ/mol is the ionisation of water.
+  test.each([
+    ['hydrochloric', 55.815],
+    ['sulfuric', 55.815 + 22.4 / 2],
+    ['acetic', 55.815 + 0.41],
+  ])('a hydroxide that %s acid neutralises gives all of its heat', (acid, heat) => {
+    const one = inert([charge('b', 'lye', equiv(1), { form: percent(10) }), charge('n', acid, to(7), { form: percent(20) })]);
+    const lines = linesOf(one, 'xylene');
+    expect(valueOf(lines, 'base there')).toBeCloseTo(1, 4);
+    expect(valueOf(lines, 'heat')).toBeCloseTo(heat, 0);
+  });
+
   test('a second base gives the heat of what the first left, not that of all the acid again', () => {
     const one = inert([
       charge('a', 'hydrochloric', equiv(1), { form: percent(10) }),

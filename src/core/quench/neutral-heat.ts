@@ -48,9 +48,9 @@ export function neutralisationHeat(there: readonly Moving[], agent: Moving, endP
   return known(computed('heat of neutralisation', heat, 'kJ', 'moles × heats of the protons given and taken up', of));
 }
 
-/** Past these no acid or base of water gives or takes more. */
+/** Past these no acid gives and no base takes more: above the pKa of hydroxides (15.7) and of the strongest bases. */
 const LOWEST = -1;
-const HIGHEST = 15;
+const HIGHEST = 60;
 
 /** The pH at which what is there neither lacks nor has protons over; the end of the scale where strong acid or base is left. */
 function ownPH(there: readonly Moving[], reference: Reference): number {
