@@ -228,13 +228,76 @@ describe('heat beside the reaction', () => {
     expect(both).toBeGreaterThan(67.03);
   });
 
-  test('strong acid meets strong base: the protons of the lesser, with the most their class gives', () => {
+  test('each heat is said once: where a charge neutralises, by the section of neutralisation alone', () => {
     const operations = [ACETIC, FEED, charge('s', 'sulfuric', 50, 1), charge('b', 'lye', 15, 3)];
-    const section = sectionOf('heat', nitration(undefined, operations), 0.5);
-    const line = section.lines.find((one) => one.code === 'neutralisation');
-    // 0.5 mol of sulfuric acid gives 1 mol of protons; nitric acid is used up by the reaction. 135 ÷ 2 kJ each.
-    expect(line && [line.operation, valueOf(line)]).toEqual(['b', expect.closeTo(67.5, 6)]);
-    expect(assumptionsText(section)).toContain('only strong with strong');
+    const heats = (materials: Route['materials']): readonly string[] =>
+      sections({ ...nitration(undefined, operations), materials }, 0.5).flatMap(({ kind, lines }) =>
+        lines.flatMap(({ code, operation, shown }) =>
+          operation === 'b' && ['dilution', 'neutralisation', 'heat'].includes(code) && shown.kind === 'figure'
+            ? [`${kind}: ${code}`]
+            : [],
+        ),
+      );
+    const neither = { name: 'nitrotoluene', formula: 'C7H7NO2', state: 'liquid' as const, acidity: { pKa: [], protons: 0 } };
+    expect(heats({ ...MATERIALS, nitrotoluene: neither })).toEqual(['neutralise: heat', 'neutralise: dilution']);
+    // Where the amount cannot be worked out there, what is known of the heat still stands.
+    expect(heats(MATERIALS)).toEqual(['heat: dilution', 'heat: neutralisation']);
+  });
+
+  test('acid that the reaction frees meets a weak base: its heat comes with the last reactant, and the rise counts it', () => {
+    const anilide: Readonly<Record<string, Material>> = {
+      aniline: { name: 'aniline', cas: '62-53-3' },
+      benzoyl: { name: 'benzoyl chloride', cas: '98-88-4' },
+      nitrotoluene: { name: 'benzanilide', formula: 'C13H11NO', state: 'solid', acidity: { pKa: [], protons: 0 } },
+      freed: { name: 'hydrogen chloride', cas: '7647-01-0' },
+      base: { name: 'triethylamine', cas: '121-44-8' },
+      toluene: { name: 'toluene', cas: '108-88-3' },
+    };
+    const more = (base: boolean): Operation[] => [
+      { ...ACETIC, id: 'solvent', material: 'toluene' } as Operation,
+      ...(base ? [{ ...FEED, id: 'base', material: 'base', rule: { kind: 'equivalents', equivalents: 2 } } as Operation] : []),
+      { ...FEED, material: 'benzoyl' } as Operation,
+    ];
+    const acylation = (base: boolean): Route => {
+      const built = step({ id: '1', basis: 'aniline', product: 'nitrotoluene', more: more(base) });
+      const uses = ['aniline', 'benzoyl'].map((material) => ({ material, coefficient: 1 }));
+      const makes = ['nitrotoluene', 'freed'].map((material) => ({ material, coefficient: 1 }));
+      return route(anilide, [{ ...built, equation: { uses, makes }, heat: { kilojoulesPerMole: 130 } }]);
+    };
+    const section = sectionOf('heat', acylation(true));
+    const line = lineOf(section, 'neutralisation');
+    // 43.1 kJ/mol: heat of ionisation of triethylammonium (Goldberg et al. 2002); the aniline is used up.
+    expect([line.operation, valueOf(line)]).toEqual(['feed', expect.closeTo(43.1, 1)]);
+    expect(textOf(section)).toContain('dilution and neutralisation counted');
+    expect(sectionOf('heat', acylation(false)).lines.some((one) => one.code === 'neutralisation')).toBe(false);
+  });
+
+  test('what is charged after the last reactant takes up none of its heat', () => {
+    const heat: Heat = { kilojoulesPerMole: 120 };
+    const rise = (operations: readonly Operation[]): number =>
+      valueOf(lineOf(sectionOf('heat', nitration(heat, operations)), 'rise'));
+    const alone = rise([ACETIC, FEED]);
+    const ice = { ...charge('w', 'water', null, 100), stage: 'reaction' } as Operation;
+    expect(rise([ACETIC, FEED, charge('w', 'water', null, 100)])).toBeCloseTo(alone, 9);
+    expect(rise([ACETIC, FEED, ice])).toBeCloseTo(alone, 9);
+    // In the vessel before, it takes up most of it.
+    expect(rise([ACETIC, ice, FEED])).toBeLessThan(alone - 20);
+  });
+
+  test('a strong acid whose pKa is not known makes the heat unknown; a weak one is named as not counted', () => {
+    const strange: Readonly<Record<string, Material>> = {
+      ...MATERIALS,
+      odd: { name: 'an acid nobody knows', formula: 'C4H6O5', state: 'solid' },
+    };
+    const built = nitration({ kilojoulesPerMole: 10 }, [
+      { ...ACETIC, id: 'odd', material: 'odd' } as Operation,
+      { ...FEED, id: 'lye', material: 'lye', rule: { kind: 'equivalents', equivalents: 4 } } as Operation,
+      { ...FEED, rule: { kind: 'equivalents', equivalents: 3 } } as Operation,
+    ]);
+    const line = lineOf(sectionOf('heat', { ...built, materials: strange }), 'neutralisation');
+    // Two of the three moles of nitric acid are left and meet hydroxide.
+    expect(valueOf(line)).toBeCloseTo(2 * 55.815, 0);
+    expect(lineText('heat', line)).toContain('without an acid nobody knows');
   });
 });
 

@@ -1,15 +1,15 @@
 import type { BenchInput } from '../bench/bench-section.ts';
-import { isStrongAcid, isStrongBase, natureOf } from '../bench/nature.ts';
+import { momentsOf } from '../bench/moments.ts';
 import type { Facts } from '../matter/facts.ts';
-import { parseFormula } from '../matter/formula.ts';
 import { type Dissolved, heatOfMixing } from '../matter/heat-of-dilution.ts';
 import { solventFacts } from '../matter/named.ts';
 import { anhydrousOf } from '../matter/solution-parts.ts';
-import { computed, type Figure, entered, sourced } from '../quantity/figure.ts';
+import { computed, type Figure, sourced } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
 import type { Charge } from '../route/route.ts';
-import { type Maybe, known, unknown } from '../words/why.ts';
+import { type Maybe, known } from '../words/why.ts';
 import { type Charged, chargedBy } from './charged.ts';
+import { meetingHeat } from './meeting-heat.ts';
 
 /** Heat that a charge gives beside the reaction: thinning with water what is dissolved, or acid meeting base. */
 export interface ExtraHeat {
@@ -17,17 +17,13 @@ export interface ExtraHeat {
   readonly kind: 'dilution' | 'neutralisation';
   /** One batch, kJ; negative where heat is taken up. */
   readonly heat: Maybe<'kJ'>;
+  /** Of a neutralisation: what is there and not counted, because its pKa is not known. */
+  readonly uncounted: readonly string[];
 }
 
 const WATER = '7732-18-5';
 /** g/mol; from the standard atomic weights of hydrogen and oxygen. */
 const WATER_MASS = 18.015;
-const SULFURIC = '7664-93-9';
-/** Rows of the table of typical heats that acid and base are counted with. */
-const ROWS = {
-  strong: 'neutralisation of a strong acid by a strong base',
-  sulfuric: 'neutralisation of sulfuric acid, both protons',
-} as const;
 const DIGITS = 2;
 /** Solutes that never give or take so much in water, kJ/mol, are not followed. */
 const LEAST_HEAT = 5;
@@ -36,31 +32,41 @@ const LEAST_HEAT = 5;
 interface Bath {
   water: number;
   readonly solutes: Map<string, { readonly facts: Facts; readonly parts: Dissolved[] }>;
-  acid: number;
-  base: number;
-  /** kJ per mol of the proton that gives most. */
-  perProton: Figure<'kJ/mol'> | null;
 }
 
 /**
- * Heats of dilution and of neutralisation of one batch, charge by charge, to the first removal of anything but a gas: what is
- * left after it is not followed. What the equation uses up counts with the reaction. Only strong acids meeting strong bases
- * are counted, with the most their class gives.
+ * Heats of dilution and of neutralisation of one batch, charge by charge: dilution to the first removal of anything but a
+ * gas, since what is left after it is not followed; acids and bases by what is in the vessel, beside what the equation uses.
  */
 export function extraHeats(of: BenchInput): readonly ExtraHeat[] {
-  const bath: Bath = { water: 0, solutes: new Map(), acid: 0, base: 0, perProton: null };
+  const order = new Map(of.step.operations.map((one, at) => [one.id, at]));
+  const at = ({ charge }: ExtraHeat): number => order.get(charge.id) ?? 0;
+  return [...dilutions(of), ...meetings(of)].toSorted((a, b) => at(a) - at(b));
+}
+
+function dilutions(of: BenchInput): readonly ExtraHeat[] {
+  const bath: Bath = { water: 0, solutes: new Map() };
   const found: ExtraHeat[] = [];
   for (const operation of of.step.operations) {
     if (operation.do === 'removal' && operation.how !== 'vent') break;
     if (operation.do !== 'charge') continue;
     for (const one of chargedBy(operation, of)) {
-      const thinned = dilution(one, bath, of.reference);
-      if (thinned) found.push({ charge: operation, kind: 'dilution', heat: thinned });
-      const met = neutralisation(one, bath, of);
-      if (met) found.push({ charge: operation, kind: 'neutralisation', heat: met });
+      const heat = dilution(one, bath, of.reference);
+      if (heat) found.push({ charge: operation, kind: 'dilution', heat, uncounted: [] });
     }
   }
   return found;
+}
+
+function meetings(of: BenchInput): readonly ExtraHeat[] {
+  const moments = momentsOf(of);
+  let later = moments.reduce((sum, moment) => sum + moment.extent, 0);
+  return moments.flatMap((moment): readonly ExtraHeat[] => {
+    const charge = of.step.operations.find((one): one is Charge => one.do === 'charge' && one.id === moment.operation);
+    const met = charge && meetingHeat(moment, later, of);
+    later -= moment.extent;
+    return met ? [{ charge, kind: 'neutralisation', ...met }] : [];
+  });
 }
 
 /** The heat when a charge joins the bath; null where nothing is thinned by it. Leaves the bath with the charge in it. */
@@ -119,54 +125,4 @@ function waterAndSolute(one: Charged, reference: Reference): readonly [Dissolved
   if (one.form.kind === 'solution' && !inWater) return [null, 0];
   if (one.moles.value === 0) return [null, water];
   return [{ moles: one.moles, waterMoles: water, facts: inWater ? own : one.facts }, water];
-}
-
-/** The heat when a charge meets acid or base that is in the vessel; null where it is neither. */
-function neutralisation(one: Charged, bath: Bath, of: BenchInput): Maybe<'kJ'> | null {
-  const nature = natureOf(one.facts, of.reference);
-  const [acid, base] = [isStrongAcid(nature), isStrongBase(nature)];
-  if (!acid && !base) return null;
-  const there = acid ? bath.base : bath.acid;
-  if (!one.moles) return there > 0 ? unknown('moles not known', { material: one.facts.name }) : null;
-  const each = protonsOf(one.facts, of.reference);
-  if (each === null) return there > 0 ? unknown('protons not known', { material: one.facts.name }) : null;
-  if (acid) bath.perProton = worse(bath.perProton, perProton(one.facts, of.reference));
-  const brought = each * Math.max(0, one.moles.value - usedUp(one.charge.material, of));
-  const met = Math.min(there, brought);
-  bath.acid += acid ? brought - met : -met;
-  bath.base += base ? brought - met : -met;
-  if (met <= 0) return null;
-  const per = bath.perProton ?? perProton(one.facts, of.reference);
-  if (!per) return unknown('no such typical heat', { name: ROWS.strong });
-  const protons = entered('protons taken up, at most', met, 'mol', 'strong acid and strong base charged');
-  return known(computed('heat of neutralisation', met * per.value, 'kJ', 'moles × heat per mole', [protons, per, one.moles]));
-}
-
-/** Moles that the equation uses up in one batch: they give their heat with the reaction. */
-function usedUp(material: string, { plan, step }: BenchInput): number {
-  const of = (key: string): number => step.equation.uses.find((term) => term.material === key)?.coefficient ?? 0;
-  const basis = of(step.basis);
-  return basis > 0 ? (of(material) / basis) * plan.batches.basisMoles.value : 0;
-}
-
-function worse(one: Figure<'kJ/mol'> | null, other: Figure<'kJ/mol'> | null): Figure<'kJ/mol'> | null {
-  return one && other ? (one.value >= other.value ? one : other) : (one ?? other);
-}
-
-function perProton(facts: Facts, reference: Reference): Figure<'kJ/mol'> | null {
-  const sulfuric = facts.cas === SULFURIC;
-  const row = reference.typicalHeat.get(sulfuric ? ROWS.sulfuric : ROWS.strong);
-  if (!row) return null;
-  const value = sulfuric ? row.most / 2 : row.most;
-  return sourced(`heat of ${row.name}, at most`, value, 'kJ/mol', row.source, DIGITS, row.mark ?? undefined);
-}
-
-/** Protons a mole of a strong acid gives or a strong base takes: 1 for an organic one, else one for each hydrogen. */
-function protonsOf(facts: Facts, reference: Reference): number | null {
-  const own = anhydrousOf(facts, reference);
-  const formula = own.formula === null ? null : parseFormula(own.formula, reference);
-  if (!formula?.ok) return null;
-  if (formula.atoms.has('C')) return 1;
-  const acidOrHydroxide = formula.atoms.get('H') ?? 0;
-  return acidOrHydroxide > 0 && acidOrHydroxide <= 3 ? acidOrHydroxide : null;
 }

@@ -1,4 +1,5 @@
 import { benchLine, benchRange, benchWords, type BenchInput, type BenchLine, type BenchSection } from '../bench/bench-section.ts';
+import { neutraliseSection } from '../quench/neutralise-section.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import { known } from '../words/why.ts';
 import { criticalityClass, severityOf } from './criticality.ts';
@@ -14,7 +15,8 @@ const HOT = 10;
 /** Heat of one batch: what it is, how far it goes when cooling is lost, how that is ranked, and what all of it rests on. */
 export function heatSection(of: BenchInput): BenchSection | null {
   const found = runawayOf(of);
-  const beside = found.extras.flatMap((one) => extraLines(one, found, of));
+  const neutralised = heatSaidBy(of);
+  const beside = found.extras.flatMap((one) => (neutralised.has(one.charge.id) ? [] : extraLines(one, found, of)));
   const lines = [
     reactionLine(found, of),
     ...(found.source?.row && found.source.row.caution !== '' ? [benchWords('typical caution', typical(found))] : []),
@@ -111,8 +113,21 @@ function chargesGas({ plan, facts }: BenchInput): boolean {
 }
 
 /** Heat beside the reaction, immediately before the charge that causes it. */
-function extraLines({ charge, kind, heat }: ExtraHeat, { mixture }: Runaway, { facts }: BenchInput): readonly BenchLine[] {
-  const where = { operation: charge.id, values: { material: facts.get(charge.material)?.name ?? charge.material } };
+/** Charges whose heat the section of neutralisation says: each heat is said once. */
+function heatSaidBy(of: BenchInput): ReadonlySet<string> {
+  const lines = neutraliseSection(of)?.lines ?? [];
+  return new Set(lines.flatMap(({ code, operation }) => (code === 'heat' && operation !== null ? [operation] : [])));
+}
+
+function extraLines(
+  { charge, kind, heat, uncounted }: ExtraHeat,
+  { mixture }: Runaway,
+  { facts }: BenchInput,
+): readonly BenchLine[] {
+  const where = {
+    operation: charge.id,
+    values: { material: facts.get(charge.material)?.name ?? charge.material, uncounted: uncounted.join(', ') },
+  };
   if (!heat.ok) return [benchLine(kind, heat, where)];
   if (!mixture.ok) return [benchLine(kind, heat, where)];
   const rise = (1000 * heat.figure.value) / (mixture.mixture.grams.value * mixture.mixture.capacity.value);

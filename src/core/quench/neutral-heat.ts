@@ -20,24 +20,30 @@ export interface Moving {
 }
 
 /**
- * Heat given off when an agent brings what is in the vessel to a pH, kJ, in dilute water at 25 °C: from the forms that
- * its acids and bases have at the pH they make among themselves, and the agent as it is charged, to their forms at the
+ * Heat given off when what is added brings what is in the vessel to a pH, kJ, in dilute water at 25 °C: from the forms that
+ * its acids and bases have at the pH they make among themselves, and what is added as it is charged, to their forms at the
  * end, with the heat of ionisation of each step. Carbon dioxide counts as staying dissolved: what leaves takes heat
  * along, so this is the larger figure.
  * @returns why not, where a heat of ionisation is not known. Source: resources/tables/ionisation-heats.csv.
  */
-export function neutralisationHeat(there: readonly Moving[], agent: Moving, endPH: number, reference: Reference): Maybe<'kJ'> {
+export function neutralisationHeat(
+  there: readonly Moving[],
+  added: readonly Moving[],
+  endPH: number,
+  reference: Reference,
+): Maybe<'kJ'> {
   const start = ownPH(there, reference);
   const of: Figure[] = [];
   let heat = 0;
-  for (const { facts, moles } of [...there, agent]) {
+  for (const moving of [...there, ...added]) {
+    const { facts, moles } = moving;
     if (moles.value === 0) continue;
     const parts = acidPartsOf(facts, reference);
     if ('code' in parts) return { ok: false, why: parts };
     if (isHydrolysed(facts, reference)) return unknown('no heat of hydrolysis', { material: facts.name });
     const carbonate = isCarbonate(facts, reference);
     for (const part of parts) {
-      const from = facts === agent.facts && moles === agent.moles ? asCharged(part) : sharesAt(part, start, carbonate);
+      const from = added.includes(moving) ? asCharged(part) : sharesAt(part, start, carbonate);
       const each = partHeat(part, from, sharesAt(part, endPH, carbonate), reference);
       if (each === null) return unknown('no heat of ionisation', { material: part.name });
       if (each.figures.length === 0) continue;
@@ -52,8 +58,11 @@ export function neutralisationHeat(there: readonly Moving[], agent: Moving, endP
 const LOWEST = -1;
 const HIGHEST = 60;
 
-/** The pH at which what is there neither lacks nor has protons over; the end of the scale where strong acid or base is left. */
-function ownPH(there: readonly Moving[], reference: Reference): number {
+/**
+ * The pH at which what is there neither lacks nor has protons over; the end of the scale where strong acid or base is left.
+ * What has no known pKa is left out.
+ */
+export function ownPH(there: readonly Moving[], reference: Reference): number {
   const over = (pH: number): number =>
     there.reduce((sum, { facts, moles }) => {
       const given = moles.value === 0 ? null : protonsGiven(facts, pH, reference);

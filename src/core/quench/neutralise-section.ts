@@ -93,7 +93,7 @@ function heatOf(one: Neutralisation, { reference }: BenchInput): Maybe<'kJ'> {
   if (!one.needed.ok) return one.needed;
   const used = partUsed(one);
   const moving: Moving[] = one.before.flatMap(({ facts, moles }) => (moles ? [{ facts, moles }] : []));
-  const all = neutralisationHeat(moving, { facts: one.facts, moles: one.needed.figure }, one.endPH, reference);
+  const all = neutralisationHeat(moving, [{ facts: one.facts, moles: one.needed.figure }], one.endPH, reference);
   return all.ok && used < 1 ? known(part(all.figure, used)) : all;
 }
 

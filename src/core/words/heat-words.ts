@@ -1,6 +1,7 @@
 import { formatSignificant } from '../quantity/format.ts';
 import type { SectionWords } from './section-words.ts';
 
+const text = (v: Readonly<Record<string, string | number>>, name: string): string => String(v[name] ?? '');
 const figure = (value: unknown, digits = 3): string => formatSignificant(Number(value), digits);
 
 /** Where a heat of reaction is from. */
@@ -60,7 +61,10 @@ export const heatWords: SectionWords = {
         ? 'Criticality class (Stoessel 1993)'
         : `Criticality class ${v.class} of 5 (Stoessel 1993), MTT ${v.technical} °C, T_D24 ${v.decomposition} °C: ${CLASSES[String(v.class)] ?? ''}`,
     dilution: (v) => `${v.material} is thinned, or thins what is there: heat of dilution`,
-    neutralisation: (v) => `${v.material}: strong acid meets strong base, heat of neutralisation, at most`,
+    neutralisation: (v) =>
+      `${v.material}: acid meets base beside the reaction, heat of neutralisation${
+        text(v, 'uncounted') === '' ? '' : `, without ${text(v, 'uncounted')}, whose pKa is not known`
+      }`,
   },
   assumptions: {
     adiabatic:
@@ -68,7 +72,7 @@ export const heatWords: SectionWords = {
     convention:
       'The words of severity and the classes rank thermal severity after Stoessel (1993; 2008, from memory), not how likely it is; gas, toxicity and fire are not in them, and they do not replace calorimetry.',
     'extra heats':
-      'Heats of dilution hold for water at 25 °C, of solutes that give or take 5 kJ/mol or more, each with all of the water; of acids and bases only strong with strong is counted, with the most their class gives. What is left after the first removal is not followed.',
+      'Heats of dilution hold for water at 25 °C, of solutes that give or take 5 kJ/mol or more, each with all of the water; what is left after the first removal is not followed. Acids and bases: what the equation does not use, as in dilute water at 25 °C, also where it is in another solvent; what the equation makes of them counts as free until then. Where a charge neutralises, its heat stands under “Neutralise”.',
     'extra not known': 'A heat of dilution or neutralisation that is not known is not in the sum: the rise is higher by it.',
   },
 };
