@@ -13,6 +13,8 @@ export interface ReferenceRows {
   readonly hazards: readonly HazardRow[];
   readonly hazardLimits: readonly HazardLimitRow[];
   readonly statements: readonly StatementRow[];
+  readonly labelElements: readonly LabelElementRow[];
+  readonly labelSizes: readonly LabelSize[];
   readonly usualStrengths: readonly UsualStrengthRow[];
   readonly reactivity: readonly { readonly cas: string; readonly group: string; readonly source: string }[];
   readonly acidity: readonly AcidityRow[];
@@ -186,6 +188,30 @@ export interface StatementRow {
   readonly list: 'CLP and UN' | 'CLP' | 'UN';
 }
 
+/** What a hazard statement asks for on a label. */
+export interface LabelElementRow {
+  /** Without the letters behind the number: "H360". */
+  readonly code: string;
+  readonly pictograms: readonly string[];
+  /** "either": its category decides between the two words. */
+  readonly signal: 'Danger' | 'Warning' | 'either' | '';
+}
+
+/** Labels on a page; lengths in mm, from the upper left corner of the page. A single label is its own page. */
+export interface LabelSize {
+  readonly name: string;
+  readonly page: 'A4' | 'Letter' | 'single';
+  readonly width: number;
+  readonly height: number;
+  readonly columns: number;
+  readonly rows: number;
+  readonly left: number;
+  readonly top: number;
+  /** From one label's corner to the next one's. */
+  readonly across: number;
+  readonly down: number;
+}
+
 /** A strength in which the trade sells a material. */
 export interface UsualStrengthRow {
   readonly cas: string;
@@ -284,6 +310,7 @@ export interface Reference {
   readonly hazardLimits: ReadonlyMap<string, readonly HazardLimitRow[]>;
   readonly statement: ReadonlyMap<string, string>;
   readonly statementRow: ReadonlyMap<string, StatementRow>;
+  readonly labelElement: ReadonlyMap<string, LabelElementRow>;
   readonly usualStrengths: ReadonlyMap<string, readonly UsualStrengthRow[]>;
   readonly reactivity: ReadonlyMap<string, readonly string[]>;
   /** By CAS number, in order of growing water. */
@@ -321,6 +348,7 @@ export function indexReference(rows: ReferenceRows): Reference {
     hazardLimits: grouped(rows.hazardLimits, (row) => row.cas),
     statement: new Map(rows.statements.map((row) => [row.code, row.text])),
     statementRow: byKey(rows.statements, (row) => row.code),
+    labelElement: byKey(rows.labelElements, (row) => row.code),
     usualStrengths: grouped(rows.usualStrengths, (row) => row.cas),
     reactivity: new Map(
       [...grouped(rows.reactivity, (row) => row.cas)].map(([cas, found]) => [cas, found.map((row) => row.group)]),

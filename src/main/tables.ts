@@ -9,6 +9,8 @@ import {
   type EthanolWaterRow,
   type HeatRow,
   type HydrolysisRow,
+  type LabelElementRow,
+  type LabelSize,
   type LaliberteRow,
   type MaterialRow,
   MEASURE_KINDS,
@@ -73,6 +75,8 @@ export function readReferenceRows(): ReferenceRows {
       text: text(row, 'text'),
       list: listOf(text(row, 'list')),
     })),
+    labelElements: rows('label-elements').map(labelElement),
+    labelSizes: rows('label-sizes').map(labelSize),
     usualStrengths: rows('commercial-strengths').map((row) => ({
       cas: text(row, 'cas'),
       label: text(row, 'label'),
@@ -106,6 +110,31 @@ export function readReferenceRows(): ReferenceRows {
     specificHeats: rows('specific-heats').map(specificHeat),
     typicalHeats: rows('typical-heats').map(typicalHeat),
     balanceTexts: balanceTexts(),
+  };
+}
+
+function labelElement(row: Row): LabelElementRow {
+  const signal = row.signal;
+  if (signal !== 'Danger' && signal !== 'Warning' && signal !== 'either' && signal !== '')
+    throw new Error(`label-elements: ${signal} is no signal word`);
+  return { code: text(row, 'code'), pictograms: list(row, 'pictograms'), signal };
+}
+
+function labelSize(row: Row): LabelSize {
+  const page = row.page;
+  if (page !== 'A4' && page !== 'Letter' && page !== 'single') throw new Error(`label-sizes: ${page} is no page`);
+  const value = (column: string): number => Number(text(row, column));
+  return {
+    name: text(row, 'name'),
+    page,
+    width: value('width_mm'),
+    height: value('height_mm'),
+    columns: value('columns'),
+    rows: value('rows'),
+    left: value('left_mm'),
+    top: value('top_mm'),
+    across: value('across_mm'),
+    down: value('down_mm'),
   };
 }
 

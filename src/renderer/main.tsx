@@ -23,6 +23,7 @@ import {
   saveTrouble,
 } from './state/plan-store.ts';
 import { checkRuns, followRuns, keepRunIn, readRuns, reopenRun } from './state/run-store.ts';
+import { hearKey } from './state/scan.ts';
 import { followOpenRoute } from './state/route-edits.ts';
 import { followWorkbook, openWorkbook, start } from './state/workbook.ts';
 
@@ -47,6 +48,7 @@ async function begin(root: HTMLElement): Promise<void> {
   keepShelfIn(sessionStorage);
   keepRunIn(sessionStorage);
   render(<App />, root);
+  globalThis.addEventListener('keydown', hearKey, { capture: true });
   globalThis.addEventListener('keydown', pressKey);
   document.addEventListener('visibilitychange', () => document.hidden && saveDraft());
   if (await openWorkbook()) await follow();

@@ -208,6 +208,7 @@ describe('papers', () => {
         id: 5,
         kind: 'fetch list',
         title: 'Fetch list for Spring practicals',
+        plan: 1,
         revision: 2,
         issued: '2027-02-25T09:42:07.120',
         earlier: true,

@@ -56,6 +56,8 @@ const rows: ReferenceRows = {
   measureTolerances: [],
   specificHeats: [],
   typicalHeats: [],
+  labelElements: [],
+  labelSizes: [],
   balanceTexts: { forms: [], stable: [], unstable: [], kinds: { net: [], tare: [], gross: [] }, overload: [] },
   ethanolWater: { cas: '64-17-5', source: 'fixture', a: [1000], b: [], c: [] },
 };

@@ -326,6 +326,50 @@ export const RouteSummary = z.strictObject({
 });
 export type RouteSummary = z.infer<typeof RouteSummary>;
 
+/** One bottle's label; dates in words, empty where they are not known. */
+const BottleLabel = z.strictObject({
+  label: Text,
+  /** What its square of dots says. */
+  code: Text,
+  name: Text,
+  strength: Text,
+  more: Text,
+  signal: z.enum(['Danger', 'Warning', '']),
+  pictograms: Lines,
+  statements: Lines,
+  unlisted: Text,
+  lot: Text,
+  place: Text,
+  received: Text,
+  opened: Text,
+  useBy: Text,
+});
+export type BottleLabel = z.infer<typeof BottleLabel>;
+
+const Millimetres = z.number().check(z.gte(0), z.lte(1000));
+
+export const LabelPaper = z.strictObject({
+  ...head,
+  kind: z.literal('labels'),
+  layout: z.strictObject({
+    name: Text,
+    /** The page is the label. */
+    single: z.boolean(),
+    width: Millimetres,
+    height: Millimetres,
+    columns: Count,
+    rows: Count,
+    left: Millimetres,
+    top: Millimetres,
+    across: Millimetres,
+    down: Millimetres,
+  }),
+  /** Place of the first label on the first page, from 1. */
+  start: Count,
+  labels: z.array(BottleLabel).check(z.maxLength(1000)),
+});
+export type LabelPaper = z.infer<typeof LabelPaper>;
+
 export const Paper = z.discriminatedUnion('kind', [
   WeighingPaper,
   FetchPaper,
@@ -333,5 +377,6 @@ export const Paper = z.discriminatedUnion('kind', [
   MakeUpPaper,
   RunReportPaper,
   RouteSummary,
+  LabelPaper,
 ]);
 export type Paper = z.infer<typeof Paper>;

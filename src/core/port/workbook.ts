@@ -58,6 +58,8 @@ export interface IssuedPaper {
   readonly id: number;
   readonly kind: string;
   readonly title: string;
+  /** Null where the paper belongs to none. */
+  readonly plan: number | null;
   /** Of the plan; 0 where the paper belongs to none. */
   readonly revision: number;
   readonly issued: string;

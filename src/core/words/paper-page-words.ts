@@ -11,6 +11,7 @@ export const paperPageWords = {
     'make-up': 'Make-up',
     'run report': 'Run report',
     'route summary': 'Route summary',
+    labels: 'Labels',
   },
   summary: {
     columns: ['no.', 'step', 'from', 'yield', 'gives', 'in'],
@@ -23,6 +24,7 @@ export const paperPageWords = {
   paper: (id: number) => `paper${NB}${id}`,
   notIssued: 'preview, not issued',
   sheet: (id: string) => `sheet${NB}${id}`,
+  codeOf: (sheet: string) => `Code that reopens sheet ${sheet}`,
   asOf: (date: string) => `shelf and tables of ${date}`,
   page: { before: `page${NB}`, between: `${NB}of${NB}` },
   chargesHere: (count: number) => `${count} of ${count} ${count === 1 ? 'charge' : 'charges'} on this sheet`,

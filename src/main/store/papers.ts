@@ -31,7 +31,7 @@ export function issuePaper(database: Database, paper: NewPaper): { readonly id: 
 /** A paper exactly as it was issued. */
 export function readPaper(database: Database, id: number): IssuedPaper {
   const row = database.get<Omit<IssuedPaper, 'paper'> & { data: string }>(
-    'SELECT id, kind, title, coalesce(revision, 0) AS revision, issued, data FROM paper WHERE id = ?',
+    'SELECT id, kind, title, plan, coalesce(revision, 0) AS revision, issued, data FROM paper WHERE id = ?',
     [id],
   );
   if (!row) throw new Refusal('not found', mainWords.noPaper(id));
@@ -50,7 +50,7 @@ const NEWEST = 'SELECT max(state) FROM plan_state AS other WHERE other.plan = pa
 export function listPapers(database: Database, planId: number | null): readonly PaperEntry[] {
   if (planId !== null) readPlan(database, planId);
   const rows = database.all<Omit<PaperEntry, 'earlier'> & { earlier: number }>(
-    `SELECT id, kind, title, coalesce(revision, 0) AS revision, issued,
+    `SELECT id, kind, title, plan, coalesce(revision, 0) AS revision, issued,
        plan IS NOT NULL AND (${ASKED(AS_ISSUED)}) IS NOT (${ASKED(NEWEST)}) AS earlier
      FROM paper WHERE plan IS ? ORDER BY id DESC`,
     [planId],

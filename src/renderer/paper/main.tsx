@@ -4,10 +4,12 @@ import type { Port } from '../../core/port/port.ts';
 import { READY } from '../../core/port/wire.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { findPort } from '../find-port.ts';
+import { labelWords } from '../../core/words/label-words.ts';
 import { askedPaper, openIssued, openPreview, type Opened } from './open-paper.ts';
+import { fitLabels } from './fit-labels.ts';
 import { pageRules } from './page-rules.ts';
 import { PaperView } from './paper-view.tsx';
-import { PreviewBar } from './preview-bar.tsx';
+import { PreviewBar, tooMuch } from './preview-bar.tsx';
 
 // zod tries eval to compile its schemas, which the page's policy forbids and reports.
 z.config({ jitless: true });
@@ -39,9 +41,11 @@ async function begin(root: HTMLElement): Promise<void> {
     </>,
     root,
   );
+  await document.fonts.ready;
+  const over = fitLabels(root);
+  if (over.length > 0) tooMuch.value = labelWords.tooMuch(over.join(', '));
   // A stream that stays open tells the program that this window is still there.
   port?.subscribe('plans', () => {});
-  await document.fonts.ready;
   // Reading a size lays the whole page out at once; waiting for a frame would not, where no frame is ever drawn.
   void root.offsetHeight;
   document.documentElement.dataset[READY.name] = READY.value;

@@ -1,4 +1,4 @@
-import type { Paper } from '../../core/paper/paper.ts';
+import type { LabelPaper, Paper } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { runReportWords } from '../../core/words/run-entry-words.ts';
 import { solutionWords } from '../../core/words/solution-words.ts';
@@ -28,6 +28,7 @@ export function pageRuns(paper: Paper): readonly PageRun[] {
     return [{ name: runName(0), foot: runReportWords.end(paper.entries.length), head }];
   }
   if (paper.kind === 'route summary') return [{ name: runName(0), foot: words.linesHere(paper.steps.length), head: paper.title }];
+  if (paper.kind === 'labels') return [];
   const lines = paper.kind === 'fetch list' ? paper.lines : paper.lines.length;
   return [{ name: runName(0), foot: words.linesHere(lines), head: paper.title }];
 }
@@ -41,6 +42,7 @@ export function runName(at: number): string {
  * revision, what is on this sheet, and the page of pages. Margin boxes print; nothing else on the page has to move.
  */
 export function pageRules(paper: Paper, state: string): string {
+  if (paper.kind === 'labels') return labelRules(paper);
   const left = (foot: string) =>
     cssText(`${words.standing}\n${words.program} · ${cut(paper.plan === '' ? paper.title : paper.plan)} · ${state} · ${foot}`);
   const counted = `${cssText(words.page.before)} counter(page) ${cssText(words.page.between)} counter(pages)`;
@@ -54,6 +56,12 @@ export function pageRules(paper: Paper, state: string): string {
 .${name} { page: ${name}; }`,
   );
   return [base, ...runs].join('\n');
+}
+
+/** Labels fill their page: it has no margins, and nothing stands in them. */
+function labelRules({ layout, size }: LabelPaper): string {
+  const page = layout.single ? `${layout.width}mm ${layout.height}mm` : size === 'A4' ? 'A4' : 'letter';
+  return `@page { size: ${page}; margin: 0; }`;
 }
 
 /** A plan's name so long that it would push the foot off the page is cut; the head of the paper has it whole. */

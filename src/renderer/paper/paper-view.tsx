@@ -1,3 +1,4 @@
+import { LabelView } from './label-view.tsx';
 import { BuyingView, FetchView } from './list-views.tsx';
 import { MakeUpView } from './make-up-view.tsx';
 import { RunReportView } from './run-report-view.tsx';
@@ -18,6 +19,8 @@ export function PaperView({ paper, state }: ShownPaper) {
       return <SummaryView paper={paper} state={state} />;
     case 'make-up':
       return <MakeUpView paper={paper} state={state} />;
+    case 'labels':
+      return <LabelView paper={paper} />;
     case 'run report':
       return <RunReportView paper={paper} state={state} />;
   }

@@ -1,4 +1,4 @@
-import { useSignal } from '@preact/signals';
+import { signal, useSignal } from '@preact/signals';
 import type { Paper } from '../../core/paper/paper.ts';
 import type { Port } from '../../core/port/port.ts';
 import { paperPageWords } from '../../core/words/paper-page-words.ts';
@@ -9,6 +9,9 @@ import type { PaperState } from './paper-state.ts';
 
 const words = paperPageWords.screen;
 
+/** Labels that hold more than their size takes, in words. */
+export const tooMuch = signal('');
+
 interface PreviewBarProps {
   readonly kind: Paper['kind'];
   readonly state: PaperState;
@@ -16,7 +19,7 @@ interface PreviewBarProps {
 }
 
 /** Where a paper is made, and where its page goes back to. */
-const home = (kind: Paper['kind']): string => (kind === 'make-up' ? 'shelf' : 'bench');
+const home = (kind: Paper['kind']): string => (kind === 'make-up' || kind === 'labels' ? 'shelf' : 'bench');
 
 /** Stands over the paper on the screen and is never printed. */
 export function PreviewBar({ kind, state, port }: PreviewBarProps) {
@@ -31,6 +34,7 @@ export function PreviewBar({ kind, state, port }: PreviewBarProps) {
     <nav class="preview-bar" aria-label={words.title('')}>
       <a href={`./index.html#${home(kind)}`}>{words.back}</a>
       <p role="status">
+        {tooMuch.value !== '' && <strong role="alert">{tooMuch.value} </strong>}
         {said.value !== '' ? said.value : id === null ? words.preview : words.issued(state.revision, dayAndTime(state.issued))}
       </p>
       {id !== null && (

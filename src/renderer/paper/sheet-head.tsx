@@ -1,6 +1,8 @@
+import { typedCode, writeCode } from '../../core/code/code.ts';
 import type { Warning, WeighingSheet } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { dayText } from '../parts/day-text.ts';
+import { QrCode } from '../parts/qr-code.tsx';
 import type { PaperState } from './paper-state.ts';
 import { WarningLine } from './warnings.tsx';
 
@@ -60,9 +62,21 @@ function Title({ sheet, plan, asOf, state }: SheetHeadProps) {
             <p>{state.words}</p>
             <p>{words.asOf(dayText(asOf))}</p>
           </td>
+          {state.id !== null && <SheetCode paper={state.id} sheet={sheet.id} />}
         </tr>
       </tbody>
     </table>
+  );
+}
+
+/** Reopens the batch; only an issued paper has one, since only that never changes. */
+function SheetCode({ paper, sheet }: { readonly paper: number; readonly sheet: string }) {
+  const code = { kind: 'sheet', paper, sheet } as const;
+  return (
+    <td class="title-code">
+      <QrCode text={writeCode(code)} label={words.codeOf(sheet)} />
+      <p>{typedCode(code)}</p>
+    </td>
   );
 }
 

@@ -1,9 +1,11 @@
 import type { ComponentChildren } from 'preact';
+import { scanWords } from '../../core/words/scan-words.ts';
 import { shellWords } from '../../core/words/shell-words.ts';
 import { weighWords } from '../../core/words/weigh-words.ts';
 import { FirstLook } from './first-look.tsx';
 import { connection } from '../state/connection.ts';
 import { brokenRuns } from '../state/run-store.ts';
+import { scanSaid } from '../state/scan.ts';
 import { keepMine, saveAgain, saveTrouble, takeOther } from '../state/plan-store.ts';
 
 /** What cannot wait for its place: a lost connection, a save that failed. Never covers the work. */
@@ -13,6 +15,16 @@ export function Banners() {
       {connection.value === 'lost' && <Banner words={shellWords.lost} />}
       <SaveBanner />
       <BrokenRuns />
+      {scanSaid.value !== '' && (
+        <Banner words={scanSaid.value}>
+          <BannerButton
+            words={scanWords.close}
+            onClick={() => {
+              scanSaid.value = '';
+            }}
+          />
+        </Banner>
+      )}
       <FirstLook />
     </div>
   );

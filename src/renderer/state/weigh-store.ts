@@ -8,10 +8,14 @@ import { readBalanceText } from '../../core/run/balance-text.ts';
 import { celsiusText, windowText } from '../../core/paper/amounts.ts';
 import { temperatureVerdict } from '../../core/run/temperature.ts';
 import { type ChargeState, READ_FIRST } from '../../core/run/state.ts';
+import type { CodeReading } from '../../core/code/code.ts';
+import { scanWords } from '../../core/words/scan-words.ts';
 import { sentence } from '../../core/words/sentences.ts';
 import { weighWords as words } from '../../core/words/weigh-words.ts';
 import { decimalMark } from '../parts/locale.ts';
 import { act, addToRun, beginRun, busy, leaveRun, run, runState, said, saidDone, saidWrong, starting, who } from './run-store.ts';
+import { act as actOn } from './scan.ts';
+import { scannedIn } from './scan-keys.ts';
 import { type CorrectionStep, readReplacement, readWhich } from './weigh-correct.ts';
 import { dishFactor } from './weigh-dish.ts';
 import { bottleCalled, bottleFor, bottlesOf, chooseBottle, expired, materialOf } from './weigh-bottles.ts';
@@ -70,8 +74,10 @@ function atTheBalance(charge: ChargeState): AtTheBalance | null {
 /** Enter was pressed: what was typed is understood, and written before anything else is shown. True: the field empties. */
 export async function submit(text: string): Promise<boolean> {
   if (busy.value) return false;
-  const line = text.trim();
   const now = asking.value;
+  const scanned = scannedIn(text, true);
+  if (scanned) return takeCode(scanned.reading, now);
+  const line = text.trim();
   switch (now.for) {
     case 'who':
       return takeWho(line);
@@ -99,6 +105,16 @@ export async function submit(text: string): Promise<boolean> {
       if (line === '') return wrong(words.needsReason);
       return write({ kind: 'correction', by: who.value, of: now.of, reason: line, instead: now.instead });
   }
+}
+
+/** A scanned code: a bottle is taken from where something is weighed, a sheet opens its batch. */
+async function takeCode(reading: CodeReading, now: Asking): Promise<boolean> {
+  if (!reading.ok) return wrong(scanWords.misread);
+  if (reading.code.kind === 'bottle') {
+    return now.for === 'line' && act.value?.kind === 'weigh' ? takeLine(reading.code.label) : wrong(scanWords.notNow);
+  }
+  await actOn(reading);
+  return true;
 }
 
 /** What a step of a correction comes to: the next question, or why not. */

@@ -103,6 +103,12 @@ export function recall(): void {
   if (kept.plan > 0 && kept.plan !== openPlan.value.id) void openPlanById(kept.plan);
 }
 
+/** Chooses one batch and nothing else, whatever was kept for coming back. */
+export function chooseOnly(step: string, batch: number): void {
+  sessionStorage.removeItem(KEPT);
+  chosen.value = new Set([batchKey(step, batch)]);
+}
+
 interface Kept {
   readonly plan: number;
   readonly chosen: readonly string[];

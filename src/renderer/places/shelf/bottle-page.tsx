@@ -1,6 +1,7 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { factsOf } from '../../../core/matter/facts.ts';
 import { formWords } from '../../../core/words/form-words.ts';
+import { labelWords } from '../../../core/words/label-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { solutionWords } from '../../../core/words/solution-words.ts';
 import { Amount } from '../../parts/amount.tsx';
@@ -10,6 +11,7 @@ import { BottleFacts } from './bottle-facts.tsx';
 import { BottleFields } from './bottle-fields.tsx';
 import { bottleState, BottleStateMark } from './bottle-state.tsx';
 import { CloseButton } from './close-button.tsx';
+import { LabelForm } from './label-form.tsx';
 import { LedgerTable } from './ledger-table.tsx';
 import { MoveForm } from './move-form.tsx';
 import { solutionFrom } from './make-solution-draft.ts';
@@ -59,6 +61,10 @@ export function BottlePage({ id }: { readonly id: string }) {
       <MoveForm bottle={bottle} onRecorded={() => void load()} />
       <TestForm bottle={bottle} onRecorded={load} />
       <BottleFields bottle={bottle} onSaved={load} />
+      <details class="bottle-test">
+        <summary>{labelWords.form.title}</summary>
+        <LabelForm bottles={async () => [bottle]} />
+      </details>
       <BottleFacts bottle={bottle} />
       <TestHistory tests={tests} />
       <LedgerTable bottle={bottle} ledger={ledger} onUndone={() => void load()} />

@@ -1,12 +1,16 @@
 import './shelf.css';
 import { useSignalEffect } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
+import { readCode } from '../../../core/code/code.ts';
+import { labelWords } from '../../../core/words/label-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
+import { act } from '../../state/scan.ts';
 import { shelfChanges } from '../../state/workbook.ts';
 import { BottleList } from './bottle-list.tsx';
 import { BottlePage } from './bottle-page.tsx';
 import { FileProblems, ShelfFiles } from './shelf-files.tsx';
+import { LabelPanel } from './label-panel.tsx';
 import { MakeSolution } from './make-solution.tsx';
 import { NewBottle } from './new-bottle.tsx';
 import { closePanel, foundFor, panel, readAgain, said, search, sort, total, trouble } from './shelf-store.ts';
@@ -71,6 +75,10 @@ function ShelfHead() {
           value={search.value}
           autocomplete="off"
           spellcheck={false}
+          onKeyDown={(event) => {
+            const code = event.key === 'Enter' ? readCode(search.value) : null;
+            if (code) void act(code);
+          }}
           onInput={(event) => {
             search.value = event.currentTarget.value;
             said.value = '';
@@ -81,6 +89,16 @@ function ShelfHead() {
         {said.value !== '' ? said.value : countWords()}
       </p>
       <ShelfFiles />
+      <button
+        type="button"
+        class="text-button"
+        disabled={!total.value}
+        onClick={() => {
+          panel.value = { show: 'labels' };
+        }}
+      >
+        {labelWords.form.labels}
+      </button>
       <button
         type="button"
         class="button button-first"
@@ -125,6 +143,8 @@ function PanelContent() {
       return <BottlePage key={shown.id} id={shown.id} />;
     case 'new':
       return <NewBottle />;
+    case 'labels':
+      return <LabelPanel />;
     case 'problems':
       return <FileProblems file={shown.file} problems={shown.problems} />;
     case 'solution':

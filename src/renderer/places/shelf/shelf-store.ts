@@ -12,6 +12,8 @@ export type Panel =
   | { readonly show: 'nothing' }
   | { readonly show: 'bottle'; readonly id: string }
   | { readonly show: 'new' }
+  /** Labels of everything found. */
+  | { readonly show: 'labels' }
   /** Takes the whole place; what is being made is in make-solution-draft.ts. */
   | { readonly show: 'solution' }
   | { readonly show: 'problems'; readonly file: string; readonly problems: readonly FileProblem[] };

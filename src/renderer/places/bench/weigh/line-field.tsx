@@ -40,6 +40,7 @@ export function LineField() {
         id={id}
         type="text"
         class="weigh-field"
+        data-codes="own"
         autocomplete="off"
         autocapitalize="off"
         spellcheck={false}
