@@ -120,7 +120,7 @@ describe('from the Shelf, and back by a scan', () => {
     await page.keyboard.type(code ?? '', { delay: 4 });
     await page.keyboard.press('Enter');
     await page.getByRole('main', { name: 'Shelf' }).waitFor();
-    await page.locator('.bottle', { hasText: `label ${label}` }).waitFor();
+    await page.locator('.bottle', { hasText: `bottle ${label}` }).waitFor();
     await page.keyboard.press('Control+2');
     expect(await field.inputValue()).toBe(before);
 

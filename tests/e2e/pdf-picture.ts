@@ -56,10 +56,3 @@ export function partOf(picture: Picture, box: { left: number; top: number; width
 export function codeIn({ data, width, height }: Picture): string | null {
   return jsQR(data, width, height)?.data ?? null;
 }
-
-/** How much of a line just outside or at the edge of a box is dark: what was cut off would stand there. */
-export function darkPart({ data, width, height }: Picture): number {
-  let dark = 0;
-  for (let at = 0; at < width * height; at += 1) if ((data[at * 4] ?? 255) < 128) dark += 1;
-  return dark / (width * height);
-}

@@ -4,7 +4,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
+import { writeCode } from '../../src/core/code/code.ts';
 import { type Opened, openProgram, pdfText } from './window.ts';
+
+/** A bottle of ethanol of the ready example. */
+const ETHANOL = 'B01';
 
 /** A line as a balance or a scanner types it: character by character, then Enter. */
 async function type(page: Page, text: string): Promise<void> {
@@ -89,9 +93,19 @@ test('a sheet weighed by keyboard and balance, the program killed half-way, gone
   await type(window, '18.4 mL');
   await name(window).filter({ hasText: 'ethanol' }).waitFor();
   // A label of another material is not taken.
-  await type(window, 'B03');
+  await type(window, writeCode({ kind: 'bottle', label: 'B03' }));
   await said(window).filter({ hasText: 'not a bottle of ethanol' }).waitFor();
+  // A scanner that lost a sign is told; the right label is taken, and typed as it stands on the bottle too.
   await window.keyboard.press('Control+a');
+  await type(window, writeCode({ kind: 'bottle', label: ETHANOL }).replace(ETHANOL, ETHANOL.slice(0, -1)));
+  await said(window).filter({ hasText: 'misread' }).waitFor();
+  for (const label of [writeCode({ kind: 'bottle', label: ETHANOL }), ETHANOL.toLowerCase()]) {
+    await window.keyboard.press('Control+a');
+    await type(window, label);
+    await said(window)
+      .filter({ hasText: `Taken from ${ETHANOL}` })
+      .waitFor();
+  }
   await type(window, '69.5 mL');
   await name(window).filter({ hasText: 'below 5 °C' }).waitFor();
   // A hold takes the initials of who is here, and nothing a balance types.
