@@ -28,6 +28,22 @@ export interface ReferenceRows {
   readonly specificHeats: readonly SpecificHeatRow[];
   readonly typicalHeats: readonly TypicalHeatRow[];
   readonly balanceTexts: BalanceTexts;
+  readonly solubility: readonly SolubilityRow[];
+}
+
+/** Solubility of one solute in one solvent. */
+export interface SolubilityRow {
+  readonly solute: string;
+  /** Of the anhydrous substance, for what is found by its formula; null where it is found by its CAS number. */
+  readonly formula: string | null;
+  readonly cas: string;
+  readonly solvent: string;
+  readonly per: '100 mL solvent' | '100 g solvent';
+  readonly points: readonly (readonly [celsius: number, grams: number])[];
+  /** The source marks a change of the solid in this range, °C. */
+  readonly changeNear: readonly [from: number, to: number] | null;
+  readonly source: string;
+  readonly mark: Mark | null;
 }
 
 /** What a measure is; a volumetric flask contains its volume and does not deliver it. */

@@ -16,6 +16,7 @@ import {
   MEASURE_KINDS,
   type MeasureToleranceRow,
   type ReferenceRows,
+  type SolubilityRow,
   type SpecificHeatRow,
   type TypicalHeatRow,
   type WaterRow,
@@ -110,6 +111,7 @@ export function readReferenceRows(): ReferenceRows {
     specificHeats: rows('specific-heats').map(specificHeat),
     typicalHeats: rows('typical-heats').map(typicalHeat),
     balanceTexts: balanceTexts(),
+    solubility: rows('solubility').map(solubility),
   };
 }
 
@@ -142,6 +144,28 @@ function specificHeat(row: Row): SpecificHeatRow {
   const phase = row.phase;
   if (phase !== 'solid' && phase !== 'liquid') throw new Error(`specific-heats: ${phase} is neither solid nor liquid`);
   return { cas: text(row, 'cas'), phase, value: Number(text(row, 'J_per_g_K')), source: text(row, 'source') };
+}
+
+const HANDBOOK = 'CRC Handbook of Chemistry and Physics, 98th ed., aqueous solubility of inorganic compounds';
+
+function solubility(row: Row): SolubilityRow {
+  const per = row.per;
+  if (per !== '100 mL solvent' && per !== '100 g solvent') throw new Error(`solubility: ${per} is no basis`);
+  const [from, to] = list(row, 'change_near').map(Number);
+  return {
+    solute: text(row, 'solute'),
+    formula: row.formula || null,
+    cas: text(row, 'cas'),
+    solvent: text(row, 'solvent'),
+    per,
+    points: list(row, 'celsius_grams').map((pair) => {
+      const [celsius, grams] = pair.split(':').map(Number);
+      return [celsius ?? Number.NaN, grams ?? Number.NaN];
+    }),
+    changeNear: from === undefined || to === undefined ? null : [from, to],
+    source: row.source === 'CRC' ? HANDBOOK : text(row, 'source'),
+    mark: (row.mark || null) as Mark | null,
+  };
 }
 
 function typicalHeat(row: Row): TypicalHeatRow {

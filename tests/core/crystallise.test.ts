@@ -9,7 +9,14 @@ import { lineText } from '../../src/core/words/bench-number-words.ts';
 import { reference } from '../reference/tables.ts';
 import { draw, route, settings, step, TODAY } from './build.ts';
 import { crystallise, leastSolvent, secondCrop } from '../../src/core/crystallise/crystallise.ts';
-import { fitted, perSolvent, solubilityAt, vantHoffFit } from '../../src/core/crystallise/solubility.ts';
+import { perSolvent } from '../../src/core/crystallise/solubility.ts';
+import { solubilityAt, solubilityCurve } from '../../src/core/crystallise/solubility-curve.ts';
+import { fitted, vantHoffFit } from '../../src/core/crystallise/van-t-hoff.ts';
+import { entered } from '../../src/core/quantity/figure.ts';
+import type { SolubilityPoint } from '../../src/core/crystallise/solubility.ts';
+
+const curveOf = (points: readonly SolubilityPoint[]) =>
+  solubilityCurve(points.map((one) => ({ ...one, figure: entered('solubility', one.grams, 'g', 'a test') })));
 
 const amount = fc.double({ min: 1e-6, max: 1e6, noNaN: true });
 
@@ -68,7 +75,7 @@ describe('solubility', () => {
     { celsius: 100, grams: 6.8 },
   ];
   const at = (celsius: number): number => {
-    const found = solubilityAt(points, '100 g solvent', celsius);
+    const found = solubilityAt(curveOf(points), celsius);
     return found.ok ? found.figure.value : Number.NaN;
   };
 
@@ -83,9 +90,10 @@ describe('solubility', () => {
     );
   });
 
-  test('outside the points nothing is said, and one point is too few', () => {
-    expect(solubilityAt(points, '100 g solvent', -1)).toMatchObject({ ok: false, why: { code: 'outside solubility points' } });
-    expect(solubilityAt(points.slice(0, 1), '100 g solvent', 0)).toMatchObject({
+  test('far outside the points nothing is said, and one point is too few', () => {
+    expect(solubilityAt(curveOf(points), -16)).toMatchObject({ ok: false, why: { code: 'outside solubility points' } });
+    expect(solubilityAt(curveOf(points), 116)).toMatchObject({ ok: false, why: { code: 'outside solubility points' } });
+    expect(solubilityAt(curveOf(points.slice(0, 1)), 0)).toMatchObject({
       ok: false,
       why: { code: 'too few solubility points' },
     });
@@ -99,11 +107,11 @@ describe('solubility', () => {
 
   test('points on a line are fitted without scatter', () => {
     const exact = [10, 40, 70].map((celsius) => ({ celsius, grams: Math.exp(12 - 3500 / (celsius + 273.15)) }));
-    const fit = vantHoffFit(exact, '100 g solvent');
+    const fit = vantHoffFit(exact);
     expect(fit?.slope).toBeCloseTo(-3500, 6);
     expect(fit?.scatter).toBeLessThan(1e-9);
     expect(fit && fitted(fit, 40)).toBeCloseTo(exact[1]?.grams ?? Number.NaN, 9);
-    expect(vantHoffFit(exact.slice(0, 1), '100 g solvent')).toBeNull();
+    expect(vantHoffFit(exact.slice(0, 1))).toBeNull();
   });
 });
 
@@ -134,7 +142,15 @@ describe('as it is typed', () => {
 
   test.each([
     ['', /begins with the solvent/],
-    ['from water', /begins with the solvent/],
+    ['water', /begins with the solvent/],
+    ['from water', /hot and the cold/],
+    ['from water per mouthful; hot 95 °C, cold 0 °C', /begins with the solvent/],
+    ['from water per 100 mL solution; hot 95 °C, cold 0 °C', /begins with the solvent/],
+    ['from water; 0 °C 0.53 g; hot 95 °C, cold 0 °C', /counted per is needed/],
+    ['from water; hot 95 mL/g, cold 0 °C', /“hot 95 mL\/g” is neither/],
+    ['from water; hot 95 °C, cold 0 °C, excess 0 %', /excess of hot solvent/],
+    ['from water; hot 95 °C, cold 0 °C, excess 1001 %', /excess of hot solvent/],
+    ['from water; hot 95 °C, cold 0 °C, change 2000 °C', /solid changes/],
     ['from water per 100 mL; hot 95 °C, cold 0 °C', /a solubility is needed/],
     ['from water per 100 mL; 0 °C 0.53 g', /hot and the cold/],
     ['from water per 100 mL; 0 °C 0.53 g; hot 0 °C, cold 5 °C', /above cold/],

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { crystallise, leastSolvent } from '../../src/core/crystallise/crystallise.ts';
+import { crystallise, leastSolvent, recovered } from '../../src/core/crystallise/crystallise.ts';
+import { inSaturated } from '../../src/core/crystallise/solubility.ts';
 import { casesOf, expected, type ReferenceCase } from './cases.ts';
 
 /** A number of a case's inputs; null where it has none of that name. */
@@ -14,14 +15,13 @@ function answers(one: ReferenceCase): Readonly<Record<string, number>> {
   const solution = input(one, 'solution');
   const crude = input(one, 'crude');
   if (crude !== null) {
-    const total = number('crop1') + number('crop2');
-    return { total, recovery: (100 * total) / crude, lost: crude - total };
+    const { total, lost, recoveryPercent } = recovered(crude, [number('crop1'), number('crop2')]);
+    return { total, recovery: recoveryPercent, lost };
   }
   const hot = input(one, 'sHot') ?? Infinity;
-  // A solution saturated when hot holds hot ÷ (100 + hot) of its mass.
-  const dissolved = solution === null ? null : (solution * hot) / (100 + hot);
-  const grams = dissolved ?? input(one, 'mass') ?? hot;
-  const solvent = dissolved !== null && solution !== null ? solution - dissolved : (input(one, 'V') ?? 100);
+  const saturated = solution === null ? null : inSaturated(solution, hot);
+  const grams = saturated?.solute ?? input(one, 'mass') ?? hot;
+  const solvent = saturated?.solvent ?? input(one, 'V') ?? 100;
   const crop = crystallise({ grams, solvent, hot, cold: number('sCold'), wash: input(one, 'wash') ?? 0 });
   return {
     'capacity hot': crop.capacity,

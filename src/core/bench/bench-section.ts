@@ -45,8 +45,14 @@ export interface BenchPlot {
   readonly y: string;
   /** As they were measured or entered. */
   readonly points: readonly { readonly x: number; readonly y: number }[];
-  /** Drawn between the first and the last point only, and dashed beyond. */
-  readonly curve: readonly { readonly x: number; readonly y: number; readonly inside: boolean }[];
+  /** Drawn through the points; dashed where they are carried beyond them. */
+  readonly lines: readonly { readonly dashed: boolean; readonly at: readonly { readonly x: number; readonly y: number }[] }[];
+  /** From the first point to the last: shaded. */
+  readonly inside: { readonly from: number; readonly to: number };
+  /** Values of x that the work uses, by the code of their name. */
+  readonly marks: readonly { readonly x: number; readonly name: string }[];
+  /** The same as a table: codes of its columns, and a row for each point; null where there is no line. */
+  readonly table: { readonly columns: readonly string[]; readonly rows: readonly (readonly (number | null)[])[] };
 }
 
 /** Numbers about one thing, with what was assumed for them. */

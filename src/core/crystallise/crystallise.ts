@@ -52,3 +52,17 @@ export function secondCrop(liquor: number, solvent: number, takenOff: number, co
   if (!(takenOff >= 0 && takenOff <= 1)) throw new RangeError(`secondCrop needs a fraction from 0 to 1 (got ${takenOff})`);
   return Math.max(0, liquor - (cold * solvent * (1 - takenOff)) / 100);
 }
+
+/** What several crops bring back of what went in, and what is lost; dry crops of the same substance, g each, ≥ 0. */
+export interface Recovered {
+  readonly total: number;
+  readonly lost: number;
+  /** Of what went in, %; 0 where nothing did. */
+  readonly recoveryPercent: number;
+}
+
+/** Adds up crops, first and further ones apart. @param grams what went in, g, ≥ 0. @param crops g each, ≥ 0. */
+export function recovered(grams: number, crops: readonly number[]): Recovered {
+  const total = crops.reduce((sum, one) => sum + one, 0);
+  return { total, lost: grams - total, recoveryPercent: grams > 0 ? (100 * total) / grams : 0 };
+}

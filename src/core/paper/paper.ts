@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { PlotPicture } from '../bench/plot-picture.ts';
 
 /**
  * What a printed paper says, as plain data that is kept for ever: every amount already rounded and put into words, so
@@ -122,7 +123,7 @@ const CodeWords = z.strictObject({ code: Text, words: Text });
 /** A heading with its lines: conditions, vessel, what to wear. */
 const Box = z.strictObject({ title: Text, strong: Text, lines: Lines });
 
-const BenchBlock = z.strictObject({ title: Text, lines: Lines, assumed: Text });
+const BenchBlock = z.strictObject({ title: Text, lines: Lines, assumed: Text, plot: z.optional(PlotPicture) });
 
 export const WeighingSheet = z.strictObject({
   /** "2-1": step 2, batch 1. */

@@ -1,5 +1,6 @@
 import type { StepPlan } from '../plan/result.ts';
 import type { DecimalMark } from '../quantity/format.ts';
+import { plotPicture } from '../bench/plot-picture.ts';
 import { assumptionsText, lineText, sectionWords } from '../words/bench-number-words.ts';
 import { confidenceWords } from '../words/confidence-words.ts';
 import { paperWords as words } from '../words/paper-words.ts';
@@ -103,7 +104,9 @@ function benchBlocks(step: StepPlan, { bench, mark }: PaperContext): WeighingShe
   return bench(step.id).flatMap((section) => {
     const lines = section.lines.filter((line) => line.operation === null).map((line) => lineText(section.kind, line, mark));
     const assumed = assumptionsText(section);
-    return lines.length === 0 ? [] : [{ title: sectionWords(section.kind).title, lines, assumed }];
+    const words = sectionWords(section.kind);
+    const plot = section.plot ? { plot: plotPicture(section.plot, words, mark) } : {};
+    return lines.length === 0 ? [] : [{ title: words.title, lines, assumed, ...plot }];
   });
 }
 

@@ -182,10 +182,12 @@ const Recrystallise = z
     solvent: ShortText,
     /** What the solubilities are counted per. */
     per: z.enum(['100 mL solvent', '100 g solvent', '100 g solution']),
-    /** g of product dissolved at a temperature. */
-    points: z
-      .array(z.strictObject({ celsius: Celsius, grams: z.number().check(z.gt(0), z.lte(1e5)) }))
-      .check(z.minLength(1), z.maxLength(50)),
+    /** g of product dissolved at a temperature; none: those of the built-in table. */
+    points: z.array(z.strictObject({ celsius: Celsius, grams: z.number().check(z.gt(0), z.lte(1e5)) })).check(z.maxLength(50)),
+    /** Where the solid under the solution changes, e.g. a hydrate loses its water. */
+    changeCelsius: z.optional(Celsius),
+    /** Hot solvent over the least that dissolves the product. */
+    excessPercent: z.optional(z.number().check(z.gt(0), z.lte(1000))),
     hotCelsius: Celsius,
     coldCelsius: Celsius,
     /** Cold solvent for the washings per g of product, in mL or g as the solubility is counted. */

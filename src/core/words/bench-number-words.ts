@@ -25,6 +25,9 @@ export const benchNumberWords = {
     'Screening figures. What they leave out can hurt: measure, ask, and follow local rules; the responsible, licensed person decides.',
   unknown: 'not known',
   assumed: 'Assumed:',
+  /** How a plot is to be read. */
+  plotted: 'Shaded: where it is known. Dashed: an estimate.',
+  asTable: 'As a table',
 };
 
 /** The words of a section. @throws where a section has none: each has, and a test sees to it. */

@@ -10,4 +10,7 @@ export interface SectionWords {
   readonly assumptions: Readonly<Record<string, string>>;
   /** What the plot shows, by its code. */
   readonly plots?: Readonly<Record<string, (values: Values) => string>>;
+  /** What is marked on a plot, and the columns of its table, by their codes. */
+  readonly marks?: Readonly<Record<string, string>>;
+  readonly columns?: Readonly<Record<string, string>>;
 }

@@ -62,7 +62,9 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
 
   'too few solubility points': () => 'Solubilities at two different temperatures at least are needed: measure, or look them up.',
   'outside solubility points': (v) =>
-    `${text(v, 'celsius')} °C lies outside the solubilities that are known (${text(v, 'from')} to ${text(v, 'to')} °C), and nothing is guessed beyond: add one there.`,
+    `${text(v, 'celsius')} °C lies outside the solubilities that are known (${text(v, 'from')} to ${text(v, 'to')} °C), and more than ${text(v, 'reach')} °C beyond nothing is guessed: add one there.`,
+  'no solubility known': (v) =>
+    `The built-in table has no solubility of ${text(v, 'product')} in ${text(v, 'solvent')}: enter at least two (“0 °C 0.53 g”).`,
   'no product mass': () => 'The mass of the product is not known.',
 
   // What is not planned on purpose.

@@ -1,6 +1,7 @@
 import type { StageBlock, WeighingPaper, WeighingSheet } from '../../core/paper/paper.ts';
 import { benchNumberWords } from '../../core/words/bench-number-words.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
+import { PlotOfPoints } from '../parts/bench-plot.tsx';
 import { MakeUpTable } from './make-up-table.tsx';
 import { OperationRows } from './operation-rows.tsx';
 import { runName } from './page-rules.ts';
@@ -51,6 +52,14 @@ function BenchBlocks({ sheet }: { readonly sheet: WeighingSheet }) {
               {block.lines.map((line) => (
                 <p key={line}>{line}</p>
               ))}
+              {block.plot && (
+                <figure class="bench-plot">
+                  <PlotOfPoints picture={block.plot} read="" />
+                  <figcaption>
+                    {block.plot.label}. {benchNumberWords.plotted}
+                  </figcaption>
+                </figure>
+              )}
               {block.assumed !== '' && (
                 <p class="bench-assumed">
                   {benchNumberWords.assumed} {block.assumed}

@@ -1,4 +1,4 @@
-import type { BenchLine, BenchSection } from '../../../core/bench/bench-section.ts';
+import type { BenchLine, BenchPlot, BenchSection } from '../../../core/bench/bench-section.ts';
 import {
   assumptionsText,
   benchNumberWords as words,
@@ -6,6 +6,9 @@ import {
   lineWhy,
   sectionWords,
 } from '../../../core/words/bench-number-words.ts';
+import { plotPicture, plotTable } from '../../../core/bench/plot-picture.ts';
+import type { SectionWords } from '../../../core/words/section-words.ts';
+import { decimalMark } from '../../parts/locale.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { NoticeMark } from '../../parts/notices.tsx';
 import { PlotOfPoints } from '../../parts/bench-plot.tsx';
@@ -38,18 +41,50 @@ function Section({ section }: { readonly section: BenchSection }) {
       {section.lines.map((line, at) => (
         <Line key={at} section={section} line={line} />
       ))}
-      {section.plot && (
-        <PlotOfPoints
-          plot={section.plot}
-          label={sectionWords(section.kind).plots?.[section.plot.name]?.(section.plot.values) ?? ''}
-        />
-      )}
+      {section.plot && <Plot plot={section.plot} section={sectionWords(section.kind)} />}
       {assumed !== '' && (
         <p class="bench-assumed">
           {words.assumed} {assumed}
         </p>
       )}
     </section>
+  );
+}
+
+/** The picture, and its points as a table for whoever rather reads. */
+function Plot({ plot, section }: { readonly plot: BenchPlot; readonly section: SectionWords }) {
+  const picture = plotPicture(plot, section, decimalMark);
+  const { heads, rows } = plotTable(plot, section, decimalMark);
+  return (
+    <figure class="bench-plot">
+      <PlotOfPoints picture={picture} read={rows.map((row) => row.join('; ')).join(' | ')} />
+      <figcaption class="soft small">
+        {picture.label}. {words.plotted}
+      </figcaption>
+      <details>
+        <summary>{words.asTable}</summary>
+        <table>
+          <thead>
+            <tr>
+              {heads.map((head) => (
+                <th key={head} scope="col">
+                  {head}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((row) => (
+              <tr key={row[0]}>
+                {row.map((cell, at) => (
+                  <td key={at}>{cell}</td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </details>
+    </figure>
   );
 }
 
