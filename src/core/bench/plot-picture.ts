@@ -18,7 +18,7 @@ export const PlotPicture = z.strictObject({
 });
 export type PlotPicture = z.infer<typeof PlotPicture>;
 
-const SIZE = { width: 320, height: 176, left: 40, right: 14, top: 18, bottom: 24 } as const;
+const SIZE = { width: 328, height: 176, left: 40, right: 26, top: 18, bottom: 24 } as const;
 const RIGHT = SIZE.width - SIZE.right;
 const FLOOR = SIZE.height - SIZE.bottom;
 /** Two marks nearer than this, px, and a mark this near to an edge, give way. */
@@ -74,8 +74,11 @@ function scaleOf(plot: BenchPlot): Scale {
   const xs = [...plot.points.map((one) => one.x), ...plot.marks.map((one) => one.x)];
   const ys = [...plot.points, ...plot.lines.flatMap((line) => line.at)].map((one) => one.y).filter(Number.isFinite);
   const [fromX, toX] = [Math.min(...xs), Math.max(...xs)];
-  const yTicks = ticks(0, Math.max(...ys), 4);
-  const toY = Math.max(Math.max(...ys), yTicks.at(-1) ?? 0);
+  const most = Math.max(...ys);
+  const [, step = most] = ticks(0, most, 4);
+  // The axis ends on the first round number the values stay below.
+  const toY = step * Math.ceil(most / step - 1e-9);
+  const yTicks = ticks(0, toY, 5);
   return {
     x: (value) => SIZE.left + ((value - fromX) / Math.max(1e-9, toX - fromX)) * (RIGHT - SIZE.left),
     y: (value) => FLOOR - (value / Math.max(1e-12, toY)) * (FLOOR - SIZE.top),

@@ -44,7 +44,7 @@ export function findPhaseChange(points: readonly Solubility[]): PhaseChange | nu
 
 /** The change a person states, between the two points around it; null where it lies outside the points. */
 export function statedChange(points: readonly Solubility[], celsius: number): PhaseChange | null {
-  const from = points.filter((point) => point.celsius <= celsius).at(-1);
+  const from = points.findLast((point) => point.celsius <= celsius);
   const to = points.find((point) => point.celsius > celsius);
   return from && to ? { from: from.celsius, to: to.celsius, near: celsius, stated: true } : null;
 }

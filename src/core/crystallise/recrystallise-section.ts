@@ -1,4 +1,5 @@
 import { benchLine, benchWords, type BenchInput, type BenchLine, type BenchSection } from '../bench/bench-section.ts';
+import { prettyFormula } from '../matter/formula.ts';
 import { computed, entered, type Figure } from '../quantity/figure.ts';
 import type { Recrystallise } from '../route/route.ts';
 import { known, unknown } from '../words/why.ts';
@@ -42,7 +43,8 @@ export function recrystalliseSection({ plan, step, facts, reference }: BenchInpu
 
 function sourceLines({ row, water }: KnownSolubility): readonly BenchLine[] {
   if (!row) return [];
-  const values = { solute: row.solute, source: row.source, mark: row.mark ?? '', water: water ?? '' };
+  const solute = row.formula === null ? row.solute : prettyFormula(row.formula);
+  const values = { solute, source: row.source, mark: row.mark ?? '', water: water ?? '' };
   return [benchWords(water === null ? 'from table' : 'from table, hydrate', { values })];
 }
 

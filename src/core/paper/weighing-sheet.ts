@@ -102,7 +102,9 @@ export function weighingSheet(
 /** Bench numbers that belong to no single operation; the others stand before theirs. */
 function benchBlocks(step: StepPlan, { bench, mark }: PaperContext): WeighingSheet['bench'] {
   return bench(step.id).flatMap((section) => {
-    const lines = section.lines.filter((line) => line.operation === null).map((line) => lineText(section.kind, line, mark));
+    const lines = section.lines
+      .filter((line) => line.operation === null)
+      .map((line) => `${line.level === 'caution' ? '▲ ' : ''}${lineText(section.kind, line, mark)}`);
     const assumed = assumptionsText(section);
     const words = sectionWords(section.kind);
     const plot = section.plot ? { plot: plotPicture(section.plot, words, mark) } : {};

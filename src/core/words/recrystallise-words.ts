@@ -58,8 +58,8 @@ export const recrystalliseWords: SectionWords = {
   },
   assumptions: {
     pure: 'the expected product goes in, pure; saturated when cold, nothing supersaturated, nothing else dissolved with it; best values, not what will be got.',
-    points: 'between two solubilities ln S runs straight against 1/T; beyond the last one only a little way, and said so.',
-    table: 'the table counts the pure substance in the pure solvent; which hydrate or form crystallises it does not say.',
+    points: 'Between two solubilities ln S runs straight against 1/T; beyond the last one only a little way, and said so.',
+    table: 'The table counts the pure substance in the pure solvent; which hydrate or form crystallises it does not say.',
   },
   plots: { solubility: (v) => `Solubility in ${v.solvent}, g per ${v.per}` },
   marks: { hot: 'hot', cold: 'cold' },

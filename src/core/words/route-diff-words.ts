@@ -73,7 +73,8 @@ const entries: Readonly<Record<string, string>> = {
 const examples: Readonly<Record<string, string>> = {
   yield: 'e.g. 72 or 65 / 72 / 80',
   lossPerBatch: 'e.g. 0.3 g: film in the flask',
-  recrystallise: 'e.g. from water per 100 mL; 0 °C 0.53 g; 100 °C 5.5 g; hot 95 °C, cold 0 °C, wash 2',
+  recrystallise:
+    'e.g. from water per 100 mL; 0 °C 0.53 g; 100 °C 5.5 g; hot 95 °C, cold 0 °C, wash 2, excess 20 %. For the built-in table: from water; hot 95 °C, cold 0 °C',
   batchLimit: 'e.g. 50 g: stirrer of the 2 L flask',
   heat: 'kJ/mol, e.g. 85',
   heatTrial: 'e.g. 0.02 mol; 100 g; 12 K; 2 J/(g·K)',

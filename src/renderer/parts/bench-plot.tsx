@@ -6,8 +6,6 @@ export function PlotOfPoints({ picture, read }: { readonly picture: PlotPicture;
     <svg
       class="bench-plot-picture"
       viewBox={`0 0 ${picture.width} ${picture.height}`}
-      width={picture.width}
-      height={picture.height}
       role="img"
       aria-label={read === '' ? picture.label : `${picture.label}. ${read}`}
     >
