@@ -17,7 +17,11 @@ import { entered, type Figure, sourced, type Unit } from '../../src/core/quantit
 import type { Hold, Removal, Stage } from '../../src/core/route/route.ts';
 import type { Notice } from '../../src/core/words/notice.ts';
 
-import { settings } from './build.ts';
+import type { Settings } from '../../src/core/plan/settings.ts';
+import laboratory from '../../resources/tables/laboratory.json' with { type: 'json' };
+
+/** Read as it is: the tables themselves are read by the main process only, and this stands in tests of the window too. */
+const settings = laboratory as Settings;
 
 /** A figure whose value matters to a paper and whose origin does not. */
 export function figure<U extends Unit>(value: number, unit: U, digits = 3): Figure<U> {

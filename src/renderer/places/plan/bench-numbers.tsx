@@ -1,3 +1,4 @@
+import './bench-numbers.css';
 import type { BenchLine, BenchPlot, BenchSection } from '../../../core/bench/bench-section.ts';
 import {
   assumptionsText,

@@ -1,3 +1,4 @@
+import './target.css';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Draw } from '../../../core/plan/ask.ts';
 import { planWords } from '../../../core/words/plan-words.ts';

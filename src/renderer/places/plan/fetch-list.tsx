@@ -1,3 +1,4 @@
+import './fetch.css';
 import { useEffect, useId, useRef } from 'preact/hooks';
 import type { FetchLine, PlanResult } from '../../../core/plan/result.ts';
 import type { Figure } from '../../../core/quantity/figure.ts';

@@ -1,3 +1,4 @@
+import './from-stock.css';
 import { useSignal } from '@preact/signals';
 import type { BoughtLimit } from '../../../core/plan/bought-limits.ts';
 import type { PlanInput } from '../../../core/plan/input.ts';

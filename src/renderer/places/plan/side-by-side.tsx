@@ -1,3 +1,4 @@
+import './beside.css';
 import type { Difference } from '../../../core/plan/compare.ts';
 import { changeText, meritWords } from '../../../core/words/merit-words.ts';
 import { Amount } from '../../parts/amount.tsx';

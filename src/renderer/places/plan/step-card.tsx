@@ -1,3 +1,4 @@
+import './step-card.css';
 import { useEffect, useRef } from 'preact/hooks';
 import type { OperationPlan, PlanResult, StepPlan } from '../../../core/plan/result.ts';
 import type { Notice } from '../../../core/words/notice.ts';

@@ -1,3 +1,4 @@
+import './entry.css';
 import { useSignal } from '@preact/signals';
 import type { TargetedInputEvent, TargetedKeyboardEvent } from 'preact';
 import { useId } from 'preact/hooks';

@@ -1,3 +1,4 @@
+import './cascade.css';
 import {
   arrowPath,
   bandPath,
