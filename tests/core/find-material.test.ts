@@ -48,6 +48,11 @@ describe('a material is found, however it is typed', () => {
     ['64175', 'ethanol'],
   ])('%s is %s', (typed, name) => expect(first(typed)).toBe(name));
 
+  test('what begins so by its own name comes before what does by another: "methyl benz" is not toluene yet', () => {
+    expect(names('methyl benz')[0]).toBe('methyl benzoate');
+    expect(names('methyl benz')).toContain('toluene');
+  });
+
   test('the exact one stands first, then what begins so, then what holds it', () => {
     expect(names('acetone')[0]).toBe('acetone');
     expect(names('acetone')).toContain('1,3-diphenylacetone');

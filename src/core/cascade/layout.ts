@@ -33,13 +33,19 @@ interface Frame {
  * Lays the cascade out, from the draws at the right back to the left.
  * @param width room in px; the layout is wider where its columns need it.
  * @param least width of a column, px: what zooming changes. Heights stay, so that nothing jumps.
+ * @param lowest height, px: of a picture that has no target strip beside it.
  */
-export function layoutCascade(input: CascadeInput, width: number, least: number = CASCADE.least.column): CascadeLayout {
+export function layoutCascade(
+  input: CascadeInput,
+  width: number,
+  least: number = CASCADE.least.column,
+  lowest: number = CASCADE.least.height,
+): CascadeLayout {
   const graph = buildGraph(input);
   const largest = fullest(graph, measurePorts(graph, input, 1, 0));
   const scale = largest > 0 ? CASCADE.bands / largest : 0;
   const ports = measurePorts(graph, input, scale, CASCADE.gap);
-  const height = heightOf(graph, input);
+  const height = heightOf(graph, input, lowest);
   const pitch = Math.max(least, (width - CASCADE.left - CASCADE.tail) / Math.max(1, graph.columns));
   const frame: Frame = {
     input,
@@ -74,14 +80,14 @@ function fullest(graph: Graph, ports: Ports): number {
 }
 
 /** Room for the fullest layer's labels and bands, and for the draws' slots: the same whatever the amounts are. */
-function heightOf(graph: Graph, input: CascadeInput): number {
+function heightOf(graph: Graph, input: CascadeInput, lowest: number): number {
   const layers = graph.layers.map((layer) =>
     layer.reduce<number>((sum, item) => {
       const { above, below } = padOf(graph, item);
       return sum + above + below;
     }, CASCADE.bands),
   );
-  return Math.ceil(Math.max(CASCADE.least.height, input.draws.length * CASCADE.drawSlot, ...layers));
+  return Math.ceil(Math.max(lowest, input.draws.length * CASCADE.drawSlot, ...layers));
 }
 
 /** Room an item keeps for its label, and a step for the gaps between what it uses. */

@@ -105,7 +105,13 @@ function best(fits: readonly Fit[]): readonly Fit[] {
 }
 
 function fit(row: MaterialRow, rank: number, length: number, synonym = ''): Fit {
-  return { found: { row, synonym, nearly: rank === RANK.nearly }, rank, length: length + (synonym === '' ? 0 : 0.5) };
+  // What begins so by its own name comes before what does by another: "methyl benz" is no toluene.
+  const other = synonym !== '' && (rank === RANK.begins || rank === RANK.beginsSpelled);
+  return {
+    found: { row, synonym, nearly: rank === RANK.nearly },
+    rank: other ? RANK.beginsSpelled + 0.5 : rank,
+    length: length + (synonym === '' ? 0 : 0.5),
+  };
 }
 
 function nameFits(text: string, reference: Reference): readonly Fit[] {

@@ -61,7 +61,7 @@ export const routeEditorWords = {
     completes: (name: string) => `Enter: ${name}, then its amount`,
   },
   step: {
-    outline: (count: number) => `What makes what, in ${count} steps`,
+    outline: (count: number) => (count === 1 ? 'What makes what, in words' : `What makes what, in ${count} steps`),
     edit: 'Equation, yield, conditions, notes',
     balance: (equation: string) => `Balance it: ${equation}`,
     unfinished: (step: string) => `Still to be entered of ${step}`,
@@ -77,6 +77,16 @@ export const routeEditorWords = {
     makes: (name: string) => `Add what makes ${name}`,
     uses: (name: string) => `Add what ${name} makes`,
     newHold: 'it is entered here',
+  },
+  picture: {
+    group: 'The route drawn',
+    label: (route: string, steps: number) =>
+      `${route}: ${steps === 1 ? '1 step' : `${steps} steps`} from what is bought at the left to what it is for at the right`,
+    steps: 'Steps of the route',
+    step: (number: number, title: string, basis: string, product: string) =>
+      `Step ${number}, ${title}: ${basis} gives ${product}. Go to it`,
+    yield: (title: string) => `Expected yield of ${title}`,
+    yieldWord: 'expected yield',
   },
   operation: {
     edit: (name: string) => `Edit ${name}`,

@@ -15,18 +15,7 @@ interface StructureProps {
 
 /** The drawing of a structure in the colour of the text around it. The drawing program is fetched when one is needed. */
 export function Structure({ smiles, label, width = 220, height = 140, bond }: StructureProps) {
-  const [drawn, setDrawn] = useState<Drawing | StructureProblem | null>(null);
-  useEffect(() => {
-    let wanted = true;
-    const draw = async () => {
-      const program = await import('../../core/structure/drawing.ts').catch(() => null);
-      if (wanted) setDrawn(program?.drawStructure(smiles, width, height) ?? { ok: false, at: 0, words: structureWords.notDrawn });
-    };
-    void draw();
-    return () => {
-      wanted = false;
-    };
-  }, [smiles, width, height]);
+  const drawn = useDrawing(smiles, width, height);
   if (drawn && !drawn.ok) return <span class="tone-accent">{drawn.words}</span>;
   if (!drawn) return null;
   const { box } = drawn;
@@ -47,6 +36,28 @@ export function Structure({ smiles, label, width = 220, height = 140, bond }: St
       ))}
     </svg>
   );
+}
+
+const drawings = new Map<string, Drawing | StructureProblem>();
+
+/** Null until the drawing program is fetched; what was drawn once is there at once. */
+function useDrawing(smiles: string, width: number, height: number): Drawing | StructureProblem | null {
+  const key = `${width} ${height} ${smiles}`;
+  const [tried, setTried] = useState('');
+  useEffect(() => {
+    if (drawings.has(key)) return undefined;
+    let wanted = true;
+    const draw = async () => {
+      const program = await import('../../core/structure/drawing.ts').catch(() => null);
+      if (program) drawings.set(key, program.drawStructure(smiles, width, height));
+      if (wanted) setTried(key);
+    };
+    void draw();
+    return () => {
+      wanted = false;
+    };
+  }, [key]);
+  return drawings.get(key) ?? (tried === key ? { ok: false, at: 0, words: structureWords.notDrawn } : null);
 }
 
 /** The middle length of the drawn bonds, px. */

@@ -47,3 +47,13 @@ export function addStepBeside(side: 'makes' | 'uses'): void {
 export function focusNextLine(): void {
   lineWanted.value = workedOn()?.id ?? null;
 }
+
+/** The step that is lit in the picture of the route. */
+export const routeStep = signal<string | null>(null);
+
+/** Goes to a step of the open route; the next step is added beside it. */
+export function pointAtStep(step: string): void {
+  routeStep.value = step;
+  lastLine.value = step;
+  document.getElementById(`step ${step}`)?.scrollIntoView({ block: 'start' });
+}

@@ -33,6 +33,10 @@ export function ChargeEntry({ step, route, after }: ChargeEntryProps) {
     field.current?.scrollIntoView({ block: 'nearest' });
     lineWanted.value = null;
   }, [wanted]);
+  // A charge that was just entered stands above the line and moves it down: the line stays in sight.
+  useLayoutEffect(() => {
+    if (document.activeElement === field.current) field.current?.scrollIntoView({ block: 'nearest' });
+  }, [step.operations.length]);
   const tables = reference.value;
   if (!tables) return null;
   const line = readChargeLine(text);

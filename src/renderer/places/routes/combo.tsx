@@ -1,6 +1,6 @@
 import { useSignal } from '@preact/signals';
 import type { Ref } from 'preact';
-import { useId } from 'preact/hooks';
+import { useId, useLayoutEffect, useRef } from 'preact/hooks';
 import type { NameChoice } from '../../../core/route/choose-material.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { prettyFormula } from '../../../core/matter/formula.ts';
@@ -26,8 +26,13 @@ export function Combo({ label, text, placeholder, choices, problem, hint, onText
   const id = useId();
   const at = useSignal(0);
   const open = useSignal(false);
+  const list = useRef<HTMLUListElement>(null);
   const shown = open.value ? choices : [];
   const chosen = choices[Math.min(at.value, choices.length - 1)] ?? null;
+  // What Enter would take is never below the edge of the window.
+  useLayoutEffect(() => {
+    if (shown.length > 0) list.current?.scrollIntoView({ block: 'nearest' });
+  }, [shown.length]);
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === 'Enter') {
       event.preventDefault();
@@ -79,7 +84,7 @@ export function Combo({ label, text, placeholder, choices, problem, hint, onText
           open.value = false;
         }}
       />
-      <ul id={`${id}-list`} role="listbox" aria-label={words.found} class="combo-list" hidden={shown.length === 0}>
+      <ul ref={list} id={`${id}-list`} role="listbox" aria-label={words.found} class="combo-list" hidden={shown.length === 0}>
         {shown.map((one, index) => (
           <li
             key={`${one.from} ${one.name} ${one.cas}`}

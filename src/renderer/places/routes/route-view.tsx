@@ -16,6 +16,7 @@ import { MaterialsEditor } from './materials-editor.tsx';
 import { NewStepForm } from './new-step.tsx';
 import { Outline } from './outline.tsx';
 import { ProductPrint } from './print-cells.tsx';
+import { RoutePicture } from './route-picture.tsx';
 import { Revisions } from './revisions.tsx';
 import { RouteActs, RouteNames, SaveTrouble } from './route-head.tsx';
 import { StepActs, StepEditor, Unfinished } from './step-editor.tsx';
@@ -29,22 +30,25 @@ export function RouteView({ revision }: { readonly revision: RouteRevision }) {
   return (
     <article class="route" aria-labelledby="route-title">
       <header class="route-head">
-        <h1 id="route-title">{route.name}</h1>
-        <p class="soft">
-          {routesWords.steps(route.steps.length)} · {routesWords.revision(revision.revision)}
-        </p>
+        <div class="route-title">
+          <h1 id="route-title">{route.name}</h1>
+          <span class="soft">
+            {routesWords.steps(route.steps.length)} · {routesWords.revision(revision.revision)}
+          </span>
+        </div>
         <RouteActs />
         <SaveTrouble />
         <Plans route={revision.id} />
-        {route.note && <p class="route-note">{route.note}</p>}
-        <Outline route={route} steps={steps} />
+        <RoutePicture route={route} steps={steps} />
         {adding && adding.at !== 'route' && <NewStepForm key={`${adding.at} ${adding.key}`} where={adding} route={route} />}
       </header>
+      {route.note && <p class="route-note">{route.note}</p>}
       {revisionsOpen.value && <Revisions revision={revision} />}
       <details class="fold">
         <summary>{routeEditorWords.head.summary}</summary>
         <RouteNames revision={revision} />
       </details>
+      <Outline route={route} steps={steps} />
       <MaterialsEditor route={route} />
       {steps.map((step, index) => (
         <StepView key={step.id} step={step} number={index + 1} route={route} />
@@ -103,7 +107,7 @@ function StepView({ step, number, route }: StepViewProps) {
   ].filter((one) => one);
   const known = reference.value && { facts: factsByKey(route, reference.value), reference: reference.value };
   return (
-    <section class="route-step">
+    <section id={`step ${step.id}`} class="route-step">
       <h2>
         {number} · {step.title}
       </h2>

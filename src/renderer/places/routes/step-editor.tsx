@@ -37,12 +37,12 @@ export function StepEditor({ step, route }: StepEditorProps) {
   const wanted = equationWanted.value === step.id;
   useEffect(() => {
     if (!wanted) return;
-    open.value = true;
+    const field = (): HTMLElement | null | undefined =>
+      part.current?.closest('section')?.querySelector<HTMLElement>('[data-equation] input');
     equationWanted.value = null;
-    requestAnimationFrame(() => {
-      const section = part.current?.closest('section');
-      section?.querySelector<HTMLElement>('[data-equation] input')?.focus();
-    });
+    // What is still to be entered stands open already: the rest of the step stays folded then.
+    if (!field()) open.value = true;
+    requestAnimationFrame(() => field()?.focus());
   }, [wanted]);
   const tables = reference.value;
   return (
