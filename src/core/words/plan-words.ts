@@ -170,6 +170,8 @@ export const planWords = {
     leaveOut: 'leave this step out',
     leaveOutAndBuy: (product: string) => `leave out and buy ${product}`,
     takeIn: 'let this step run again',
+    edit: 'edit the step',
+    editDone: 'done editing',
     and: 'and',
     carried: (amount: string, solvent: string) =>
       `in about ${amount} of ${solvent}, which comes along; the mass is what is contained`,
@@ -272,6 +274,7 @@ export const planWords = {
   },
 
   commands: {
+    edit: 'Edit the operations of the chosen step, or stop',
     next: 'Next step of the cascade',
     before: 'Step before in the cascade',
     table: 'Show the cascade as a table or as a picture',

@@ -77,6 +77,7 @@ export const routeEditorWords = {
     makes: (name: string) => `Add what makes ${name}`,
     uses: (name: string) => `Add what ${name} makes`,
     newHold: 'it is entered here',
+    here: (step: string) => `Editing ${step}, kept in its route`,
   },
   picture: {
     group: 'The route drawn',

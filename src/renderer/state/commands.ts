@@ -10,7 +10,8 @@ import { showLab } from './lab-store.ts';
 import { goTo, PLACES, place } from './place.ts';
 import { result } from './plan-result.ts';
 import { canRedo, canUndo, redoPlan, undoPlan } from './plan-store.ts';
-import { bandsIn, cascadeAs, chooseBeside } from './plan-view.ts';
+import { bandsIn, cascadeAs, chooseBeside, chosenStep } from './plan-view.ts';
+import { toggleEditing } from './step-editing.ts';
 import { firstLook } from './workbook.ts';
 import { WEIGH_COMMANDS } from './weigh-commands.ts';
 import { weighBatch, weighing } from './run-store.ts';
@@ -132,6 +133,7 @@ const PLACE_COMMANDS: readonly Command[] = [
     name: 'routes.equation',
     words: routeEditorWords.commands.equation,
     keys: 'Alt+E',
+    place: 'routes',
     when: inRoute,
     do: focusEquation,
     inFields: true,
@@ -198,6 +200,15 @@ const PLACE_COMMANDS: readonly Command[] = [
     keys: 'Alt+ArrowUp',
     when: inPlan,
     do: () => chooseBeside(-1),
+    inFields: true,
+  },
+  {
+    name: 'plan.editStep',
+    words: planWords.commands.edit,
+    keys: 'Alt+E',
+    place: 'plan',
+    when: () => inPlan() && chosenStep.value?.active === true,
+    do: () => void toggleEditing(),
     inFields: true,
   },
   {

@@ -6,6 +6,7 @@ import { EMPTY_SHELF, type Shelf } from '../../core/shelf/shelf.ts';
 import { planWords } from '../../core/words/plan-words.ts';
 import { shellWords, troubleWords } from '../../core/words/shell-words.ts';
 import { call } from './connection.ts';
+import { forgetHistory, future, type Moment, past, remember, takeLast } from './plan-history.ts';
 import { forgetRefused, refusedSince } from './refused-texts.ts';
 import { planList } from './workbook.ts';
 
@@ -43,13 +44,6 @@ export const saveTrouble = signal<SaveTrouble | null>(null);
 const before = signal<Ask | null>(null);
 const present = signal<Ask | null>(null);
 const saved = signal<Ask | null>(null);
-/** An ask undo or redo goes to, with the words of the edit it takes back or does again. */
-interface Step {
-  readonly ask: Ask;
-  readonly words: string;
-}
-const past = signal<readonly Step[]>([]);
-const future = signal<readonly Step[]>([]);
 const sending = signal(false);
 
 const changed = computed(() => before.value !== null && draft.value !== before.value);
@@ -110,8 +104,7 @@ export async function openPlanState(state: PlanState): Promise<void> {
     shelf.value = stock.value;
     adopt(state);
   });
-  past.value = [];
-  future.value = [];
+  forgetHistory();
   undone.value = '';
   saveTrouble.value = null;
   planLoad.value = { at: 'open' };
@@ -140,6 +133,14 @@ export async function followRoute(): Promise<void> {
     route.value = read.value.route;
     shelf.value = stock.value;
   });
+}
+
+/** The open plan's route was edited in this window: the plan follows at once, before it is saved. */
+export function routeEdited(id: number, edited: Route): void {
+  if (openPlan.value?.routeId !== id || !route.value) return;
+  const { materials } = route.value;
+  route.value = edited;
+  if (edited.materials !== materials) void readShelf();
 }
 
 /** Reads the bottles of the route's materials again. */
@@ -202,8 +203,7 @@ export function commitEdit(): void {
   const found = before.value;
   before.value = null;
   if (!found || !present.value || same(found, present.value)) return;
-  past.value = [...past.value, { ask: found, words: editWords }];
-  future.value = [];
+  remember({ ask: found, words: editWords });
 }
 
 export function undoPlan(): void {
@@ -223,23 +223,40 @@ export function undoPlan(): void {
     return;
   }
   commitEdit();
-  const earlier = past.value.at(-1);
+  const earlier = takeLast(past);
   if (!earlier) return;
-  past.value = past.value.slice(0, -1);
+  if (!('ask' in earlier)) {
+    // What was done elsewhere and cannot be taken back there is passed over.
+    if (!earlier.undo()) return undoPlan();
+    future.value = [...future.value, earlier];
+    undone.value = planWords.edits.undone(earlier.words);
+    return;
+  }
   future.value = [...future.value, { ask: draft.value ?? now, words: earlier.words }];
   undone.value = planWords.edits.undone(earlier.words);
   moveTo(earlier.ask, planWords.edits.undo);
 }
 
 export function redoPlan(): void {
-  const later = future.value.at(-1);
-  if (!later || changed.value) return;
+  if (changed.value) return;
   commitEdit();
-  if (!present.value) return;
-  past.value = [...past.value, { ask: present.value, words: later.words }];
-  future.value = future.value.slice(0, -1);
+  const later = takeLast(future);
+  if (!later || !present.value) return;
   undone.value = planWords.edits.redone(later.words);
+  if (!('ask' in later)) {
+    if (later.redo()) past.value = [...past.value, later];
+    else undone.value = '';
+    return;
+  }
+  past.value = [...past.value, { ask: present.value, words: later.words }];
   moveTo(later.ask, planWords.edits.redo);
+}
+
+/** The open plan's route is edited where the plan is seen: undo in the plan takes it back in its turn. */
+export function rememberElsewhere(moment: Extract<Moment, { readonly undo: unknown }>): void {
+  commitEdit();
+  remember(moment);
+  undone.value = '';
 }
 
 function moveTo(ask: Ask, words: string): void {

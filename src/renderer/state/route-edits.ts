@@ -8,6 +8,8 @@ import { routeEditorWords } from '../../core/words/route-editor-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { call } from './connection.ts';
 import { openRoute, readOpenRoute, routesSaid } from './open-route.ts';
+import { place } from './place.ts';
+import { followRoute, openPlan, rememberElsewhere, routeEdited } from './plan-store.ts';
 import { reference } from './workbook.ts';
 
 /**
@@ -58,7 +60,21 @@ export function editRoute(words: string, change: (route: Route) => Edited): Edit
   past.value = [...past.value, { route: before, words }];
   future.value = [];
   show(edited.route);
+  // Seen in the plan, it is undone there too, in its turn.
+  if (place.value === 'plan' && openPlan.value?.routeId === open.id) {
+    const { id } = open;
+    rememberElsewhere({ words, undo: () => undoneAs(past, id, words), redo: () => undoneAs(future, id, words) });
+  }
   return edited;
+}
+
+/** Takes an edit back, or does it again, where it is still the next one of that route. */
+function undoneAs(of: typeof past, id: number, words: string): boolean {
+  const open = openRoute.value;
+  if (open.at !== 'open' || open.id !== id || of.value.at(-1)?.words !== words) return false;
+  if (of === past) undoRoute();
+  else redoRoute();
+  return true;
 }
 
 /** What the tables have against the edited materials; what they had before is no reason to refuse another edit. */
@@ -96,6 +112,7 @@ function show(route: Route, said: string | null = null): void {
   if (open.at !== 'open') return;
   if (routeTrouble.value && !routeTrouble.value.conflict) routeTrouble.value = null;
   openRoute.value = { ...open, revision: { ...open.revision, route } };
+  routeEdited(open.id, route);
   saving = saving.then(() => save(open.id, route, said));
 }
 
@@ -118,6 +135,8 @@ async function save(id: number, route: Route, said: string | null): Promise<void
     routesSaid.value = troubleWords(answer);
     const problems = (answer.problems ?? []).map((one) => one.words);
     routeTrouble.value = { words: [troubleWords(answer), ...problems].join(' '), conflict: answer.code === 'conflict' };
+    // A plan is only ever of a route that is kept.
+    void followRoute();
     return;
   }
   held = route;

@@ -15,6 +15,7 @@ import { benchSections } from '../../state/bench-numbers.ts';
 import { pointed } from '../../state/plan-view.ts';
 import { From } from './charge-from.tsx';
 import { chargeDetails, shownTake } from './charge-words.ts';
+import { EditorHere, RatioHere, RowActs } from './step-edit.tsx';
 import { neutraliseText } from '../../../core/words/routes-words.ts';
 
 const words = planWords.step;
@@ -43,6 +44,7 @@ export function OperationRows({ result, step, operation, stage }: RowsProps) {
       {operation.kind === 'charge' && <ChargeRow result={result} step={step} charge={operation} stage={ownStage} />}
       {operation.kind === 'hold' && <HoldRow step={step} hold={operation.hold} stage={ownStage} />}
       {operation.kind === 'removal' && <RemovalRow step={step} removal={operation.removal} stage={ownStage} result={result} />}
+      <EditorHere operation={operationId(operation)} />
     </>
   );
 }
@@ -102,8 +104,16 @@ function Row({ step, operation, kind, stage, children }: RowProps) {
   const at = pointed.value;
   const lit = at?.step === step.id && at.operation === operation;
   return (
-    <tr class={`op op-${kind}${lit ? ' lit' : ''}`} data-operation={operation} tabIndex={lit ? -1 : undefined}>
-      <td class="op-stage">{stage}</td>
+    <tr
+      class={`op op-${kind}${lit ? ' lit' : ''}`}
+      data-step={step.id}
+      data-operation={operation}
+      tabIndex={lit ? -1 : undefined}
+    >
+      <td class="op-stage">
+        {stage}
+        <RowActs operation={operation} />
+      </td>
       {children}
     </tr>
   );
@@ -130,8 +140,10 @@ function ChargeRow({ result, step, charge, stage }: ChargeRowProps) {
         ))}
       </th>
       <td class="op-ratio">
-        {charge.ratio && <Amount figure={charge.ratio} />}
-        <span class="op-rule">{ruleWords(charge)}</span>
+        <RatioHere operation={charge.id}>
+          {charge.ratio && <Amount figure={charge.ratio} />}
+          <span class="op-rule">{ruleWords(charge)}</span>
+        </RatioHere>
       </td>
       <td class="number">{charge.moles && <Amount figure={charge.moles} aligned />}</td>
       <td class="number op-take">

@@ -12,6 +12,7 @@ import { BenchNumbers } from './bench-numbers.tsx';
 import { setLeftOut } from './edits.ts';
 import { GoingOn, LearnedYields } from './learned.tsx';
 import { OperationRows, operationId } from './operation-rows.tsx';
+import { EditStep, StepEditFoot } from './step-edit.tsx';
 import { StepFoot } from './step-foot.tsx';
 
 /** The chosen step as it will be done: operations in order, what to take large, cautions where they belong. */
@@ -20,6 +21,7 @@ export function StepCard({ step, result }: { readonly step: StepPlan; readonly r
     <article class="step-card" aria-labelledby="step-title">
       <StepHead step={step} result={result} />
       {step.active && <Operations step={step} result={result} />}
+      {step.active && <StepEditFoot />}
       {step.active && <StepFoot step={step} result={result} />}
       {step.active && <BenchNumbers step={step.id} />}
       <GoingOn step={step.id} />
@@ -30,7 +32,7 @@ export function StepCard({ step, result }: { readonly step: StepPlan; readonly r
 
 function Operations({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
   const body = useRef<HTMLTableSectionElement>(null);
-  const onKeyDown = useRoving(body, 'button');
+  const onKeyDown = useRoving(body, 'button:not(.op-editor button, .op-edit)');
   const at = pointed.value;
   useEffect(() => {
     if (at?.step !== step.id || at.operation === undefined) return;
@@ -75,7 +77,10 @@ function StepHead({ step, result }: { readonly step: StepPlan; readonly result: 
         {step.whyIdle ? <p class="step-more">{words.idle[step.whyIdle]}</p> : <Gives step={step} result={result} />}
       </div>
       <div class="step-head-side">
-        <LeaveOut step={step} result={result} />
+        <p class="step-head-acts">
+          <LeaveOut step={step} result={result} />
+          <EditStep step={step} />
+        </p>
         <Drawings step={step} result={result} />
       </div>
     </header>

@@ -58,6 +58,20 @@ export function DragHandle({ operation, step, route }: OperationEditorProps) {
   );
 }
 
+/** −1 or 1 where the keys mean one place up or down, else undefined. */
+const byKeys = (event: KeyboardEvent): -1 | 1 | undefined =>
+  event.altKey ? ({ ArrowUp: -1, ArrowDown: 1 } as const)[event.key] : undefined;
+
+/** One place up or down. What has the focus keeps it, though its line stands elsewhere then. */
+function moveBy({ operation, step, route }: OperationEditorProps, by: -1 | 1): Edited {
+  const focused = document.activeElement;
+  const edited = editRoute(edits.moved(called(operation, route)), (now) => moveOperation(now, step.id, operation.id, by));
+  requestAnimationFrame(() => {
+    if (focused instanceof HTMLElement && focused.isConnected) focused.focus();
+  });
+  return edited;
+}
+
 /** The line of another operation of the step under the pointer; null where there is none. */
 function rowAt(event: PointerEvent, step: Step, operation: Operation): HTMLElement | null {
   const found = document.elementFromPoint(event.clientX, event.clientY)?.closest<HTMLElement>('tr.op') ?? null;
@@ -76,6 +90,12 @@ export function EditButton({ operation, step, route }: OperationEditorProps) {
       class="text-button op-edit"
       aria-label={words.edit(called(operation, route))}
       aria-expanded={open}
+      onKeyDown={(event) => {
+        const by = byKeys(event);
+        if (by === undefined) return;
+        event.preventDefault();
+        moveBy({ operation, step, route }, by);
+      }}
       onClick={() => {
         editedOperation.value = open ? null : id;
       }}
@@ -101,7 +121,7 @@ export function OperationEditor({ operation, step, route }: OperationEditorProps
   };
   const change = (value: Operation, field: string): Edited =>
     editRoute(edits.field(field, name), (now) => changeOperation(now, step.id, value));
-  const move = (by: -1 | 1): void => act(editRoute(edits.moved(name), (now) => moveOperation(now, step.id, operation.id, by)));
+  const move = (by: -1 | 1): void => act(moveBy({ operation, step, route }, by));
   return (
     <tr
       ref={row}
@@ -111,7 +131,7 @@ export function OperationEditor({ operation, step, route }: OperationEditorProps
           editedOperation.value = null;
           document.getElementById(`edit ${keep}`)?.focus();
         }
-        const by = event.altKey ? ({ ArrowUp: -1, ArrowDown: 1 } as const)[event.key] : undefined;
+        const by = byKeys(event);
         if (by === undefined) return;
         event.preventDefault();
         move(by);

@@ -1,8 +1,6 @@
-import { factsOf } from '../../../core/matter/facts.ts';
 import { balanceOf } from '../../../core/plan/equation.ts';
 import { stepsInOrder } from '../../../core/plan/network.ts';
 import type { RouteRevision } from '../../../core/port/workbook.ts';
-import type { Reference } from '../../../core/reference.ts';
 import type { Route, Step } from '../../../core/route/route.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
@@ -11,6 +9,7 @@ import { goTo } from '../../state/place.ts';
 import { openPlanById } from '../../state/plan-store.ts';
 import { newStepAt, revisionsOpen } from '../../state/route-view.ts';
 import { planList, reference } from '../../state/workbook.ts';
+import { factsByKey } from './route-facts.ts';
 import { ChargeEntry } from './charge-entry.tsx';
 import { MaterialsEditor } from './materials-editor.tsx';
 import { NewStepForm } from './new-step.tsx';
@@ -143,16 +142,4 @@ function Equation({ step, route }: { readonly step: Step; readonly route: Route 
       <Unfinished step={step} route={route} balanced={balance.balanced} />
     </>
   );
-}
-
-/** Facts of a route's materials, joined with the table once per route. */
-const joinedOf = new WeakMap<Route['materials'], ReturnType<typeof joined>>();
-function factsByKey(route: Route, reference: Reference): ReturnType<typeof joined> {
-  const facts = joinedOf.get(route.materials) ?? joined(route, reference);
-  joinedOf.set(route.materials, facts);
-  return facts;
-}
-
-function joined(route: Route, reference: Reference) {
-  return new Map(Object.entries(route.materials).map(([key, material]) => [key, factsOf(material, reference)]));
 }
