@@ -179,7 +179,7 @@ describe('the shelf', () => {
     ['O4SH2', ['S', 'V']],
     ['sulfuric acid', ['S', 'V']],
     ['999991', ['X']],
-    ['etanol', []],
+    ['sulphuric', ['S', 'V']],
   ])('%s finds bottles by other names, formulas and numbers of what they hold', async (search, expected) => {
     const { must } = openBook({ empty: true });
     const add = async (lot: string, material: Parameters<typeof newBottle>[0] & object) =>
@@ -191,6 +191,18 @@ describe('the shelf', () => {
     const { rows, total } = await must('shelf.list', { search, from: 0, count: 9, sort: 'left' });
     expect(rows.map((row) => row.lot).sort()).toEqual(expected);
     expect(total).toBe(expected.length);
+  });
+
+  test('what nothing is spelled like is taken for the nearest name, and said; what is found as typed is not widened', async () => {
+    const { must } = openBook({ empty: true });
+    await must('shelf.add', newBottle({ material: { name: 'Ethanol, absolute', cas: '64-17-5' }, place: 'cabinet 7' }));
+    await must('shelf.add', newBottle({ material: { name: 'ethyl acetate' } }));
+    const ask = (search: string) => must('shelf.list', { search, from: 0, count: 9, sort: 'name' });
+    expect(await ask('etanol')).toMatchObject({ total: 1, nearly: ['Ethanol, absolute'] });
+    expect(await ask('cabinet etanol')).toMatchObject({ total: 1, nearly: ['Ethanol, absolute'] });
+    expect(await ask('cabinet 8 etanol')).toMatchObject({ total: 0, nearly: [] });
+    expect(await ask('ethanol')).toMatchObject({ total: 1, nearly: [] });
+    expect(await ask('etxxol')).toMatchObject({ total: 0, nearly: [] });
   });
 
   test('the search follows a changed place', async () => {

@@ -21,6 +21,9 @@ const ammonia = (form: Form): BottleRow => ({
   useBy: null,
   heldBack: false,
   note: '',
+  tare: null,
+  water: null,
+  price: null,
 });
 
 afterEach(cleanup);

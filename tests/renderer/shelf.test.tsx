@@ -2,7 +2,7 @@ import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-li
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Port, ProcedureName } from '../../src/core/port/port.ts';
 import type { BottleRow, LedgerLine } from '../../src/core/port/shelf.ts';
-import { bottleState } from '../../src/renderer/places/shelf/bottle-state.tsx';
+import { bottleState } from '../../src/core/shelf/bottle-state.ts';
 import { smallDigits } from '../../src/renderer/places/shelf/formula-text.ts';
 import { withRunning } from '../../src/renderer/places/shelf/ledger-table.tsx';
 import { findMaterials } from '../../src/core/matter/find-material.ts';
@@ -39,6 +39,9 @@ const ACID: BottleRow = {
   useBy: '2028-03-31',
   heldBack: false,
   note: '',
+  tare: null,
+  water: null,
+  price: null,
 };
 const line = (id: number, kind: LedgerLine['kind'], change: number, more: Partial<LedgerLine> = {}): LedgerLine => ({
   id,

@@ -88,10 +88,20 @@ const LONGEST_TYPED = 300;
  */
 export function findMaterials(typed: string, reference: Reference): readonly Found[] {
   const text = typed.trim().slice(0, LONGEST_TYPED);
-  if (text === '') return [];
-  const fits = [...nameFits(text, reference), ...formulaFits(text, reference), ...casFits(text, reference)];
+  const fits = allFits(text, reference);
   const found = best(fits.length > 0 ? fits : nearFits(text, reference));
   return found.slice(0, MOST).map((one) => one.found);
+}
+
+/** As findMaterials(), but nothing that is only nearly spelled so. */
+export function fittingMaterials(typed: string, reference: Reference): readonly MaterialRow[] {
+  const fits = best(allFits(typed.trim().slice(0, LONGEST_TYPED), reference));
+  return fits.slice(0, MOST).map((one) => one.found.row);
+}
+
+function allFits(text: string, reference: Reference): readonly Fit[] {
+  if (text === '') return [];
+  return [...nameFits(text, reference), ...formulaFits(text, reference), ...casFits(text, reference)];
 }
 
 function best(fits: readonly Fit[]): readonly Fit[] {

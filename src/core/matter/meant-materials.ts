@@ -1,7 +1,7 @@
 import type { Reference } from '../reference.ts';
 import { tidyCas } from './cas.ts';
 import { foldName } from './facts.ts';
-import { findMaterials } from './find-material.ts';
+import { fittingMaterials } from './find-material.ts';
 
 /** What a typed text may mean among materials: their CAS numbers, and every name they go by, folded for comparing. */
 export interface Meant {
@@ -17,7 +17,7 @@ const SHORTEST = 2;
  */
 export function meantMaterials(typed: string, reference: Reference): Meant {
   if (typed.trim().length < SHORTEST) return { cas: [], names: [] };
-  const rows = findMaterials(typed, reference).flatMap((found) => (found.nearly ? [] : [found.row]));
+  const rows = fittingMaterials(typed, reference);
   const known = new Set(rows.map((row) => row.cas));
   const others = reference.rows.synonyms.filter((one) => known.has(one.cas)).map((one) => one.synonym);
   const names = [...new Set([...rows.map((row) => row.name), ...others].map(foldName))];

@@ -5,7 +5,7 @@ import type { BottleTest, Shelf } from '../shelf/shelf.ts';
 import { type BackupEntry, programInputs, type StartTrouble } from './program.ts';
 import type { PortResult } from './result.ts';
 import { type BrokenRun, type RunRecord, type RunRow, runInputs } from './runs.ts';
-import { type BottleRow, type LedgerLine, shelfInputs } from './shelf.ts';
+import { type BottleEdit, type BottleRow, type LedgerLine, shelfInputs } from './shelf.ts';
 import {
   type IssuedPaper,
   type PaperEntry,
@@ -22,10 +22,24 @@ import {
 export const inputs = { ...shelfInputs, ...workbookInputs, ...runInputs, ...programInputs } as const;
 
 interface Outputs {
-  'shelf.list': { readonly total: number; readonly rows: readonly BottleRow[] };
-  'shelf.bottle': { readonly bottle: BottleRow; readonly ledger: readonly LedgerLine[]; readonly tests: readonly BottleTest[] };
+  /** `nearly`: names that were taken instead of words that nothing is spelled like. */
+  'shelf.list': { readonly total: number; readonly rows: readonly BottleRow[]; readonly nearly: readonly string[] };
+  'shelf.places': readonly { readonly place: string; readonly bottles: number }[];
+  'shelf.bottle': {
+    readonly bottle: BottleRow;
+    readonly ledger: readonly LedgerLine[];
+    readonly tests: readonly BottleTest[];
+    readonly edits: readonly BottleEdit[];
+  };
   'shelf.add': { readonly id: string };
+  'shelf.correct': { readonly id: string };
   'shelf.change': { readonly id: string };
+  /** The entry that was written; null where nothing differed. */
+  'shelf.changeMany': { readonly edit: number | null; readonly bottles: number };
+  /** `left`: bottles that were changed again since and stay as they are. */
+  'shelf.undoChange': { readonly edit: number; readonly bottles: number; readonly left: readonly string[] };
+  'shelf.weigh': { readonly left: number; readonly line: number };
+  'shelf.split': { readonly id: string; readonly left: number };
   'shelf.move': { readonly left: number; readonly line: number };
   'shelf.undo': { readonly left: number; readonly line: number };
   'shelf.test': { readonly id: string };

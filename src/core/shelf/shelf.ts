@@ -35,6 +35,12 @@ export const Bottle = z.strictObject({
   /** Kept back from planning by hand. */
   heldBack: z.optional(z.boolean()),
   note: z.optional(LongText),
+  /** Mass of the empty bottle with its cap, g: what is left can then be weighed. */
+  tare: z.optional(z.number().check(z.gte(0.000001), z.lte(1e6))),
+  /** Water found in what it holds, % w/w. */
+  waterPercent: z.optional(z.number().check(z.gte(0), z.lte(100))),
+  /** Price paid for it, in the person's own currency. */
+  price: z.optional(z.number().check(z.gte(0), z.lte(1e9))),
   /** Oldest first. What the last one found is already in the bottle's form and date. */
   tests: z.optional(z.array(BottleTest).check(z.maxLength(1000))),
 });

@@ -39,6 +39,31 @@ export const mainWords = {
   measuredAfter: (code: string, day: string) =>
     `${code} was left as it is: what is in it was measured on ${day}, which counts this in.`,
   noSettings: 'The workbook holds no settings.',
+  staysOutOfDate: (codes: readonly string[]) =>
+    `${codes.slice(0, 5).join(', ')}${codes.length > 5 ? ` and ${codes.length - 5} more` : ''} ${codes.length === 1 ? 'is' : 'are'} out of date: record a test or a purification, and the new date goes with it.`,
+  noEdit: (edit: number) => `There is no change with the number ${edit}.`,
+  editUndone: 'That change is undone already.',
+  changedAgain: (codes: readonly string[]) =>
+    `${codes.slice(0, 5).join(', ')} ${codes.length === 1 ? 'was' : 'were'} changed again since: nothing was put back.`,
+  shelfMoved: (total: number) => `The shelf changed meanwhile: the search finds ${total} now. Look at them first.`,
+  splitInto: (code: string) => `split into ${code}`,
+  splitFrom: (code: string) => `split from ${code}`,
+  enteredWrong: (code: string) => `entered wrong: ${code} in its place`,
+  inPlaceOf: (code: string) => `in place of ${code}, which was entered wrong`,
+  correctEmpty: (code: string) => `${code} is empty: there is nothing in it to put right. Add the right bottle as a new one.`,
+  correctDrawn: (code: string, run: number) =>
+    `Run ${run} took from ${code}, and its record names this bottle for ever, so it cannot be replaced. What can be put right: what is left, with Adjust; its strength, with a test; place, lot and dates where they stand. A weighing that named the wrong bottle is corrected in the record of the run.`,
+  correctMade: (code: string, run: number) =>
+    `Run ${run} made what is in ${code}: correct its entry in the record of the run, and the shelf follows.`,
+  otherHalf: (code: string, why: string) =>
+    `Its other half is in ${code}, and that cannot be taken back: ${why} Nothing was changed.`,
+  weighed: (gross: number, tare: number) => `weighed: ${gross} g with the bottle, ${tare} g of it the bottle`,
+  weighedDensity: (density: number) => `, at ${Number(density.toPrecision(5))} g/mL`,
+  noTare: (code: string) => `What ${code} weighs empty is not known: enter its tare first.`,
+  lighterThanEmpty: (gross: number, tare: number) =>
+    `The mass needs to be at least that of the empty bottle, ${tare} g (got ${gross} g).`,
+  noDensity: (code: string) => `${code} is kept by volume, and no density is known to turn its mass into millilitres.`,
+  weighedAsKept: 'That is what the ledger says already: nothing was recorded.',
   noLine: (line: number) => `The bottle has no ledger line ${line}.`,
   noBackup: (name: string) => `There is no backup named ${name}.`,
   noReason: (kind: string) => `A movement of the kind "${kind}" needs a reason.`,

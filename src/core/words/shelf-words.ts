@@ -85,18 +85,20 @@ export const shelfWords = {
 
   move: {
     title: 'Record',
-    kinds: { received: 'Receive', used: 'Use', adjusted: 'Adjust', discarded: 'Discard' },
+    kinds: { received: 'Receive', used: 'Use', made: 'Made', adjusted: 'Adjust', discarded: 'Discard' },
     amount: {
       received: 'how much came',
       used: 'how much was used',
+      made: 'how much was made',
       adjusted: 'how much is really there',
       discarded: 'how much was discarded',
     },
-    reason: { received: 'remark', used: 'what for', adjusted: 'reason', discarded: 'reason' },
+    reason: { received: 'remark', used: 'what for', made: 'from what', adjusted: 'reason', discarded: 'reason' },
     optional: 'may be left empty',
     record: {
       received: 'Record as received',
       used: 'Record as used',
+      made: 'Record as made',
       adjusted: 'Record the correction',
       discarded: 'Record as discarded',
     },

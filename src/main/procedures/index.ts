@@ -15,10 +15,12 @@ import { referenceProcedures } from './reference.ts';
 import { routeProcedures } from './routes.ts';
 import { runProcedures } from './runs.ts';
 import { settingsProcedures } from './settings.ts';
+import { bottleProcedures } from './bottles.ts';
 import { shelfProcedures } from './shelf.ts';
 
 const procedures: Procedures = {
   ...shelfProcedures,
+  ...bottleProcedures,
   ...routeProcedures,
   ...planProcedures,
   ...settingsProcedures,
@@ -32,6 +34,11 @@ const procedures: Procedures = {
 const CHANGES: Partial<Record<ProcedureName, readonly Topic[]>> = {
   'shelf.add': ['shelf'],
   'shelf.change': ['shelf'],
+  'shelf.changeMany': ['shelf'],
+  'shelf.undoChange': ['shelf'],
+  'shelf.correct': ['shelf'],
+  'shelf.weigh': ['shelf'],
+  'shelf.split': ['shelf'],
   'shelf.move': ['shelf'],
   'shelf.undo': ['shelf'],
   'shelf.test': ['shelf'],

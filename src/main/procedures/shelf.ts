@@ -1,35 +1,47 @@
 import type { LedgerKind } from '../../core/port/shelf.ts';
-import { meantMaterials } from '../../core/matter/meant-materials.ts';
 import { strengthDoubt } from '../../core/matter/strength-doubt.ts';
 import { shelfDoubts } from '../../core/shelf/shelf-doubts.ts';
 import { readShelf } from '../../core/shelf/read-shelf.ts';
+import { placesOf } from '../../core/shelf/find/places.ts';
 import { twinBottles } from '../../core/shelf/twins.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { materialWords } from '../../core/words/material-words.ts';
 import { toSmallest, type AmountUnit } from '../store/amounts.ts';
 import { readTests } from '../store/bottle-tests.ts';
 import { listBottles } from '../store/bottle-list.ts';
-import { bottleRow, changeBottle, nextCode, putBottle, readBottle } from '../store/bottles.ts';
-import { amountLeft, appendLine, readLedger, undoLine } from '../store/ledger.ts';
+import { editBottles, readEdits } from '../store/bottle-edits.ts';
+import { bottleRow, nextCode, putBottle, readBottle } from '../store/bottles.ts';
+import { amountLeft, appendLine, readLedger } from '../store/ledger.ts';
+import { halfOf, undoWithHalf } from '../store/ledger-halves.ts';
 import { recordTest } from '../store/record-test.ts';
 import { Refusal } from '../store/refusal.ts';
 import { runOfLine } from '../store/run-shelf.ts';
+import { shelfColumns } from '../store/shelf-index.ts';
 import { shelfAsFile, shelfSnapshot, takeInShelf } from '../store/shelf-file.ts';
+import type { BottleName } from './bottles.ts';
 import type { Procedures } from './context.ts';
 import { fileContent, indexed } from './read-file.ts';
 
-type ShelfName = Extract<keyof Procedures, `shelf.${string}`>;
+type ShelfName = Exclude<Extract<keyof Procedures, `shelf.${string}`>, BottleName>;
 
 export const shelfProcedures: Procedures<ShelfName> = {
-  'shelf.list': ({ keeper, reference }, page) =>
-    listBottles(keeper.database(), page, (typed) => meantMaterials(typed, indexed(reference()))),
+  'shelf.list': ({ keeper, clock, reference }, { search, sort, down = false, filter = {}, ...page }) => {
+    const question = { search, sort, down, filter, today: clock.today() };
+    return listBottles(keeper.database(), question, page, indexed(reference()));
+  },
+
+  'shelf.places': ({ keeper }) => placesOf(shelfColumns(keeper.database())),
 
   'shelf.bottle': ({ keeper }, { id }) => {
     const record = readBottle(keeper.database(), id);
     return {
       bottle: bottleRow(record),
-      ledger: readLedger(keeper.database(), record.id),
+      ledger: readLedger(keeper.database(), record.id).map((line) => {
+        const half = halfOf(keeper.database(), line.id);
+        return half ? { ...line, half } : line;
+      }),
       tests: readTests(keeper.database(), record.id),
+      edits: readEdits(keeper.database(), record.id),
     };
   },
 
@@ -45,9 +57,10 @@ export const shelfProcedures: Procedures<ShelfName> = {
     });
   },
 
-  'shelf.change': ({ keeper }, { id, ...change }) => {
+  'shelf.change': ({ keeper, clock }, { id, ...change }) => {
     const database = keeper.database();
-    database.write(() => changeBottle(database, id, change));
+    const moment = { at: clock.now(), today: clock.today() };
+    database.write(() => editBottles(database, [readBottle(database, id)], change, moment));
     return { id };
   },
 
@@ -67,7 +80,7 @@ export const shelfProcedures: Procedures<ShelfName> = {
       const bottle = readBottle(database, id);
       const run = runOfLine(database, line);
       if (run !== null) throw new Refusal('refused', mainWords.lineOfRun(run));
-      const counter = undoLine(database, bottle.id, line, clock.now());
+      const counter = undoWithHalf(database, bottle.id, line, clock.now());
       return { left: amountLeft(database, bottle.id), line: counter };
     });
   },
@@ -100,7 +113,7 @@ export const shelfProcedures: Procedures<ShelfName> = {
 /** More groups of like bottles than this are not named one by one. */
 const MOST_TWINS = 10;
 
-const SIGN: Partial<Record<LedgerKind, 'more' | 'less'>> = { received: 'more', used: 'less', discarded: 'less' };
+const SIGN: Partial<Record<LedgerKind, 'more' | 'less'>> = { received: 'more', made: 'more', used: 'less', discarded: 'less' };
 const NEEDS_REASON: ReadonlySet<LedgerKind> = new Set<LedgerKind>(['adjusted', 'discarded']);
 
 /** A typed movement in µg or nL, or the refusal that says what is wrong with it. */

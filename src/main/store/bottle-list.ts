@@ -1,90 +1,83 @@
-import type { Meant } from '../../core/matter/meant-materials.ts';
+import { hazardsOf } from '../../core/bench/hazards.ts';
+import { factsOf } from '../../core/matter/facts.ts';
+import { meantMaterials } from '../../core/matter/meant-materials.ts';
 import type { BottleRow } from '../../core/port/shelf.ts';
+import type { Reference } from '../../core/reference.ts';
+import { type ShelfColumns, versionOf } from '../../core/shelf/find/columns.ts';
+import { findBottles, type FoundBottles, type Question } from '../../core/shelf/find/find-bottles.ts';
+import { type HazardGroup, hazardGroups } from '../../core/shelf/find/hazard-groups.ts';
 import { BOTTLE_COLUMNS, bottleRow, type BottleRecord } from './bottles.ts';
-import type { Database, SqlValue } from './database.ts';
-import { foldText, searchTerms } from './search-text.ts';
+import type { Database } from './database.ts';
+import { shelfColumns } from './shelf-index.ts';
 
-/** The index holds runs of three characters; a shorter word is looked for in the text itself. */
-const SHORTEST_INDEXED = 3;
-
-/** Each order has an index of exactly these columns (migration "search"). */
-const ORDER = {
-  name: 'name_order, bottle.id',
-  place: 'place_order, bottle.id',
-  useBy: 'use_by IS NULL, use_by, bottle.id',
-  left: 'amount_left, bottle.id',
-} as const;
-
-interface Page {
-  readonly search: string;
+export interface Page {
   readonly from: number;
   readonly count: number;
-  readonly sort: keyof typeof ORDER;
 }
+
+export interface BottlePage {
+  readonly total: number;
+  readonly rows: readonly BottleRow[];
+  readonly nearly: readonly string[];
+}
+
+/** The rows of a page in its order (json_each keeps it); nothing but these rows is read. */
+export const READ_PAGE = `SELECT ${BOTTLE_COLUMNS} FROM json_each(?) AS asked CROSS JOIN bottle ON bottle.id = asked.value
+  CROSS JOIN material ON material.id = bottle.material ORDER BY asked.key`;
 
 /** A page of the shelf with the number of all bottles found. */
-export function listBottles(
-  database: Database,
-  page: Page,
-  meant: (typed: string) => Meant,
-): { readonly total: number; readonly rows: readonly BottleRow[] } {
-  const { where, values } = condition(page.search, meant);
-  const total = database.get<{ count: number }>(`SELECT count(*) AS count FROM bottle ${where}`, values)?.count ?? 0;
-  // The page is cut from the narrow index first; only its own rows are then joined, in this order (CROSS JOIN: the
-  // planner cannot know how short the page is).
-  const rows = database.all<BottleRecord>(
-    `SELECT ${BOTTLE_COLUMNS}
-     FROM (SELECT id AS found FROM bottle ${where} ORDER BY ${ORDER[page.sort]} LIMIT ? OFFSET ?)
-     CROSS JOIN bottle ON bottle.id = found CROSS JOIN material ON material.id = bottle.material ORDER BY ${ORDER[page.sort]}`,
-    [...values, page.count, page.from],
-  );
-  return { total, rows: rows.map(bottleRow) };
+export function listBottles(database: Database, question: Question, { from, count }: Page, reference: Reference): BottlePage {
+  const { columns, found } = ask(database, question, reference);
+  const asked = [...found.positions.subarray(from, from + count)].map((position) => columns.row[position] ?? 0);
+  const rows = asked.length === 0 ? [] : database.all<BottleRecord>(READ_PAGE, [JSON.stringify(asked)]);
+  return { total: found.positions.length, rows: rows.map(bottleRow), nearly: found.nearly };
 }
 
-/** Every term must be found: in the bottle's text, or as another name, formula or number of what it holds. */
-function condition(search: string, meant: (typed: string) => Meant): Condition {
-  const words = searchTerms(search).map((term) => ({ text: foldText(term), held: holding(meant(term)) }));
-  // Words that mean no material are looked up in the index together: a frequent one beside a rare one costs nothing.
-  const plain = inText(words.flatMap(({ text, held }) => (held ? [] : [text])));
-  const terms = [...plain, ...words.flatMap(({ text, held }) => (held ? [either([...inText([text]), held])] : []))];
-  const each = { where: terms.map((one) => one.where).join(' AND '), values: terms.flatMap((one) => one.values) };
-  // "Oil of vitriol" means something only as a whole.
-  const found = words.length > 1 ? either([each, holding(meant(search))]) : each;
-  return { where: found.where === '' ? '' : `WHERE ${found.where}`, values: found.values };
+/** The rows of every bottle found, in their order. */
+export function foundBottles(database: Database, question: Question, reference: Reference): readonly number[] {
+  const { columns, found } = ask(database, question, reference);
+  return [...found.positions].map((position) => columns.row[position] ?? 0);
 }
 
-interface Condition {
-  readonly where: string;
-  readonly values: readonly SqlValue[];
+interface Answered {
+  readonly key: string;
+  readonly columns: ShelfColumns;
+  readonly version: number;
+  readonly reference: Reference;
+  readonly found: FoundBottles;
 }
 
-function either(parts: readonly (Condition | null)[]): Condition {
-  const known = parts.filter((part) => part !== null);
-  return { where: `(${known.map((part) => part.where).join(' OR ')})`, values: known.flatMap((part) => part.values) };
+/** The last question of each workbook: its further pages are cut from the same answer. */
+const answered = new WeakMap<Database, Answered>();
+
+function ask(database: Database, question: Question, reference: Reference): Pick<Answered, 'columns' | 'found'> {
+  const columns = shelfColumns(database);
+  const key = JSON.stringify(question);
+  const last = answered.get(database);
+  const same =
+    last?.key === key && last.columns === columns && last.version === versionOf(columns) && last.reference === reference;
+  if (same) return last;
+  const knowing = { meant: (typed: string) => meantMaterials(typed, reference), hazards: hazardsIn(columns, reference) };
+  const fresh = { key, columns, version: versionOf(columns), reference, found: findBottles(columns, question, knowing) };
+  answered.set(database, fresh);
+  return fresh;
 }
 
-function inText(terms: readonly string[]): readonly Condition[] {
-  const indexed = terms.filter((term) => [...term].length >= SHORTEST_INDEXED);
-  const short = terms.filter((term) => [...term].length < SHORTEST_INDEXED);
-  return [
-    ...(indexed.length === 0
-      ? []
-      : [
-          {
-            where: 'bottle.id IN (SELECT rowid FROM bottle_search WHERE bottle_search MATCH ?)',
-            values: [indexed.map((term) => `"${term.replaceAll('"', '""')}"`).join(' AND ')],
-          },
-        ]),
-    ...short.map((term) => ({ where: 'instr(words, ?) > 0', values: [term] })),
-  ];
-}
+const hazardsKnown = new WeakMap<ShelfColumns, { readonly reference: Reference; readonly groups: ReadonlySet<HazardGroup>[] }>();
 
-/** Bottles of these materials: told by CAS number, or by name where a bottle's material carries none. */
-function holding({ cas, names }: Meant): Condition | null {
-  if (cas.length === 0) return null;
-  return {
-    where: `bottle.material IN (SELECT id FROM material WHERE cas IN (SELECT value FROM json_each(?))
-      OR (cas IS NULL AND name_key IN (SELECT value FROM json_each(?))))`,
-    values: [JSON.stringify(cas), JSON.stringify(names)],
+/** Hazard groups of each material at its strength, worked out once for each. */
+function hazardsIn(columns: ShelfColumns, reference: Reference): (presented: number) => ReadonlySet<HazardGroup> {
+  const known = hazardsKnown.get(columns);
+  const { groups } = known?.reference === reference ? known : { groups: [] };
+  hazardsKnown.set(columns, { reference, groups });
+  return (presented) => {
+    const kept = groups[presented];
+    if (kept) return kept;
+    const shown = columns.presentations[presented];
+    const material = shown && columns.holdings[shown.holding]?.material;
+    const found = material ? hazardsOf(factsOf(material, reference), shown.form, reference) : null;
+    const made = hazardGroups(found?.statements ?? null);
+    groups[presented] = made;
+    return made;
   };
 }

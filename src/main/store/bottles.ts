@@ -28,10 +28,14 @@ export interface BottleRecord {
   readonly use_by: string | null;
   readonly held_back: number;
   readonly note: string;
+  /** Micrograms. */
+  readonly tare: number | null;
+  readonly water: number | null;
+  readonly price: number | null;
 }
 
 export const BOTTLE_COLUMNS = `bottle.id, code, material, material.data AS material_data, form, unit, amount_left, lot, place,
-  supplier, received, opened, use_by, held_back, note`;
+  supplier, received, opened, use_by, held_back, note, tare, water, price`;
 const FROM_BOTTLE = `SELECT ${BOTTLE_COLUMNS} FROM bottle JOIN material ON material.id = bottle.material`;
 
 /** The bottle with this label. */
@@ -47,6 +51,15 @@ export function readBottles(database: Database, materials?: ReadonlySet<number>)
   return database.all<BottleRecord>(`${FROM_BOTTLE} WHERE material IN (SELECT value FROM json_each(?)) ORDER BY bottle.id`, [
     JSON.stringify([...materials]),
   ]);
+}
+
+/** The bottles of these rows, in the order they were entered. */
+export function readBottlesIn(database: Database, rows: readonly number[]): readonly BottleRecord[] {
+  return database.all<BottleRecord>(
+    `SELECT ${BOTTLE_COLUMNS} FROM json_each(?) AS asked CROSS JOIN bottle ON bottle.id = asked.value
+     CROSS JOIN material ON material.id = bottle.material ORDER BY bottle.id`,
+    [JSON.stringify(rows)],
+  );
 }
 
 /** As the shelf list shows it. */
@@ -66,6 +79,9 @@ export function bottleRow(record: BottleRecord): BottleRow {
     useBy: record.use_by,
     heldBack: record.held_back === 1,
     note: record.note,
+    tare: record.tare === null ? null : fromSmallest(record.tare),
+    water: record.water,
+    price: record.price,
   };
 }
 
@@ -85,6 +101,9 @@ export function shelfBottle(record: BottleRecord, material: string): Bottle {
     ...(record.use_by === null ? {} : { useBy: record.use_by }),
     ...(record.held_back === 1 ? { heldBack: true } : {}),
     ...(record.note === '' ? {} : { note: record.note }),
+    ...(record.tare === null ? {} : { tare: fromSmallest(record.tare) }),
+    ...(record.water === null ? {} : { waterPercent: record.water }),
+    ...(record.price === null ? {} : { price: record.price }),
   };
 }
 
@@ -105,13 +124,16 @@ export function putBottle(
   const { lot = '', place = '', supplier = '', note = '' } = bottle;
   const described = [bottle.id, material, canonicalJson(bottle.form), bottle.unit, lot, place, supplier];
   const dated = [bottle.received ?? null, bottle.opened ?? null, bottle.useBy ?? null];
-  const searched = [material, bottle.id, lot, place, supplier, bottle.holds.name, place];
+  const measured = [
+    bottle.tare === undefined ? null : toSmallest(bottle.tare),
+    bottle.waterPercent ?? null,
+    bottle.price ?? null,
+  ];
   const id = database.run(
     `INSERT INTO bottle (code, material, form, unit, lot, place, supplier, received, opened, use_by, held_back, note,
-       words, name_order, place_order)
-     VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?,
-       search_words((SELECT data FROM material WHERE id = ?), ?, ?, ?, ?), order_key(?), order_key(?))`,
-    [...described, ...dated, bottle.heldBack ? 1 : 0, note, ...searched],
+       tare, water, price)
+     VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+    [...described, ...dated, bottle.heldBack ? 1 : 0, note, ...measured],
   );
   if (amount > 0) appendLine(database, { bottle: id, kind, change: amount, reason, at });
   for (const test of bottle.tests ?? []) appendTest(database, id, test, at);
@@ -125,30 +147,4 @@ export function nextCode(database: Database): string {
     const code = `B-${number}`;
     if (!database.get('SELECT 1 FROM bottle WHERE code = ?', [code])) return code;
   }
-}
-
-export interface BottleChange {
-  readonly lot?: string | undefined;
-  readonly place?: string | undefined;
-  readonly opened?: string | null | undefined;
-  readonly useBy?: string | null | undefined;
-  readonly heldBack?: boolean | undefined;
-  readonly note?: string | undefined;
-}
-
-/** Changes what is written on a bottle; what is not named stays. Only inside a write. */
-export function changeBottle(database: Database, code: string, change: BottleChange): void {
-  const record = readBottle(database, code);
-  const lot = change.lot ?? record.lot;
-  const place = change.place ?? record.place;
-  const opened = change.opened === undefined ? record.opened : change.opened;
-  const useBy = change.useBy === undefined ? record.use_by : change.useBy;
-  const note = change.note ?? record.note;
-  const heldBack = change.heldBack ?? record.held_back === 1;
-  database.run(
-    `UPDATE bottle SET lot = ?, place = ?, opened = ?, use_by = ?, held_back = ?, note = ?,
-       words = search_words(?, code, ?, ?, supplier), place_order = order_key(?)
-     WHERE id = ?`,
-    [lot, place, opened, useBy, heldBack ? 1 : 0, note, record.material_data, lot, place, place, record.id],
-  );
 }

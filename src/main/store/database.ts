@@ -2,7 +2,7 @@
 import Sqlite from 'better-sqlite3';
 import { migrations, NEWEST_VERSION } from './migrations/index.ts';
 import type { Migration } from './migrations/migration.ts';
-import { orderKey, searchWords } from './search-text.ts';
+import { orderKey, searchWords } from '../../core/shelf/find/search-text.ts';
 
 /** "BkWg": tells our files from any other SQLite file. */
 export const APPLICATION_ID = 0x426b_5767;
@@ -24,6 +24,8 @@ export interface Database {
   copyInto(file: string): void;
   /** Grows whenever another connection has committed. */
   foreignCommits(): number;
+  /** From now on calls back with the row of each bottle this connection writes, also where the write is taken back later. */
+  watchBottles(wrote: (row: number) => void): void;
   close(): void;
 }
 
@@ -145,10 +147,25 @@ function wrap(sqlite: Sqlite.Database, file: string): Database {
       sqlite.prepare<[string]>('VACUUM INTO ?').run(target);
     },
     foreignCommits: () => Number(sqlite.pragma('data_version', { simple: true })),
+    watchBottles: (wrote) => watchBottles(sqlite, wrote),
     close: () => {
       sqlite.close();
     },
   };
+}
+
+/** Triggers of the connection alone: nothing of them is in the file. */
+function watchBottles(sqlite: Sqlite.Database, wrote: (row: number) => void): void {
+  sqlite.function('bottle_written', (row: unknown) => {
+    wrote(Number(row));
+    return null;
+  });
+  const watch = (name: string, event: string, row: 'NEW' | 'OLD'): void => {
+    sqlite.exec(`CREATE TEMP TRIGGER ${name} AFTER ${event} ON bottle BEGIN SELECT bottle_written(${row}.id); END`);
+  };
+  watch('bottle_put', 'INSERT', 'NEW');
+  watch('bottle_changed', 'UPDATE', 'NEW');
+  watch('bottle_gone', 'DELETE', 'OLD');
 }
 
 function transaction<T>(sqlite: Sqlite.Database, work: () => T): T {

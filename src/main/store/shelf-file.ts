@@ -8,7 +8,6 @@ import { readBottles, shelfBottle, putBottle } from './bottles.ts';
 import { testsByBottle } from './bottle-tests.ts';
 import { canonicalJson } from '../../core/canonical-json.ts';
 import type { Database } from './database.ts';
-import { indexedAtOnce } from './search-index.ts';
 import { keepMaterial, matchingMaterials, materialKey } from './materials.ts';
 import { Refusal } from './refusal.ts';
 
@@ -52,12 +51,10 @@ function shelfOf(database: Database, only: ReadonlySet<number> | undefined, key:
 export function takeInShelf(database: Database, shelf: Shelf, reason: string, at: string): number {
   const problems = shelfProblems(database, shelf);
   if (problems.length > 0) throw new Refusal('refused', mainWords.fileProblems(problems.length), problems);
-  indexedAtOnce(database, shelf.bottles.length, () => {
-    for (const { material, ...bottle } of shelf.bottles) {
-      const holds = shelf.materials[material];
-      if (holds) putBottle(database, { ...bottle, holds }, reason, at);
-    }
-  });
+  for (const { material, ...bottle } of shelf.bottles) {
+    const holds = shelf.materials[material];
+    if (holds) putBottle(database, { ...bottle, holds }, reason, at);
+  }
   for (const pack of shelf.packs ?? []) {
     const holds = shelf.materials[pack.material];
     if (holds) putPack(database, pack, holds);

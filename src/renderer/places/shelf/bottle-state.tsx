@@ -1,24 +1,5 @@
-import type { BottleRow } from '../../../core/port/shelf.ts';
+import type { BottleState } from '../../../core/shelf/bottle-state.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
-
-export type BottleState =
-  | { readonly kind: 'good' | 'out of date' | 'held back' | 'empty' | 'unknown strength' }
-  | { readonly kind: 'soon'; readonly days: number };
-
-/** So many days ahead a use-by date is worth a word. */
-const SOON_DAYS = 30;
-const DAY = 86_400_000;
-
-/** The one thing to know about a bottle first, on a day (ISO). What keeps it out of a plan comes before what does not. */
-export function bottleState(bottle: Pick<BottleRow, 'left' | 'form' | 'heldBack' | 'useBy'>, today: string): BottleState {
-  if (bottle.left <= 0) return { kind: 'empty' };
-  if (bottle.heldBack) return { kind: 'held back' };
-  if (bottle.form.kind === 'unknown') return { kind: 'unknown strength' };
-  if (bottle.useBy === null || today === '') return { kind: 'good' };
-  const days = Math.round((Date.parse(bottle.useBy) - Date.parse(today)) / DAY);
-  if (days < 0) return { kind: 'out of date' };
-  return days <= SOON_DAYS ? { kind: 'soon', days } : { kind: 'good' };
-}
 
 interface Look {
   readonly tone: 'quiet' | 'accent' | 'loss';

@@ -36,7 +36,13 @@ function useTypedByKind(bottle: string): Readonly<Record<MoveKind, Typed>> {
     amount: useTyped(`${bottle} ${kind} amount`),
     reason: useTyped(`${bottle} ${kind} reason`),
   });
-  return { received: texts('received'), used: texts('used'), adjusted: texts('adjusted'), discarded: texts('discarded') };
+  return {
+    received: texts('received'),
+    used: texts('used'),
+    made: texts('made'),
+    adjusted: texts('adjusted'),
+    discarded: texts('discarded'),
+  };
 }
 
 /** A movement while it is typed. It is emptied only when it has been recorded; pressing twice records once. */

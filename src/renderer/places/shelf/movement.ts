@@ -7,7 +7,7 @@ import { shown } from './shown-amount.ts';
 const words = shelfWords.move;
 
 export type MoveKind = ProcedureInput<'shelf.move'>['kind'];
-export const MOVE_KINDS: readonly MoveKind[] = ['received', 'used', 'adjusted', 'discarded'];
+export const MOVE_KINDS: readonly MoveKind[] = ['used', 'received', 'made', 'adjusted', 'discarded'];
 
 /** What is wrong with a typed movement, by field; `at` points at the character. */
 export interface MoveProblems {
@@ -50,6 +50,6 @@ function readAmount(kind: MoveKind, typed: string, { left, unit }: Pick<BottleRo
   if (kind === 'adjusted')
     return amount === left ? wrong(words.noChange(shown(left, unit))) : { ok: true, change: amount - left };
   if (amount === 0) return wrong(words.above);
-  if (kind === 'received') return { ok: true, change: amount };
+  if (kind === 'received' || kind === 'made') return { ok: true, change: amount };
   return amount > left ? wrong(words.tooMuch(shown(left, unit))) : { ok: true, change: -amount };
 }

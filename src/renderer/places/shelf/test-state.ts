@@ -8,7 +8,7 @@ import { troubleWords } from '../../../core/words/shell-words.ts';
 import { testWords as words } from '../../../core/words/test-words.ts';
 import { call } from '../../state/connection.ts';
 import { reference, today } from '../../state/workbook.ts';
-import { bottleState } from './bottle-state.tsx';
+import { bottleState } from '../../../core/shelf/bottle-state.ts';
 import { useTyped } from './move-state.ts';
 import { readTest, type ReadTest, type TestDraft, type TestProblems } from './read-test.ts';
 import { halfDates } from './text-field.tsx';

@@ -3,8 +3,12 @@
  * Migrations call these functions, so their results may only ever widen what is found.
  */
 
+/** Most labels and lots: nothing to fold but capitals. */
+const PLAIN = /^[!-~]*$/;
+
 /** Lower case, no accents, sub- and superscript digits as plain ones, one kind of dash and prime, single spaces. */
 export function foldText(text: string): string {
+  if (PLAIN.test(text)) return text.toLowerCase();
   return text
     .normalize('NFKD')
     .replace(/\p{Mn}/gu, '')

@@ -1,0 +1,84 @@
+import type { Material } from '../../core/matter/material.ts';
+import { emptyColumns, putEntry, putHolding, type ShelfColumns } from '../../core/shelf/find/columns.ts';
+import type { Database } from './database.ts';
+
+/*
+ * The shelf's columns in memory, read from the store once and kept true: each row of `bottle` that this connection touches
+ * is noted by a trigger of the connection and read again before the next search, whether its write was kept or taken back;
+ * after a write of another process everything is read anew. The store stays the one truth; nothing is written from here.
+ */
+
+interface Held {
+  columns: ShelfColumns;
+  foreign: number;
+  readonly touched: Set<number>;
+}
+
+const held = new WeakMap<Database, Held>();
+
+/** From here on reading all is quicker than reading one by one. */
+const MANY = 5000;
+
+interface EntryRow {
+  readonly row: number;
+  readonly code: string;
+  readonly lot: string;
+  readonly place: string;
+  readonly supplier: string;
+  readonly material: number;
+  readonly form: string;
+  readonly left: number;
+  readonly held_back: number;
+  readonly use_by: string | null;
+}
+
+const COLUMNS = 'bottle.id AS row, code, lot, place, supplier, material, form, amount_left AS left, held_back, use_by';
+/** Every bottle: read once when the workbook is first searched. */
+export const READ_ALL = `SELECT ${COLUMNS} FROM bottle ORDER BY bottle.id`;
+export const READ_SOME = `SELECT ${COLUMNS} FROM json_each(?) CROSS JOIN bottle ON bottle.id = json_each.value ORDER BY bottle.id`;
+
+/** The columns as the store is now. */
+export function shelfColumns(database: Database): ShelfColumns {
+  const foreign = database.foreignCommits();
+  const known = held.get(database);
+  if (!known) {
+    const touched = new Set<number>();
+    database.watchBottles((row) => touched.add(row));
+    const fresh = { columns: readAll(database), foreign, touched };
+    held.set(database, fresh);
+    return fresh.columns;
+  }
+  if (known.foreign !== foreign || known.touched.size > MANY) known.columns = readAll(database);
+  else if (known.touched.size > 0) readTouched(database, known);
+  known.foreign = foreign;
+  known.touched.clear();
+  return known.columns;
+}
+
+function readAll(database: Database): ShelfColumns {
+  const columns = emptyColumns();
+  putMaterials(database, columns);
+  for (const row of database.all<EntryRow>(READ_ALL)) put(columns, row);
+  return columns;
+}
+
+function readTouched(database: Database, known: Held): void {
+  putMaterials(database, known.columns);
+  const rows = database.all<EntryRow>(READ_SOME, [JSON.stringify([...known.touched])]);
+  for (const row of rows) put(known.columns, row);
+  // A bottle that was put and taken back in one write was never here; one that has gone was.
+  const found = new Set(rows.map((row) => row.row));
+  const gone = [...known.touched].some((row) => !found.has(row) && known.columns.position.has(row));
+  if (gone) known.columns = readAll(database);
+}
+
+/** Materials are only ever added, each with a greater number than those before. */
+function putMaterials(database: Database, columns: ShelfColumns): void {
+  const last = Math.max(0, ...columns.holdingOf.keys());
+  const rows = database.all<{ id: number; data: string }>('SELECT id, data FROM material WHERE id > ? ORDER BY id', [last]);
+  for (const { id, data } of rows) putHolding(columns, id, JSON.parse(data) as Material);
+}
+
+function put(columns: ShelfColumns, { form, held_back, use_by, ...row }: EntryRow): void {
+  putEntry(columns, { ...row, form, known: !form.includes('"kind":"unknown"'), heldBack: held_back === 1, useBy: use_by });
+}
