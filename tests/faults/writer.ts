@@ -1,41 +1,21 @@
 // A process that writes into a workbook as fast as it can and says what was acknowledged, until it is killed or has
 // written enough. Started by the tests with: <data folder> <name> <how many, 0 for no end>
 import { writeSync } from 'node:fs';
-import { join } from 'node:path';
 import type { ProcedureInput, ProcedureName, ProcedureOutput } from '../../src/core/port/port.ts';
 import type { PortResult } from '../../src/core/port/result.ts';
 import type { Correctable, RunEntry } from '../../src/core/run/entry.ts';
 import { machineClock } from '../../src/main/clock.ts';
-import type { Context } from '../../src/main/procedures/context.ts';
 import { answer } from '../../src/main/procedures/index.ts';
-import { programRoot } from '../../src/main/program-root.ts';
 import { seedWorkbook } from '../../src/main/seed.ts';
-import { openKeeper } from '../../src/main/store/keeper.ts';
-import { readReferenceRows } from '../../src/main/tables.ts';
+import { openContext } from './context.ts';
 import { by, charge, sheetOf, taken } from '../core/run-fixture.ts';
 
 const [, , dataFolder = '', name = 'writer', most = '0'] = process.argv;
 
-const resources = join(programRoot(), 'resources');
-const keeper = openKeeper({
-  folder: dataFolder,
-  clock: machineClock,
-  seed: (database) => seedWorkbook(database, resources, machineClock),
-});
+const context = openContext(dataFolder, (database, resources) => seedWorkbook(database, resources, machineClock));
+const { keeper } = context;
 say({ opened: keeper.trouble() === null, trouble: keeper.trouble() });
 if (keeper.trouble() !== null) process.exit(3);
-
-const rows = readReferenceRows();
-const context: Context = {
-  keeper,
-  clock: machineClock,
-  host: { kind: 'browser', pdf: () => Promise.reject(new Error('none')), print: () => Promise.reject(new Error('none')) },
-  reference: () => rows,
-  version: '0.0.0',
-  dataFolder,
-  tell: () => {},
-  report: (error) => console.error(error),
-};
 
 const rounds = most === '0' ? Number.POSITIVE_INFINITY : Number(most);
 for (let round = 1; round <= rounds; round++) await write(round);
