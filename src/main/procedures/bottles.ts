@@ -14,6 +14,7 @@ import { editBottles, undoEdit } from '../store/bottle-edits.ts';
 import { foundBottles } from '../store/bottle-list.ts';
 import { type BottleRecord, readBottle, readBottlesIn } from '../store/bottles.ts';
 import { amountLeft, appendLine } from '../store/ledger.ts';
+import type { Database } from '../store/database.ts';
 import { Refusal } from '../store/refusal.ts';
 import type { Context, Procedures } from './context.ts';
 import { indexed } from './read-file.ts';
@@ -33,9 +34,10 @@ export const bottleProcedures: Procedures<BottleName> = {
   'shelf.changeMany': (context, { bottles, change }) => {
     const { keeper, clock } = context;
     const database = keeper.database();
+    const rows = 'ids' in bottles ? null : foundRows(context, bottles);
     return database.write(() => {
-      const moment = { at: clock.now(), today: clock.today() };
-      return editBottles(database, chosen(context, bottles, moment.today), change, moment);
+      const records = 'ids' in bottles ? named(database, bottles.ids) : readBottlesIn(database, rows ?? []);
+      return editBottles(database, records, change, { at: clock.now(), today: clock.today() });
     });
   },
 
@@ -66,15 +68,18 @@ export const bottleProcedures: Procedures<BottleName> = {
   },
 };
 
-type Chosen = ProcedureInput<'shelf.changeMany'>['bottles'];
+type Found = Exclude<ProcedureInput<'shelf.changeMany'>['bottles'], { readonly ids: unknown }>;
 
-function chosen({ keeper, reference }: Context, bottles: Chosen, today: string): readonly BottleRecord[] {
-  const database = keeper.database();
-  if ('ids' in bottles) return [...new Set(bottles.ids)].map((code) => readBottle(database, code));
-  const { search, filter, total } = bottles;
-  const found = foundBottles(database, { search, filter, sort: 'name', down: false, today }, indexed(reference()));
+function named(database: Database, ids: readonly string[]): readonly BottleRecord[] {
+  return [...new Set(ids)].map((code) => readBottle(database, code));
+}
+
+/** The rows of all that a search finds, if they are as many as the person saw. */
+function foundRows({ keeper, clock, reference }: Context, { search, filter, total }: Found): readonly number[] {
+  const question = { search, filter, sort: 'name', down: false, today: clock.today() } as const;
+  const found = foundBottles(keeper.database(), question, indexed(reference()));
   if (found.length !== total) throw new Refusal('conflict', mainWords.shelfMoved(found.length));
-  return readBottlesIn(database, found);
+  return found;
 }
 
 /** What is left by the balance, g or mL, and how it was found. */

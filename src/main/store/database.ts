@@ -24,8 +24,8 @@ export interface Database {
   copyInto(file: string): void;
   /** Grows whenever another connection has committed. */
   foreignCommits(): number;
-  /** From now on calls back with the row of each bottle this connection writes, also where the write is taken back later. */
-  watchBottles(wrote: (row: number) => void): void;
+  /** Rows of the bottles this connection has written, also where the write was taken back; whoever reads them clears them. */
+  readonly writtenBottles: Set<number>;
   close(): void;
 }
 
@@ -57,6 +57,7 @@ export function openDatabase(file: string, { before = () => {}, list = migration
     const database = wrap(sqlite, file);
     if (version > 0 && version < list.length) before(database);
     migrate(database, list);
+    watchBottles(sqlite, database.writtenBottles);
     return database;
   } catch (error) {
     sqlite.close();
@@ -147,17 +148,17 @@ function wrap(sqlite: Sqlite.Database, file: string): Database {
       sqlite.prepare<[string]>('VACUUM INTO ?').run(target);
     },
     foreignCommits: () => Number(sqlite.pragma('data_version', { simple: true })),
-    watchBottles: (wrote) => watchBottles(sqlite, wrote),
+    writtenBottles: new Set(),
     close: () => {
       sqlite.close();
     },
   };
 }
 
-/** Triggers of the connection alone: nothing of them is in the file. */
-function watchBottles(sqlite: Sqlite.Database, wrote: (row: number) => void): void {
+/** Triggers of the connection alone: nothing of them is in the file. Set outside of any write, which could take them back. */
+function watchBottles(sqlite: Sqlite.Database, written: Set<number>): void {
   sqlite.function('bottle_written', (row: unknown) => {
-    wrote(Number(row));
+    written.add(Number(row));
     return null;
   });
   const watch = (name: string, event: string, row: 'NEW' | 'OLD'): void => {

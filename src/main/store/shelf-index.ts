@@ -9,9 +9,8 @@ import type { Database } from './database.ts';
  */
 
 interface Held {
-  columns: ShelfColumns;
-  foreign: number;
-  readonly touched: Set<number>;
+  readonly columns: ShelfColumns;
+  readonly foreign: number;
 }
 
 const held = new WeakMap<Database, Held>();
@@ -37,22 +36,16 @@ const COLUMNS = 'bottle.id AS row, code, lot, place, supplier, material, form, a
 export const READ_ALL = `SELECT ${COLUMNS} FROM bottle ORDER BY bottle.id`;
 export const READ_SOME = `SELECT ${COLUMNS} FROM json_each(?) CROSS JOIN bottle ON bottle.id = json_each.value ORDER BY bottle.id`;
 
-/** The columns as the store is now. */
+/** The columns as the store is now. Never inside a write: what a write has not finished may yet be taken back. */
 export function shelfColumns(database: Database): ShelfColumns {
   const foreign = database.foreignCommits();
+  const { writtenBottles } = database;
   const known = held.get(database);
-  if (!known) {
-    const touched = new Set<number>();
-    database.watchBottles((row) => touched.add(row));
-    const fresh = { columns: readAll(database), foreign, touched };
-    held.set(database, fresh);
-    return fresh.columns;
-  }
-  if (known.foreign !== foreign || known.touched.size > MANY) known.columns = readAll(database);
-  else if (known.touched.size > 0) readTouched(database, known);
-  known.foreign = foreign;
-  known.touched.clear();
-  return known.columns;
+  const columns = known && known.foreign === foreign && writtenBottles.size <= MANY ? known.columns : readAll(database);
+  const now = columns === known?.columns ? readWritten(database, columns) : columns;
+  writtenBottles.clear();
+  held.set(database, { columns: now, foreign });
+  return now;
 }
 
 function readAll(database: Database): ShelfColumns {
@@ -62,19 +55,21 @@ function readAll(database: Database): ShelfColumns {
   return columns;
 }
 
-function readTouched(database: Database, known: Held): void {
-  putMaterials(database, known.columns);
-  const rows = database.all<EntryRow>(READ_SOME, [JSON.stringify([...known.touched])]);
-  for (const row of rows) put(known.columns, row);
+function readWritten(database: Database, columns: ShelfColumns): ShelfColumns {
+  const written = [...database.writtenBottles];
+  if (written.length === 0) return columns;
+  putMaterials(database, columns);
+  const rows = database.all<EntryRow>(READ_SOME, [JSON.stringify(written)]);
+  for (const row of rows) put(columns, row);
   // A bottle that was put and taken back in one write was never here; one that has gone was.
   const found = new Set(rows.map((row) => row.row));
-  const gone = [...known.touched].some((row) => !found.has(row) && known.columns.position.has(row));
-  if (gone) known.columns = readAll(database);
+  const gone = written.some((row) => !found.has(row) && columns.position.has(row));
+  return gone ? readAll(database) : columns;
 }
 
 /** Materials are only ever added, each with a greater number than those before. */
 function putMaterials(database: Database, columns: ShelfColumns): void {
-  const last = Math.max(0, ...columns.holdingOf.keys());
+  const last = [...columns.holdingOf.keys()].at(-1) ?? 0;
   const rows = database.all<{ id: number; data: string }>('SELECT id, data FROM material WHERE id > ? ORDER BY id', [last]);
   for (const { id, data } of rows) putHolding(columns, id, JSON.parse(data) as Material);
 }
