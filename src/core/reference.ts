@@ -27,6 +27,7 @@ export interface ReferenceRows {
   readonly measureTolerances: readonly MeasureToleranceRow[];
   readonly specificHeats: readonly SpecificHeatRow[];
   readonly typicalHeats: readonly TypicalHeatRow[];
+  readonly azeotropes: readonly AzeotropeRow[];
   readonly balanceTexts: BalanceTexts;
   readonly solubility: readonly SolubilityRow[];
 }
@@ -280,6 +281,14 @@ export interface TypicalHeatRow {
   readonly mark: Mark | null;
 }
 
+/** Two liquids that boil together lower than either alone, °C at 1 atm. */
+export interface AzeotropeRow {
+  readonly cas: readonly [string, string];
+  readonly celsius: number;
+  readonly source: string;
+  readonly mark: Mark | null;
+}
+
 /** Coefficients of the density and heat capacity model for one solute in water, with the range they were fitted on. */
 export interface LaliberteRow {
   readonly cas: string;
@@ -339,11 +348,18 @@ export interface Reference {
   readonly ionisationHeats: ReadonlyMap<string, readonly IonisationHeatRow[]>;
   readonly specificHeat: ReadonlyMap<string, SpecificHeatRow>;
   readonly typicalHeat: ReadonlyMap<string, TypicalHeatRow>;
+  /** By both CAS numbers, the one that sorts first in front: azeotropeKey. */
+  readonly azeotrope: ReadonlyMap<string, AzeotropeRow>;
 }
 
 /** Name of a formula in look-ups that also go by CAS number. */
 export function formulaKey(formula: string): string {
   return `formula ${formula}`;
+}
+
+/** Name of a pair of liquids in Reference.azeotrope, whichever comes first. */
+export function azeotropeKey(one: string, other: string): string {
+  return [one, other].sort().join(' with ');
 }
 
 /** Name of a solute's density tables in Reference.densities. */
@@ -375,6 +391,7 @@ export function indexReference(rows: ReferenceRows): Reference {
     ionisationHeats: grouped(rows.ionisationHeats, (row) => row.cas),
     specificHeat: byKey(rows.specificHeats, (row) => row.cas),
     typicalHeat: byKey(rows.typicalHeats, (row) => row.name),
+    azeotrope: byKey(rows.azeotropes, (row) => azeotropeKey(...row.cas)),
     heats: grouped(
       [...rows.heats].sort((a, b) => (a.water ?? Number.MAX_VALUE) - (b.water ?? Number.MAX_VALUE)),
       (row) => row.cas,

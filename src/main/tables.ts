@@ -110,6 +110,12 @@ export function readReferenceRows(): ReferenceRows {
     measureTolerances: rows('measure-tolerances').map(measureTolerance),
     specificHeats: rows('specific-heats').map(specificHeat),
     typicalHeats: rows('typical-heats').map(typicalHeat),
+    azeotropes: rows('azeotropes').map((row) => ({
+      cas: [text(row, 'cas'), text(row, 'other_cas')] as const,
+      celsius: Number(text(row, 'celsius')),
+      source: text(row, 'source'),
+      mark: (row.mark || null) as Mark | null,
+    })),
     balanceTexts: balanceTexts(),
     solubility: rows('solubility').map(solubility),
   };

@@ -57,6 +57,7 @@ const rows: ReferenceRows = {
   measureTolerances: [],
   specificHeats: [],
   typicalHeats: [],
+  azeotropes: [],
   labelElements: [],
   labelSizes: [],
   balanceTexts: { forms: [], stable: [], unstable: [], kinds: { net: [], tare: [], gross: [] }, overload: [] },

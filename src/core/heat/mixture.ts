@@ -1,6 +1,7 @@
 import type { BenchInput } from '../bench/bench-section.ts';
+import { type BoilsFirst, boilsFirst } from '../matter/boiling.ts';
 import { solventFacts } from '../matter/named.ts';
-import { computed, type Figure, sourced } from '../quantity/figure.ts';
+import { computed, type Figure } from '../quantity/figure.ts';
 import type { Charge, Removal } from '../route/route.ts';
 import type { Why } from '../words/why.ts';
 import type { Feed } from './adiabatic.ts';
@@ -22,7 +23,7 @@ export interface Mixture {
 
 /** The liquid that boils first. */
 export interface Boiling {
-  readonly lowest: { readonly name: string; readonly celsius: Figure<'°C'> } | null;
+  readonly lowest: BoilsFirst | null;
   /** Liquids whose boiling point is not known. */
   readonly unknown: readonly string[];
 }
@@ -34,9 +35,6 @@ interface Part extends Charged {
 }
 
 type Found = { readonly ok: true; readonly mixture: Mixture } | { readonly ok: false; readonly why: Why };
-
-/** Boiling points of the built-in table are good to about a degree. */
-const BOILING_DIGITS = 3;
 
 /**
  * The mixture in which a step reacts: charged up to and with the last reactant, less what was taken away before. What is
@@ -109,15 +107,8 @@ function boilingOf(parts: readonly Part[], { reference }: BenchInput): Boiling {
     const own = facts.state === 'liquid' && !facts.usuallyDissolved ? [facts] : [];
     return solvent ? [solvent, ...own] : own;
   });
-  const known = liquids
-    .flatMap((facts) => (facts.boilingPoint === null ? [] : [{ name: facts.name, celsius: facts.boilingPoint }]))
-    .toSorted((a, b) => a.celsius - b.celsius);
-  const [first] = known;
-  const source = 'built-in table, at 1 atm';
   return {
-    lowest: first
-      ? { name: first.name, celsius: sourced(`boiling point of ${first.name}`, first.celsius, '°C', source, BOILING_DIGITS) }
-      : null,
+    lowest: boilsFirst(liquids, reference),
     unknown: [...new Set(liquids.filter((facts) => facts.boilingPoint === null).map((facts) => facts.name))],
   };
 }

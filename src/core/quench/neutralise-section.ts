@@ -3,6 +3,8 @@ import { type Content, massIn } from '../bench/contents.ts';
 import { gasLitres } from '../bench/gas.ts';
 import { momentsOf } from '../bench/moments.ts';
 import { natureOf } from '../bench/nature.ts';
+import { boilsFirst } from '../matter/boiling.ts';
+import { factsOf } from '../matter/facts.ts';
 import { riseOf } from '../matter/heat-capacity.ts';
 import { computed, type Figure, entered, sourced } from '../quantity/figure.ts';
 import { type Maybe, known, unknown, type Why } from '../words/why.ts';
@@ -141,7 +143,7 @@ function temperatureLines(one: Neutralisation, of: BenchInput, { all, dilution }
   const from = entered('temperature before', celsius, '°C', where, 3);
   const to = computed('temperature if all goes in at once', celsius + rise.value, '°C', 'before + rise', [from, rise]);
   const code = dilution.ok ? 'temperature' : 'temperature alone';
-  const boils = lowestBoiling(one.before);
+  const boils = lowestBoiling(one, of);
   const lines = [benchRange(code, from, to, at)];
   if (to.value < boils.celsius) return lines;
   const values = { ...at.values, boiling: boils.celsius, liquid: boils.name };
@@ -152,14 +154,17 @@ function isWater(content: Content, { reference }: BenchInput): boolean {
   return natureOf(content.facts, reference).water;
 }
 
-function lowestBoiling(contents: Neutralisation['before']): { readonly celsius: number; readonly name: string } {
-  let lowest = { celsius: WATER_BOILS, name: 'water' };
-  for (const { facts, phase, grams } of contents) {
-    if (facts.state !== 'liquid' || (phase !== 'organic' && phase !== 'aqueous') || grams === 0) continue;
-    if (facts.boilingPoint !== null && facts.boilingPoint < lowest.celsius)
-      lowest = { celsius: facts.boilingPoint, name: facts.name };
-  }
-  return lowest;
+/** What boils first of the liquids there; water where none of them has a boiling point, since the base brings it. */
+function lowestBoiling(one: Neutralisation, { reference }: BenchInput): { readonly celsius: number; readonly name: string } {
+  const liquids = one.before.flatMap(({ facts, phase, grams }) =>
+    facts.state === 'liquid' && (phase === 'organic' || phase === 'aqueous') && grams !== 0 ? [facts] : [],
+  );
+  const wet = liquids.some((facts) => natureOf(facts, reference).water) || waterWith(one) === 0;
+  const all = wet ? liquids : [...liquids, factsOf({ name: 'water', formula: 'H2O' }, reference)];
+  const lowest = boilsFirst(all, reference);
+  return lowest && lowest.celsius.value < WATER_BOILS
+    ? { celsius: lowest.celsius.value, name: lowest.name }
+    : { celsius: WATER_BOILS, name: 'water' };
 }
 
 /** Carbon dioxide at most, if all of the carbonate that may go in is decomposed. */

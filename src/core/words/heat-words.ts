@@ -43,7 +43,7 @@ export const heatWords: SectionWords = {
     'fall alone': () => 'All of the heat taken up at once: a change of',
     process: () => 'From which temperature, to which',
     boils: (v) => `That reaches the boiling of ${v.material}: vapour, pressure, and what stands above it comes over. It boils at`,
-    boiling: (v) => `Lowest-boiling liquid in the vessel, ${v.material}, boils at`,
+    boiling: (v) => `What boils first in the vessel, ${v.material}, boils at`,
     'boiling unknown': (v) => `The boiling point of ${v.materials} is not known here: it may boil sooner`,
     capacity: () => 'Heat capacity of the mixture, from the charges',
     'capacity partly assumed': (v) =>
@@ -68,7 +68,7 @@ export const heatWords: SectionWords = {
   },
   assumptions: {
     adiabatic:
-      'nothing lost to bath, vessel or air; heat capacities at 25 °C and constant; no decomposition and no side reaction; the basis reacts away wholly; what is charged after the last reactant takes up nothing. A mixture may boil below its lowest-boiling liquid.',
+      'nothing lost to bath, vessel or air; heat capacities at 25 °C and constant; no decomposition and no side reaction; the basis reacts away wholly; what is charged after the last reactant takes up nothing. Two liquids that boil together lower than either are looked up; three, and pairs that the table has not, can boil lower still.',
     convention:
       'The words of severity and the classes rank thermal severity after Stoessel (1993; 2008, from memory), not how likely it is; gas, toxicity and fire are not in them, and they do not replace calorimetry.',
     'extra heats':
