@@ -8,9 +8,9 @@ import type { Material } from '../../src/core/matter/material.ts';
 import { plan } from '../../src/core/plan/plan.ts';
 import { marksOf } from '../../src/core/quantity/figure.ts';
 import type { ChargeRule, Operation, PlainRule, Step } from '../../src/core/route/route.ts';
-import { EMPTY_SHELF } from '../../src/core/shelf/shelf.ts';
+import { type Bottle, EMPTY_SHELF } from '../../src/core/shelf/shelf.ts';
 import { lineText } from '../../src/core/words/bench-number-words.ts';
-import { bottle, chargeOf, draw, planOf, route, settings, step, stepOf, TODAY } from './build.ts';
+import { bottle, chargeOf, draw, planOf, route, settings, shelfOf, step, stepOf, TODAY } from './build.ts';
 import { reference } from '../reference/tables.ts';
 
 const percent = (value: number): Form => ({ kind: 'solution', strength: { value, basis: '% w/w' } });
@@ -72,11 +72,18 @@ const inert = (more: readonly Operation[]): Step => step({ id: '1', basis: 'tolu
 function planned(one: Step, target = 'amine', moles = 1) {
   return planOf(route(materials, [one]), [draw(target, moles, 'mol')]);
 }
-function linesOf(one: Step, target: string, lab = settings): readonly BenchLine[] {
+function linesOf(
+  one: Step,
+  target: string,
+  lab = settings,
+  known: Readonly<Record<string, Material>> = materials,
+  bottles: readonly Bottle[] = [],
+): readonly BenchLine[] {
+  const made = route(known, [one]);
   const input = {
-    route: route(materials, [one]),
+    route: made,
     ask: { name: 'test', draws: [draw(target, 1, 'mol')], batches: { 1: 1 } },
-    shelf: EMPTY_SHELF,
+    shelf: shelfOf(made, bottles),
     settings: lab,
     reference,
     asOf: TODAY,
@@ -259,6 +266,40 @@ describe('what is there, and what is not', () => {
     expect(stepOf(strange(), '1').notices.map((one) => one.code)).toContain('no pKa');
     expect(chargeOf(strange({ pKa: [], protons: 0 }), '1', 'lye').moles?.value).toBe(0);
     expect(chargeOf(strange({ pKa: [4], protons: 1 }), '1', 'lye').moles?.value).toBeCloseTo(1 / (1 + 1e-3), 6);
+  });
+
+  test('all that lack a pKa are named at once, with where to enter it', () => {
+    const strange = Object.fromEntries(
+      ['odd acid', 'odd base'].map((name) => [name, { name, formula: 'C9H9NO4', state: 'solid' as const }]),
+    );
+    const more = Object.keys(strange).map((name) => charge(name, name, equiv(1)));
+    const one = inert([...more, charge('n', 'lye', to(7), { form: percent(10) })]);
+    const lines = linesOf(one, 'xylene', settings, { ...materials, ...strange });
+    const said = lines.map((line) => lineText('neutralise', line)).join(' ');
+    expect(said).toMatch(/not known\. No pKa of odd acid, odd base is known here: enter it in Routes, Materials/);
+  });
+
+  test('strengths on the shelf that are not the one asked for: what they would come to', () => {
+    const acid = charge('a', 'sulfuric', equiv(1), { form: percent(20) });
+    const one = inert([acid, charge('n', 'lye', to(7, 10), { form: percent(15) })]);
+    const bottles = [bottle('lye', 5000, 'g', percent(10)), bottle('lye', 50, 'g', percent(15), { id: 'same' })];
+    const lines = linesOf(one, 'xylene', settings, materials, bottles).filter((line) => line.code.startsWith('on hand'));
+    // 2 mol × 1.1 × 39.997 g/mol ÷ 0.10, density 1.109 g/mL at 20 °C (CRC Handbook).
+    expect(valueOf(lines, 'on hand')).toBeCloseTo(2 * 1.1 * 399.97, 0);
+    expect(valueOf(lines, 'on hand volume')).toBeCloseTo((2 * 1.1 * 399.97) / 1.109, -1);
+    expect(new Set(lines.map((line) => line.values.form))).toEqual(new Set(['10 % w/w']));
+  });
+
+  test('above pH 8.3 the least carbonate is said beside the most: by how much carbon dioxide leaves', () => {
+    const acid = charge('a', 'hydrochloric', equiv(1), { form: percent(20) });
+    const lines = linesOf(inert([acid, charge('n', 'soda', to(9))]), 'xylene');
+    // 1 mol of acid: half a mole where all gas leaves, 105.99 g/mol; about one where none does.
+    expect(valueOf(lines, 'carbonate least')).toBeCloseTo(53.0, 1);
+    expect(valueOf(lines, 'mass')).toBeGreaterThan(105);
+    expect(valueOf(lines, 'mass')).toBeLessThan(115);
+    expect(linesOf(inert([acid, charge('n', 'soda', to(8))]), 'xylene').map((line) => line.code)).not.toContain(
+      'carbonate least',
+    );
   });
 
   test('a halide counts as hydrolysed, its heat with water as unknown', () => {

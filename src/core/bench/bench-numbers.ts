@@ -27,10 +27,10 @@ const SECTIONS: readonly SectionMaker[] = [
  */
 export function benchNumbers(input: PlanInput, result: PlanResult, stepId: string): readonly BenchSection[] {
   const plan = result.steps.find((one) => one.id === stepId);
-  const { input: read, facts } = setUp(input);
+  const { input: read, facts, bottles } = setUp(input);
   const step = read.route.steps.find((one) => one.id === stepId);
   if (!plan || !step) throw new RangeError(`benchNumbers needs a step of the plan (got ${stepId})`);
   if (!plan.active) return [];
-  const of = { plan, step, result, facts, settings: read.settings, reference: read.reference };
+  const of = { plan, step, result, facts, bottles, settings: read.settings, reference: read.reference };
   return SECTIONS.flatMap((make) => make(of) ?? []);
 }

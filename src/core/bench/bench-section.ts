@@ -4,6 +4,7 @@ import type { PlanResult, StepPlan } from '../plan/result.ts';
 import type { Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
 import type { Step } from '../route/route.ts';
+import type { Bottle } from '../shelf/shelf.ts';
 import type { Maybe, Why } from '../words/why.ts';
 
 /** What a section of bench numbers is made from: one step as it is planned. */
@@ -14,6 +15,8 @@ export interface BenchInput {
   readonly result: PlanResult;
   /** By the route's key of a material. */
   readonly facts: ReadonlyMap<string, Facts>;
+  /** Bottles that are not empty, by the route's key of what they hold. */
+  readonly bottles: ReadonlyMap<string, readonly Bottle[]>;
   readonly settings: Settings;
   readonly reference: Reference;
 }

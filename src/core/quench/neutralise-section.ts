@@ -12,6 +12,7 @@ import type { Amount } from '../plan/amounts.ts';
 import { ASSUMED_SOLID_DENSITY } from '../plan/pot.ts';
 import { excessLines } from './excess-lines.ts';
 import { dilutionHeat, type Moving, neutralisationHeat, roughCapacity } from './neutral-heat.ts';
+import { carbonateLeast, onHandLines } from './on-hand-lines.ts';
 import { type Neutralisation, neutralisationsOf, partOf } from './neutralisation.ts';
 import { isCarbonate } from './neutralise.ts';
 
@@ -54,6 +55,8 @@ function linesOf(one: Neutralisation, of: BenchInput): readonly BenchLine[] {
     ...(one.charge.form.kind === 'solution' || one.facts.state === 'liquid'
       ? [benchLine('volume', partOf(one.asked, 'mL', one.needed), at)]
       : []),
+    ...carbonateLeast(one, of, at),
+    ...onHandLines(one, of, at),
     ...coverLines(one, at),
     benchLine('heat', heats.neutral, at),
     benchLine('dilution', heats.dilution, at),

@@ -65,13 +65,22 @@ export function isCarbonate(facts: Facts, reference: Reference): boolean {
  */
 export function acidEquivalents(contents: Contents, pH: number, reference: Reference): Maybe<'mol'> {
   const each: Figure<'mol'>[] = [];
+  const whys: Why[] = [];
   for (const one of contents) {
     const own = equivalentsOf(one, pH, reference);
-    if (!own.ok) return own;
-    if (own.figure.value !== 0) each.push(own.figure);
+    if (!own.ok) whys.push(own.why);
+    else if (own.figure.value !== 0) each.push(own.figure);
   }
+  const [why] = whys;
+  if (why) return { ok: false, why: why.code === 'no pKa' ? allNames(whys) : why };
   const value = each.reduce((sum, one) => sum + one.value, 0);
   return known(computed(`acid equivalents to pH ${pH}`, value, 'mol', 'sum over everything in the vessel', each));
+}
+
+/** One reason for all that lacks a pKa, so that it can be entered in one go. */
+function allNames(whys: readonly Why[]): Why {
+  const names = whys.flatMap((why) => (why.code === 'no pKa' ? [String(why.values.material)] : []));
+  return { code: 'no pKa', values: { material: [...new Set(names)].join(', ') } };
 }
 
 /** Acid equivalents of one content, mol; negative for a base. */

@@ -20,6 +20,11 @@ export const neutraliseWords: SectionWords = {
       `${text(v, 'material')} moves the pH the other way: by the sum over the vessel it is past pH ${text(v, 'pH')} already. Measure the pH.`,
     mass: (v) => `${agent(v)} needed for it, to pH ${text(v, 'pH')}${excess(v)}`,
     volume: (v) => `${agent(v)} needed for it, by volume${excess(v)}`,
+    'carbonate least': (v) =>
+      `Above pH 8.3 the amount of ${text(v, 'material')} hangs on how much carbon dioxide leaves on the way. The amount above is with none of it leaving; with all of it leaving${excess(v)}`,
+    'on hand': (v) =>
+      `With what is on the shelf, ${text(v, 'material')} ${text(v, 'form')}${excess(v)}; the water it brings, and with it heat and volume, is another`,
+    'on hand volume': (v) => `The same by volume, ${text(v, 'material')} ${text(v, 'form')}`,
     'too little': (v) => `The planned ${text(v, 'material')} is less than the acid or base there asks for: this part of it`,
     heat: (v) => `Heat of neutralisation with ${text(v, 'material')}`,
     dilution: (v) => `Heat of dilution, of what is there and of ${text(v, 'material')}`,

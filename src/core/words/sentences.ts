@@ -72,7 +72,7 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
     `“${text(v, 'step')}” ${v.how === 'made' ? 'makes' : 'charges'} ${text(v, 'material')}, which is classed as explosive (${text(v, 'codes')}). No amounts are worked out for this step or for what is made only for it. Such work belongs to licensed people in a place made for it, under their own rules. Leave the step out, and the rest of the route can be planned.`,
   // Acids and bases.
   'no pKa': (v) =>
-    `No pKa of ${text(v, 'material')} is known: enter it with the material (“acid 4.8”, “base 10.7”, or “neither”).`,
+    `No pKa of ${text(v, 'material')} is known here: enter it in Routes, Materials, pKa (“acid 4.8”, “base 10.7”, or “neither”).`,
   'amount in the vessel': (v) =>
     `How many moles of ${text(v, 'material')} are in the vessel at that point is not known: give its formula and strength, or its amount in moles.`,
   'no heat of ionisation': (v) =>
