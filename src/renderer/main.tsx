@@ -5,6 +5,7 @@ import { shellWords } from '../core/words/shell-words.ts';
 import { EmptyState } from './parts/empty-state.tsx';
 import { findPort } from './find-port.ts';
 import { App } from './shell/app.tsx';
+import { keepSessionIn, readSessions } from './places/bench/session-store.ts';
 import { keepShelfIn } from './places/shelf/kept-shelf.ts';
 import { commandFor, takesText } from './state/command.ts';
 import { COMMANDS } from './state/commands.ts';
@@ -47,6 +48,7 @@ async function begin(root: HTMLElement): Promise<void> {
   keepRefusedIn(sessionStorage);
   keepShelfIn(sessionStorage);
   keepRunIn(sessionStorage);
+  keepSessionIn(sessionStorage);
   render(<App />, root);
   globalThis.addEventListener('keydown', hearKey, { capture: true });
   globalThis.addEventListener('keydown', pressKey);
@@ -64,6 +66,7 @@ async function follow(): Promise<void> {
   });
   subscribe('shelf', () => void readShelf());
   subscribe('runs', () => void followRuns());
+  subscribe('sessions', () => void readSessions());
   // The workbook as a whole was replaced or set aside, or the program was rebuilt: everything here is out of date.
   subscribe('program', () => location.reload());
   // What could not be saved while the program did not answer is saved when it does.

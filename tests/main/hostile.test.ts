@@ -15,6 +15,7 @@ async function rightInputs({ must }: Workbook): Promise<Record<ProcedureName, Re
   const settings = await must('settings.read', {});
   const material = { name: 'benzil', cas: '134-81-6', synonyms: ['x'] };
   const form = { kind: 'solution', strength: { value: 68, basis: '% w/w' } };
+  const session = { name: 'x', date: '2026-11-20', starts: '09:00', hours: 7.5, batches: [{ step: 'benzoin', batch: 1 }] };
   return {
     'shelf.list': { search: 'a', from: 0, count: 10, sort: 'name' },
     'shelf.bottle': { id: 'B1' },
@@ -57,6 +58,9 @@ async function rightInputs({ must }: Workbook): Promise<Record<ProcedureName, Re
     'runs.list': { routeId: 1, planId: 1 },
     'runs.check': {},
     'runs.export': { id: 1 },
+    'sessions.list': { planId: 1 },
+    'sessions.create': { planId: 1, session },
+    'sessions.save': { id: 1, after: 1, session, archived: true },
     'reference.read': {},
     'program.about': {},
     'program.looked': {},

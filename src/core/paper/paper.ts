@@ -371,6 +371,29 @@ export const LabelPaper = z.strictObject({
 });
 export type LabelPaper = z.infer<typeof LabelPaper>;
 
+/** The day of a session: what is done before it, and the times of its batches as far as the route gives them. */
+export const SessionDayPaper = z.strictObject({
+  ...head,
+  kind: z.literal('session day'),
+  /** Day, beginning and hours. */
+  when: Text,
+  /** What the known times come to against the day. */
+  notes: Lines,
+  before: Lines,
+  batches: z.array(z.strictObject({ number: Count, title: Text, begins: Text, times: Lines, open: Lines, ends: Text })),
+});
+export type SessionDayPaper = z.infer<typeof SessionDayPaper>;
+
+const SessionPart = z.discriminatedUnion('kind', [SessionDayPaper, FetchPaper, MakeUpPaper, WeighingPaper]);
+
+/** Every paper of a session, one after the other, printed in one go. */
+export const SessionPapers = z.strictObject({
+  ...head,
+  kind: z.literal('session papers'),
+  parts: z.array(SessionPart).check(z.minLength(1), z.maxLength(200)),
+});
+export type SessionPapers = z.infer<typeof SessionPapers>;
+
 export const Paper = z.discriminatedUnion('kind', [
   WeighingPaper,
   FetchPaper,
@@ -379,5 +402,7 @@ export const Paper = z.discriminatedUnion('kind', [
   RunReportPaper,
   RouteSummary,
   LabelPaper,
+  SessionDayPaper,
+  SessionPapers,
 ]);
 export type Paper = z.infer<typeof Paper>;

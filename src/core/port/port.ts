@@ -6,6 +6,7 @@ import { type BackupEntry, programInputs, type StartTrouble } from './program.ts
 import type { PortResult } from './result.ts';
 import { type BrokenRun, type RunRecord, type RunRow, runInputs } from './runs.ts';
 import { type BottleEdit, type BottleRow, type LedgerLine, shelfInputs } from './shelf.ts';
+import { type SessionState, sessionInputs } from './sessions.ts';
 import {
   type IssuedPaper,
   type PaperEntry,
@@ -19,7 +20,7 @@ import {
 } from './workbook.ts';
 
 /** The one door between main and renderer: procedure name → input schema, and below the type of its answer. */
-export const inputs = { ...shelfInputs, ...workbookInputs, ...runInputs, ...programInputs } as const;
+export const inputs = { ...shelfInputs, ...workbookInputs, ...runInputs, ...sessionInputs, ...programInputs } as const;
 
 interface Outputs {
   /** `nearly`: names that were taken instead of words that nothing is spelled like. */
@@ -73,6 +74,9 @@ interface Outputs {
   'runs.list': readonly RunRow[];
   'runs.check': readonly BrokenRun[];
   'runs.export': { readonly text: string };
+  'sessions.list': readonly SessionState[];
+  'sessions.create': SessionState;
+  'sessions.save': SessionState;
   'reference.read': ReferenceRows;
   'program.about': {
     readonly version: string;
@@ -96,7 +100,7 @@ export type ProcedureInput<N extends ProcedureName> = z.infer<(typeof inputs)[N]
 export type ProcedureOutput<N extends ProcedureName> = Outputs[N];
 
 /** Parts of the workbook whose change is told to every window. */
-export const WORKBOOK_TOPICS = ['shelf', 'routes', 'plans', 'runs', 'settings'] as const;
+export const WORKBOOK_TOPICS = ['shelf', 'routes', 'plans', 'runs', 'sessions', 'settings'] as const;
 /** "program": the workbook as a whole was opened, closed or replaced, or the program was rebuilt: load the page again. */
 export const TOPICS = [...WORKBOOK_TOPICS, 'program'] as const;
 export type Topic = (typeof TOPICS)[number];

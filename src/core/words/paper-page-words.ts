@@ -12,6 +12,8 @@ export const paperPageWords = {
     'run report': 'Run report',
     'route summary': 'Route summary',
     labels: 'Labels',
+    'session day': 'Day of the session',
+    'session papers': 'Papers of the session',
   },
   summary: {
     columns: ['no.', 'step', 'from', 'yield', 'gives', 'in'],
@@ -28,6 +30,7 @@ export const paperPageWords = {
   asOf: (date: string) => `shelf and tables of ${date}`,
   page: { before: `page${NB}`, between: `${NB}of${NB}` },
   chargesHere: (count: number) => `${count} of ${count} ${count === 1 ? 'charge' : 'charges'} on this sheet`,
+  batchesHere: (count: number) => `${count} of ${count} ${count === 1 ? 'batch' : 'batches'} of this session`,
   linesHere: (count: number) => `${count} of ${count} ${count === 1 ? 'line' : 'lines'} on this list`,
   endOfSheet: (id: string, count: string) => `End of sheet${NB}${id}: ${count}.`,
   endOfList: (count: string) => `End of the list: ${count}.`,

@@ -14,6 +14,7 @@ import { programProcedures } from './program.ts';
 import { referenceProcedures } from './reference.ts';
 import { routeProcedures } from './routes.ts';
 import { runProcedures } from './runs.ts';
+import { sessionProcedures } from './sessions.ts';
 import { settingsProcedures } from './settings.ts';
 import { bottleProcedures } from './bottles.ts';
 import { shelfProcedures } from './shelf.ts';
@@ -26,6 +27,7 @@ const procedures: Procedures = {
   ...settingsProcedures,
   ...paperProcedures,
   ...runProcedures,
+  ...sessionProcedures,
   ...referenceProcedures,
   ...programProcedures,
 };
@@ -51,6 +53,8 @@ const CHANGES: Partial<Record<ProcedureName, readonly Topic[]>> = {
   'papers.issue': ['plans'],
   'runs.start': ['plans', 'runs'],
   'runs.add': ['shelf', 'runs'],
+  'sessions.create': ['sessions'],
+  'sessions.save': ['sessions'],
   'program.restore': ['program'],
   'program.begin': ['program'],
 };

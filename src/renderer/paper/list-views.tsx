@@ -1,7 +1,7 @@
 import type { BuyingPaper, FetchLineEntry, FetchPaper } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { MakeUpTable } from './make-up-table.tsx';
-import { runName } from './page-rules.ts';
+import { useRunName } from './page-run.ts';
 import { dayText } from '../parts/day-text.ts';
 import { ScreenFoot } from './screen-foot.tsx';
 import type { PaperState } from './paper-state.ts';
@@ -14,9 +14,10 @@ interface ListViewProps<P> {
 
 /** What to carry to the bench: make-ups first, then each place once. */
 export function FetchView({ paper, state }: ListViewProps<FetchPaper>) {
+  const run = useRunName();
   const columns = words.fetch.columns;
   return (
-    <section class={`sheet ${runName(0)}`}>
+    <section class={`sheet ${run(0)}`}>
       <ListHead title={paper.title} under={paper.session} kind={words.kinds[paper.kind]} asOf={paper.asOf} state={state} />
       <div class="readings">
         {paper.before.map((warning, at) => (
@@ -78,8 +79,9 @@ function FetchRows({ line, place }: { readonly line: FetchLineEntry; readonly pl
 
 /** What has to be bought, with what it is for. */
 export function BuyingView({ paper, state }: ListViewProps<BuyingPaper>) {
+  const run = useRunName();
   return (
-    <section class={`sheet ${runName(0)}`}>
+    <section class={`sheet ${run(0)}`}>
       <ListHead title={paper.title} under={paper.route} kind={words.kinds[paper.kind]} asOf={paper.asOf} state={state} />
       {paper.lines.length === 0 && <p>{words.buy.empty}</p>}
       {paper.lines.length > 0 && (

@@ -4,7 +4,7 @@ import { solutionWords } from '../../core/words/solution-words.ts';
 import { Blank, BlankPair } from './blank.tsx';
 import { MakeUpHead } from './make-up-table.tsx';
 import { dayText } from '../parts/day-text.ts';
-import { runName } from './page-rules.ts';
+import { useRunName } from './page-run.ts';
 import type { PaperState } from './paper-state.ts';
 import { ScreenFoot } from './screen-foot.tsx';
 import { WarningRows } from './warnings.tsx';
@@ -19,8 +19,9 @@ interface MakeUpViewProps {
 
 /** One solution: what it gives, its operations with places to write, what came out, and the label for its bottle. */
 export function MakeUpView({ paper, state }: MakeUpViewProps) {
+  const run = useRunName();
   return (
-    <section class={`sheet ${runName(0)}`}>
+    <section class={`sheet ${run(0)}`}>
       <Head paper={paper} state={state} />
       <Lines paper={paper} />
       <Result />

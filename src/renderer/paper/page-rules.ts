@@ -14,6 +14,7 @@ export interface PageRun {
 
 /** The page types of a paper, in order. */
 export function pageRuns(paper: Paper): readonly PageRun[] {
+  if (paper.kind === 'session papers') return paper.parts.flatMap(pageRuns).map((run, at) => ({ ...run, name: runName(at) }));
   if (paper.kind === 'weighing sheet') {
     return paper.sheets.map((sheet, at) => ({
       name: runName(at),
@@ -29,6 +30,8 @@ export function pageRuns(paper: Paper): readonly PageRun[] {
   }
   if (paper.kind === 'route summary') return [{ name: runName(0), foot: words.linesHere(paper.steps.length), head: paper.title }];
   if (paper.kind === 'labels') return [];
+  if (paper.kind === 'session day')
+    return [{ name: runName(0), foot: words.batchesHere(paper.batches.length), head: paper.title }];
   const lines = paper.kind === 'fetch list' ? paper.lines : paper.lines.length;
   return [{ name: runName(0), foot: words.linesHere(lines), head: paper.title }];
 }

@@ -4,7 +4,7 @@ import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { PlotOfPoints } from '../parts/bench-plot.tsx';
 import { MakeUpTable } from './make-up-table.tsx';
 import { OperationRows } from './operation-rows.tsx';
-import { runName } from './page-rules.ts';
+import { useRunName } from './page-run.ts';
 import { ScreenFoot } from './screen-foot.tsx';
 import type { PaperState } from './paper-state.ts';
 import { ProductBlock } from './product-block.tsx';
@@ -12,10 +12,11 @@ import { SheetHead } from './sheet-head.tsx';
 
 /** The sheets of a session, each starting a page of its own. */
 export function WeighingView({ paper, state }: { readonly paper: WeighingPaper; readonly state: PaperState }) {
+  const run = useRunName();
   return (
     <>
       {paper.sheets.map((sheet, at) => (
-        <section key={sheet.id} class={`sheet ${runName(at)}`}>
+        <section key={sheet.id} class={`sheet ${run(at)}`}>
           <SheetHead sheet={sheet} plan={paper.plan} asOf={paper.asOf} state={state} />
           <MakeUpTable makeUps={sheet.makeUps} />
           <Operations sheet={sheet} secondCheck={paper.secondCheck} />

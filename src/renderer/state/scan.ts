@@ -4,6 +4,7 @@ import { Paper, type WeighingSheet } from '../../core/paper/paper.ts';
 import { scanWords as words } from '../../core/words/scan-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { chooseOnly } from '../places/bench/bench-store.ts';
+import { leaveSession } from '../places/bench/session-store.ts';
 import { openBottle } from '../places/shelf/shelf-store.ts';
 import { call } from './connection.ts';
 import { goTo } from './place.ts';
@@ -92,6 +93,7 @@ async function reopenBatch({ paper, sheet }: Extract<Code, { kind: 'sheet' }>): 
   await readRuns();
   const newest = ownRuns().find((one) => one.step === found.step && one.batch === found.batch);
   goTo('bench');
+  leaveSession();
   chooseOnly(found.step, found.batch);
   if (newest) await openRun(newest.id);
   else if (weighing.value) leaveRun();
@@ -102,8 +104,9 @@ async function reopenBatch({ paper, sheet }: Extract<Code, { kind: 'sheet' }>): 
 
 function sheetIn(data: unknown, id: string): WeighingSheet | undefined {
   const read = Paper.safeParse(data);
-  if (!read.success || read.data.kind !== 'weighing sheet') return undefined;
-  return read.data.sheets.find((one) => one.id === id);
+  if (!read.success) return undefined;
+  const parts = read.data.kind === 'session papers' ? read.data.parts : [read.data];
+  return parts.flatMap((one) => (one.kind === 'weighing sheet' ? one.sheets : [])).find((one) => one.id === id);
 }
 
 async function changedSince(plan: number, paper: number): Promise<boolean> {

@@ -7,6 +7,7 @@ import { benchWords } from '../../../core/words/bench-words.ts';
 import { decimalMark } from '../../parts/locale.ts';
 import { WeighBatch } from './runs.tsx';
 import { Laboratory } from './laboratory.tsx';
+import { SessionBar } from './session-bar.tsx';
 import { batchKey, chosen, everyBatch } from './bench-store.ts';
 
 const words = benchWords.batches;
@@ -16,6 +17,7 @@ export function BatchPicker({ result }: { readonly result: PlanResult }) {
   const all = everyBatch(result).map(({ step, batch }) => batchKey(step, batch));
   return (
     <section class="bench-batches" aria-labelledby="batches-title">
+      <SessionBar />
       <header class="part-head">
         <h1 id="batches-title">{words.title}</h1>
         <span class="part-note">{words.note}</span>

@@ -8,6 +8,7 @@ import { openPlan } from '../../state/plan-store.ts';
 import { BatchPicker } from './batch-picker.tsx';
 import { everyBatch, readPapers, recall } from './bench-store.ts';
 import { Papers } from './papers.tsx';
+import { readSessions } from './session-store.ts';
 import { StockCheck } from './stock-check.tsx';
 import { WithPlan } from './with-plan.tsx';
 
@@ -18,6 +19,7 @@ export function BenchPlace() {
     recall();
     void readPapers();
     void readRuns();
+    void readSessions();
   });
   return <WithPlan>{(result) => <Session result={result} />}</WithPlan>;
 }

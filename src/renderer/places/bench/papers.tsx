@@ -2,15 +2,21 @@ import { useSignal } from '@preact/signals';
 import type { Paper } from '../../../core/paper/paper.ts';
 import { fetchPaper } from '../../../core/paper/fetch-list.ts';
 import { routeSummary } from '../../../core/paper/route-summary.ts';
+import type { PaperContext } from '../../../core/paper/context.ts';
+import { sessionPapers } from '../../../core/paper/session-papers.ts';
 import { weighingPaper } from '../../../core/paper/weighing-sheet.ts';
 import type { PlanResult } from '../../../core/plan/result.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
+import { sessionWords } from '../../../core/words/session-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
+import { dayText } from '../../parts/day-text.ts';
 import { call } from '../../state/connection.ts';
+import { planInput } from '../../state/plan-result.ts';
 import { settings } from '../../state/workbook.ts';
 import { paperContext, secondCheck } from '../../state/paper-context.ts';
 import { chosenBatches, issuePaper, paperSaid, previewPaper } from './bench-store.ts';
 import { Runs } from './runs.tsx';
+import { sessionReading } from './session-store.ts';
 import { IssuedPapers } from './issued-papers.tsx';
 
 const words = benchWords.papers;
@@ -27,6 +33,7 @@ export function Papers({ result }: { readonly result: PlanResult }) {
       {batches.length === 0 && <p class="soft">{words.nothing}</p>}
       {batches.length > 0 && context && (
         <>
+          <AllPapers result={result} context={context} />
           <NewPaper
             title={words.weighing(batches.length)}
             note={sheetsNote(batches, result)}
@@ -34,7 +41,7 @@ export function Papers({ result }: { readonly result: PlanResult }) {
           />
           <FetchNewPaper build={() => fetchPaper(batches, context)} />
           <Options />
-          <p class="soft small">{words.issueHint}</p>
+          <p class="soft small issue-hint">{words.issueHint}</p>
         </>
       )}
       {context && (
@@ -54,6 +61,21 @@ export function Papers({ result }: { readonly result: PlanResult }) {
 function sheetsNote(batches: ReturnType<typeof chosenBatches>, result: PlanResult): string {
   const ids = batches.map(({ step, batch }) => `${result.steps.find((one) => one.id === step)?.number ?? ''}-${batch}`);
   return ids.length === 1 ? words.weighingNoteOne(ids.join('')) : words.weighingNote(ids.join(', '));
+}
+
+/** The day, the fetch list, make-ups and sheets as one paper, for one print. */
+function AllPapers({ result, context }: { readonly result: PlanResult; readonly context: PaperContext }) {
+  const read = sessionReading.value;
+  const input = planInput.value;
+  if (!read.ok || !input) return null;
+  const batches = chosenBatches(result);
+  const build = () => sessionPapers(read.session, batches, { ...context, input, day: dayText });
+  const { parts } = build();
+  const lines = parts.reduce((sum, part) => (part.kind === 'fetch list' ? sum + part.lines : sum), 0);
+  const makeUps = parts.filter((part) => part.kind === 'make-up').length;
+  return (
+    <NewPaper title={sessionWords.papers.all} note={sessionWords.papers.allNote(lines, makeUps, batches.length)} build={build} />
+  );
 }
 
 function FetchNewPaper({ build }: { readonly build: () => ReturnType<typeof fetchPaper> }) {

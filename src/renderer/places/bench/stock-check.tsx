@@ -9,6 +9,7 @@ import { decimalMark } from '../../parts/locale.ts';
 import { Status } from '../../parts/status.tsx';
 import { goTo } from '../../state/place.ts';
 import { openBottle } from '../shelf/shelf-store.ts';
+import { SessionDayView } from './session-day.tsx';
 import { chosenBatches } from './bench-store.ts';
 
 const words = benchWords.check;
@@ -53,6 +54,7 @@ export function StockCheck({ result }: { readonly result: PlanResult }) {
           </table>
         </>
       )}
+      <SessionDayView result={result} />
     </section>
   );
 }
