@@ -1,3 +1,4 @@
+import type { CompatibilityGroupRow, CompatibilityRow, PeroxideClassRow, PeroxideFormerRow } from './bench/caution-rows.ts';
 import { grouped } from './grouped.ts';
 import type { Mark } from './quantity/figure.ts';
 import type { BalanceTexts } from './run/balance-text.ts';
@@ -17,6 +18,10 @@ export interface ReferenceRows {
   readonly labelSizes: readonly LabelSize[];
   readonly usualStrengths: readonly UsualStrengthRow[];
   readonly reactivity: readonly { readonly cas: string; readonly group: string; readonly source: string }[];
+  readonly compatibility: readonly CompatibilityRow[];
+  readonly compatibilityGroups: readonly CompatibilityGroupRow[];
+  readonly peroxideFormers: readonly PeroxideFormerRow[];
+  readonly peroxideClasses: readonly PeroxideClassRow[];
   readonly acidity: readonly AcidityRow[];
   readonly hydrolysis: readonly HydrolysisRow[];
   readonly ionisationHeats: readonly IonisationHeatRow[];
@@ -338,6 +343,13 @@ export interface Reference {
   readonly labelElement: ReadonlyMap<string, LabelElementRow>;
   readonly usualStrengths: ReadonlyMap<string, readonly UsualStrengthRow[]>;
   readonly reactivity: ReadonlyMap<string, readonly string[]>;
+  /** By the numbers of two groups (compatibilityKey). */
+  readonly compatibility: ReadonlyMap<string, CompatibilityRow>;
+  readonly compatibilityGroup: ReadonlyMap<number, CompatibilityGroupRow>;
+  /** Numbers of the chart's groups, by a group of the reactivity table. */
+  readonly chartGroups: ReadonlyMap<string, number>;
+  readonly peroxideFormer: ReadonlyMap<string, PeroxideFormerRow>;
+  readonly peroxideClass: ReadonlyMap<string, PeroxideClassRow>;
   /** By CAS number, in order of growing water. */
   readonly heats: ReadonlyMap<string, readonly HeatRow[]>;
   readonly laliberte: ReadonlyMap<string, LaliberteRow>;
@@ -367,6 +379,11 @@ export function densityKey(cas: string, solvent: string): string {
   return `${cas} in ${solvent}`;
 }
 
+/** Name of a pair of the compatibility chart's groups, the lower number first. */
+export function compatibilityKey(one: number, other: number): string {
+  return one < other ? `${one} with ${other}` : `${other} with ${one}`;
+}
+
 /** Builds the look-ups of the tables. Rows keep their order; later rows never replace earlier ones. */
 export function indexReference(rows: ReferenceRows): Reference {
   return {
@@ -385,6 +402,11 @@ export function indexReference(rows: ReferenceRows): Reference {
     reactivity: new Map(
       [...grouped(rows.reactivity, (row) => row.cas)].map(([cas, found]) => [cas, found.map((row) => row.group)]),
     ),
+    compatibility: byKey(rows.compatibility, (row) => compatibilityKey(row.one, row.other)),
+    compatibilityGroup: new Map(rows.compatibilityGroups.map((row) => [row.number, row])),
+    chartGroups: new Map(rows.compatibilityGroups.flatMap((row) => row.ours.map((group) => [group, row.number] as const))),
+    peroxideFormer: byKey(rows.peroxideFormers, (row) => row.cas),
+    peroxideClass: byKey(rows.peroxideClasses, (row) => row.class),
     laliberte: byKey(rows.laliberte, (row) => row.cas),
     acidity: byKey([...rows.acidity, ...alsoByFormula(rows.acidity)], (row) => row.cas),
     hydrolysis: grouped([...rows.hydrolysis, ...alsoByFormula(rows.hydrolysis)], (row) => row.cas),

@@ -6,6 +6,7 @@ import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { benchNumbers } from '../core/bench/bench-numbers.ts';
 import type { BenchSection } from '../core/bench/bench-section.ts';
+import { stepCautions, type StepCautions } from '../core/caution/step-cautions.ts';
 import { confidenceOf } from '../core/confidence/confidence.ts';
 import { type Ask, type Draw, StartChoice } from '../core/plan/ask.ts';
 import { meritOf } from '../core/outcome/merit.ts';
@@ -87,18 +88,26 @@ async function run(argv: readonly string[]): Promise<number> {
   const merit = result.solved ? meritOf({ result, route, shelf, reference }) : null;
   const confidence = confidenceOf(input);
   const bench = (step: string): readonly BenchSection[] => benchNumbers(input, result, step);
+  const cautions = (step: string): StepCautions => stepCautions(input, result, step, null);
   const beside = values.beside === undefined ? null : planBeside(values.beside, input);
   const compared = beside && comparePlans(result, beside.result);
   if (values.json)
     console.log(
       JSON.stringify(
-        withFigureList({ ...result, confidence, merit, beside: compared, bench: benchOfEach(result, bench) }),
+        withFigureList({
+          ...result,
+          confidence,
+          merit,
+          beside: compared,
+          bench: benchOfEach(result, bench),
+          cautions: cautionsOfEach(result, cautions),
+        }),
         null,
         2,
       ),
     );
   else if (result.solved) {
-    const text = [planText(result, confidence, bench).trimEnd(), ...(merit ? [meritText(merit, result)] : [])];
+    const text = [planText(result, confidence, bench, cautions).trimEnd(), ...(merit ? [meritText(merit, result)] : [])];
     if (beside && compared) text.push(comparisonText(compared, ask.name, beside.name));
     if (values.most) text.push(mostText(input));
     const published = publishedText(route, reference);
@@ -115,6 +124,17 @@ function benchOfEach(
   bench: (step: string) => readonly BenchSection[],
 ): Readonly<Record<string, readonly BenchSection[]>> {
   return Object.fromEntries(result.steps.map((step) => [step.id, bench(step.id)]));
+}
+
+/** Cautions by step and operation, each with its sentence. */
+function cautionsOfEach(
+  result: PlanResult,
+  cautions: (step: string) => StepCautions,
+): Readonly<Record<string, Readonly<Record<string, readonly string[]>>>> {
+  const said = (step: string) => [...cautions(step)].filter(([, all]) => all.length > 0);
+  return Object.fromEntries(
+    result.steps.map((step) => [step.id, Object.fromEntries(said(step.id).map(([id, all]) => [id, all.map(sentence)]))]),
+  );
 }
 
 /** The most of the first draw that everything on the shelf allows. */

@@ -1,4 +1,4 @@
-import { effect } from '@preact/signals';
+import { computed, effect } from '@preact/signals';
 import { render } from 'preact';
 import * as z from 'zod/mini';
 import { shellWords } from '../core/words/shell-words.ts';
@@ -7,6 +7,7 @@ import { findPort } from './find-port.ts';
 import { App } from './shell/app.tsx';
 import { keepSessionIn, readSessions } from './places/bench/session-store.ts';
 import { keepShelfIn } from './places/shelf/kept-shelf.ts';
+import { readAcknowledged } from './state/acknowledged.ts';
 import { commandFor, takesText } from './state/command.ts';
 import { COMMANDS } from './state/commands.ts';
 import { connection, connectPort, subscribe } from './state/connection.ts';
@@ -67,6 +68,7 @@ async function follow(): Promise<void> {
   subscribe('shelf', () => void readShelf());
   subscribe('runs', () => void followRuns());
   subscribe('sessions', () => void readSessions());
+  subscribe('cautions', () => void readAcknowledged());
   // The workbook as a whole was replaced or set aside, or the program was rebuilt: everything here is out of date.
   subscribe('program', () => location.reload());
   // What could not be saved while the program did not answer is saved when it does.
@@ -75,6 +77,10 @@ async function follow(): Promise<void> {
   });
   effect(() => {
     if (openPlan.value?.routeId) void readRuns();
+  });
+  const shown = computed(() => openPlan.value?.id);
+  effect(() => {
+    if (shown.value !== undefined) void readAcknowledged();
   });
   await openNewestPlan();
   await reopenRun();

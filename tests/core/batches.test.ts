@@ -161,6 +161,7 @@ test('the sheet of a batch says the addition its cooling asks for, and what stay
     say: sentence,
     statements: new Map(),
     bench: () => [],
+    cautions: () => new Map(),
   } as const;
   const lines = weighingSheet('1', 1, context).boxes[0]?.lines ?? [];
   expect(lines.join(' ')).toMatch(/Add over \d+\smin at least.*0\.500\sg of product/);

@@ -10,7 +10,10 @@ const heptane = liquid('heptane', '142-82-5');
 
 test('two that boil together boil below either, whichever comes first, with where that is from', () => {
   // Lange's Handbook, 10th ed.: 70.4 °C; ethyl acetate alone 77.1, water 100.
-  for (const pair of [[water, ethyl], [ethyl, water]]) {
+  for (const pair of [
+    [water, ethyl],
+    [ethyl, water],
+  ]) {
     const first = boilsFirst(pair, reference);
     expect(first?.celsius.value).toBe(70.4);
     expect(first?.name).toContain('ethyl acetate');

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { benchNumbers } from '../../src/core/bench/bench-numbers.ts';
+import { stepCautions } from '../../src/core/caution/step-cautions.ts';
 import type { PaperContext } from '../../src/core/paper/context.ts';
 import { PlanFile } from '../../src/core/plan/ask.ts';
 import type { PlanInput } from '../../src/core/plan/input.ts';
@@ -40,4 +41,5 @@ export const demoContext: PaperContext = {
   say: sentence,
   statements: reference.statement,
   bench: (step) => benchNumbers(demoInput, demoPlan, step),
+  cautions: (step) => stepCautions(demoInput, demoPlan, step, []),
 };

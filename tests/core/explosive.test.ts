@@ -1,6 +1,12 @@
 import { describe, expect, test } from 'vitest';
+import { chartGroupsOf } from '../../src/core/bench/chart.ts';
+import { explosiveIn } from '../../src/core/bench/explosive.ts';
+import { factsOf } from '../../src/core/matter/facts.ts';
+import type { Form } from '../../src/core/matter/form.ts';
+import { indexReference } from '../../src/core/reference.ts';
 import { planText } from '../../src/core/words/plan-text.ts';
 import { sentence } from '../../src/core/words/sentences.ts';
+import { reference } from '../reference/tables.ts';
 import { bottle, draw, planOf, route, step } from './build.ts';
 
 /** Neutral structures with statements of their own: what they are does not matter here. */
@@ -33,6 +39,51 @@ describe('a step classed as explosive is not scaled', () => {
   test.each(['H202', 'H205'])('a charge that is an explosive (%s) makes the mixture one', (code) => {
     const result = planOf(chain([], [code]), [draw('c', 10)]);
     expect(refusals(result)[0]).toMatchObject({ at: { step: '2', material: 'r' }, values: { how: 'charged' } });
+  });
+
+  describe('a mixture that the table names as explosive from a strength on', () => {
+    const cas = '9999999-99-9';
+    const hazards = [
+      { cas, statements: ['H201'], pictograms: [], signal: null, fromPercent: 30, toPercent: null, source: 'a test' },
+      { cas, statements: ['H302'], pictograms: [], signal: null, fromPercent: null, toPercent: 30, source: 'a test' },
+    ];
+    const tables = indexReference({ ...reference.rows, hazards: [...reference.rows.hazards, ...hazards] });
+    const facts = new Map([['mix', factsOf({ name: 'mixture', cas }, tables)]]);
+    const charging = (form: Form | undefined) =>
+      explosiveIn(
+        step({
+          id: '1',
+          basis: 'a',
+          product: 'b',
+          more: [
+            {
+              do: 'charge',
+              id: 'm',
+              stage: 'reaction',
+              material: 'mix',
+              ...(form ? { form } : {}),
+              rule: { kind: 'equivalents', equivalents: 1 },
+            },
+          ],
+        }),
+        facts,
+        tables,
+      );
+    const percent = (value: number): Form => ({ kind: 'solution', strength: { value, basis: '% w/w' } });
+
+    test('refused at and above it, and where its strength is not known; told of below', () => {
+      expect(charging(percent(40))).toMatchObject({ name: 'mixture', codes: 'H201', how: 'charged' });
+      expect(charging(undefined)).toMatchObject({ codes: 'H201' });
+      expect(charging({ kind: 'unknown' })).toMatchObject({ codes: 'H201' });
+      expect(charging(percent(10))).toBeNull();
+    });
+    test('made by a step it counts as pure, whatever it is isolated as', () => {
+      expect(explosiveIn(step({ id: '1', basis: 'a', product: 'mix' }), facts, tables)).toMatchObject({ how: 'made' });
+    });
+    test('in a waste container or vessel its statement makes it an explosive of the chart', () => {
+      const one = facts.get('mix');
+      expect(one && chartGroupsOf(one, tables)).toEqual([102]);
+    });
   });
 
   test('joined codes are looked at one by one', () => {

@@ -122,7 +122,12 @@ describe('what a sheet says before anything is weighed', () => {
     const known = planOf(route({ A: 'C6H12O', B: 'C6H10O' }, [step({ id: 'one', basis: 'A', product: 'B', extra: { heat } })]), [
       draw('B', 9.8143),
     ]);
-    const [first] = weighingPaper([{ step: 'one', batch: 1 }], { ...context, result: known, bench: () => [] }).sheets;
+    const [first] = weighingPaper([{ step: 'one', batch: 1 }], {
+      ...context,
+      result: known,
+      bench: () => [],
+      cautions: () => new Map(),
+    }).sheets;
     expect(first?.boxes[0]?.lines).toContainEqual(expect.stringMatching(/^heat given off: [\d.]+\u00a0kJ a batch/));
   });
 
@@ -166,12 +171,15 @@ test('what comes before the first charge into a new vessel stands under the old 
     extra: { stages: { quench: { newVessel: true } } },
   });
   const quenched = planOf(route({ A: 'C6H12O', B: 'C6H10O' }, [one]), [draw('B', 5)]);
-  expect(titles(weighingPaper([{ step: 'one', batch: 1 }], { ...context, result: quenched, bench: () => [] }).sheets[0])).toEqual(
-    [
-      ['Reaction', false, ['c1', 'before']],
-      ['Quench', true, ['water', 'after']],
-    ],
-  );
+  expect(
+    titles(
+      weighingPaper([{ step: 'one', batch: 1 }], { ...context, result: quenched, bench: () => [], cautions: () => new Map() })
+        .sheets[0],
+    ),
+  ).toEqual([
+    ['Reaction', false, ['c1', 'before']],
+    ['Quench', true, ['water', 'after']],
+  ]);
   expect(sheet('2-1').stages[0]?.entries.map((entry) => entry.id)).toContain('cooled');
 });
 

@@ -237,6 +237,7 @@ export function context(result: PlanResult, more: Partial<PaperContext> = {}): P
     say: (one) => SENTENCES[one.code] ?? one.code,
     statements: STATEMENTS,
     bench: () => [],
+    cautions: () => new Map(),
     ...more,
   };
 }

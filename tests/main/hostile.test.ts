@@ -61,6 +61,11 @@ async function rightInputs({ must }: Workbook): Promise<Record<ProcedureName, Re
     'sessions.list': { planId: 1 },
     'sessions.create': { planId: 1, session },
     'sessions.save': { id: 1, after: 1, session, archived: true },
+    'cautions.acknowledge': {
+      planId: 1,
+      acknowledgement: { step: 'one', operation: 'acid', code: 'hazards', words: 'nitric acid: Toxic if inhaled.', by },
+    },
+    'cautions.acknowledged': { planId: 1 },
     'reference.read': {},
     'program.about': {},
     'program.looked': {},

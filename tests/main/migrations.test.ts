@@ -54,6 +54,8 @@ describe.each(versions)('a workbook of version %d', (version) => {
     expect(await must('runs.check', {})).toEqual([]);
     const kept = await must('sessions.list', { planId: 1 });
     expect(kept.map((one) => [one.session.name, one.state])).toEqual(version < 7 ? [] : [['Thursday', 1]]);
+    const read = await must('cautions.acknowledged', { planId: 1 });
+    expect(read.map((one) => [one.by, one.words])).toEqual(version < 8 ? [] : [['AB', 'nitric acid: Toxic if inhaled.']]);
     expect((await must('settings.read', {})).paper).toBe('A4');
     const search = async (text: string) => (await must('shelf.list', { search: text, from: 0, count: 9, sort: 'place' })).total;
     expect([await search('diphenylethane'), await search('n-117'), await search('acids')]).toEqual([1, 1, 1]);

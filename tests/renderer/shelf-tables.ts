@@ -31,6 +31,10 @@ const element = (number: number, symbol: string, weight: number) => ({
 const rows: ReferenceRows = {
   elements: [element(1, 'H', 1.008), element(6, 'C', 12.011), element(7, 'N', 14.007), element(8, 'O', 15.999)],
   isotopes: [],
+  compatibility: [],
+  compatibilityGroups: [],
+  peroxideFormers: [],
+  peroxideClasses: [],
   acidity: [],
   solubility: [],
   hydrolysis: [],

@@ -1,20 +1,12 @@
 import type { Facts } from '../matter/facts.ts';
 import type { Reference } from '../reference.ts';
 import { remember } from '../remember.ts';
-import { readSmilesText, type SmilesAtom } from '../structure/smiles-text.ts';
+import { atomGraph, is, near, type Node, others } from '../structure/atom-graph.ts';
 
 /** A group of atoms that stores energy, found in a structure. */
 export interface EnergeticGroup {
   readonly name: string;
   readonly source: string;
-}
-
-/** One atom with its neighbours. */
-interface Node {
-  readonly atom: SmilesAtom;
-  /** As it is written, with brackets and charge. */
-  readonly sign: string;
-  readonly to: { readonly node: Node; readonly order: number }[];
 }
 
 const SOURCE = 'Prudent Practices in the Laboratory, from memory';
@@ -49,33 +41,8 @@ export const energeticGroups: (facts: Facts, reference: Reference) => readonly E
 );
 
 function groupsIn(smiles: string): readonly EnergeticGroup[] {
-  const read = readSmilesText(smiles.trim());
-  if (!read.ok) return [];
-  const text = smiles.trim();
-  const nodes = read.atoms.map((atom): Node => ({ atom, sign: signAt(text, atom.at), to: [] }));
-  for (const { one, other, order } of read.joins) {
-    const [first, second] = [nodes[one], nodes[other]];
-    if (!first || !second) continue;
-    first.to.push({ node: second, order });
-    second.to.push({ node: first, order });
-  }
+  const nodes = atomGraph(smiles);
   return GROUPS.filter((group) => group.in(nodes)).map(({ name }) => ({ name, source: SOURCE }));
-}
-
-function signAt(text: string, at: number): string {
-  return text[at] === '[' ? text.slice(at, text.indexOf(']', at) + 1) : '';
-}
-
-function is(element: string): (node: Node) => boolean {
-  return (node) => node.atom.element === element;
-}
-
-function near(node: Node): readonly Node[] {
-  return node.to.map((join) => join.node);
-}
-
-function others(node: Node, but: Node | undefined): readonly Node[] {
-  return near(node).filter((one) => one !== but);
 }
 
 function isHalogen(node: Node): boolean {

@@ -4,7 +4,7 @@ import { deviceWords } from '../words/device-words.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, celsiusText, durationText, formatTrimmed, readingText, windowText } from './amounts.ts';
 import { type ChargePlace, sourcesOf, takesWholeDish } from './charge-sources.ts';
-import { benchWarnings, nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
+import { benchWarnings, cautionsAt, nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
 import { densityText } from './density-words.ts';
 import type { ChargeEntry, Warning } from './paper.ts';
 import { neutraliseText } from '../words/routes-words.ts';
@@ -49,7 +49,9 @@ function chargeWarnings(charge: ChargePlan, step: StepPlan, context: PaperContex
   const own = new Set(warnings.map((warning) => warning.words));
   return [
     ...warnings,
-    ...warningsOf([...charge.before, ...noticesAt(result, step, charge.id)], say).filter((warning) => !own.has(warning.words)),
+    ...warningsOf([...cautionsAt(context, step, charge.id, charge.before), ...noticesAt(result, step, charge.id)], say).filter(
+      (warning) => !own.has(warning.words),
+    ),
     ...benchWarnings(charge.id, step, context),
   ];
 }

@@ -1,6 +1,7 @@
 import type { PlanResult, StepPlan } from '../plan/result.ts';
 import type { Settings } from '../plan/settings.ts';
 import type { DecimalMark } from '../quantity/format.ts';
+import type { StepCautions } from '../caution/step-cautions.ts';
 import type { BenchSection } from '../bench/bench-section.ts';
 import { lineText } from '../words/bench-number-words.ts';
 import type { Notice } from '../words/notice.ts';
@@ -21,6 +22,8 @@ export interface PaperContext {
   readonly statements: ReadonlyMap<string, string>;
   /** The bench numbers of a step, for one batch. */
   readonly bench: (step: string) => readonly BenchSection[];
+  /** Everything to be said before each operation of a step. */
+  readonly cautions: (step: string) => StepCautions;
 }
 
 /** One batch of one step. `batch` counts from 1. */
@@ -39,6 +42,16 @@ export function stepOf(result: PlanResult, id: string): StepPlan {
 /** The name a person knows a route material by; its key where the plan does not describe it. */
 export function nameOf(result: PlanResult, material: string): string {
   return result.materials[material]?.name ?? material;
+}
+
+/** What must be known before an operation: all that was found, or where that was not looked for what the plan found. */
+export function cautionsAt(
+  { cautions }: PaperContext,
+  step: StepPlan,
+  operation: string,
+  found: readonly Notice[],
+): readonly Notice[] {
+  return cautions(step.id).get(operation) ?? found;
 }
 
 /** What the plan says about one operation of a step, wherever it says it. */

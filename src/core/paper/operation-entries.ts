@@ -5,7 +5,7 @@ import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, celsiusText, durationText, formatTrimmed, percentText, windowText } from './amounts.ts';
 import { chargeEntry } from './charge-entry.ts';
 import type { ChargePlace } from './charge-sources.ts';
-import { benchWarnings, nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
+import { benchWarnings, cautionsAt, nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
 import { vesselText } from './vessel-words.ts';
 import type { HoldEntry, RemovalEntry, StageBlock, Warning } from './paper.ts';
 import type { Session } from './session.ts';
@@ -63,7 +63,7 @@ function holdEntry({ hold, before }: HoldPlan, step: StepPlan, context: PaperCon
     do: 'hold',
     id: hold.id,
     before: [
-      ...withOwn(hold, [...before, ...noticesAt(result, step, hold.id)], mark, say),
+      ...withOwn(hold, [...cautionsAt(context, step, hold.id, before), ...noticesAt(result, step, hold.id)], mark, say),
       ...benchWarnings(hold.id, step, context),
     ],
     until: words.holdUntil(hold.until),
@@ -87,7 +87,12 @@ function removalEntry({ removal, before }: RemovalPlan, step: StepPlan, context:
     do: 'removal',
     id: removal.id,
     before: [
-      ...withOwn(removal, [...before, ...noticesAt(context.result, step, removal.id)], context.mark, context.say),
+      ...withOwn(
+        removal,
+        [...cautionsAt(context, step, removal.id, before), ...noticesAt(context.result, step, removal.id)],
+        context.mark,
+        context.say,
+      ),
       ...benchWarnings(removal.id, step, context),
     ],
     title: words.removals[removal.how],

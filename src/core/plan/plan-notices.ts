@@ -1,4 +1,5 @@
-import { type CautionInput, wasteConflicts } from '../bench/cautions.ts';
+import type { VesselContext } from '../bench/in-vessel.ts';
+import { wasteConflicts } from '../bench/waste-cautions.ts';
 import { NEAT } from '../matter/form.ts';
 import type { Facts } from '../matter/facts.ts';
 import type { Route } from '../route/route.ts';
@@ -36,6 +37,7 @@ const FREES_POISON = new Set([
   'acid frees hydrogen cyanide',
   'acid frees hydrogen sulfide',
   'acid frees nitrous gases',
+  'acid frees a poison',
 ]);
 
 /**
@@ -44,7 +46,9 @@ const FREES_POISON = new Set([
  */
 export function dangerNotices(steps: readonly StepPlan[]): readonly Notice[] {
   const dangerous = ({ level, code, values }: Notice): boolean =>
-    level === 'error' || FREES_POISON.has(code) || (code === 'gas freed' && values.statements !== '');
+    level === 'error' ||
+    FREES_POISON.has(code) ||
+    ((code === 'gas freed' || values.gases !== undefined) && (values.statements ?? '') !== '');
   return steps.filter((step) => step.active).flatMap((step) => step.operations.flatMap(({ before }) => before.filter(dangerous)));
 }
 
@@ -54,10 +58,9 @@ export function wasteNotices(steps: readonly StepPlan[], inputs: readonly StepIn
   const streams = inputs
     .filter((one) => active.has(one.step.id))
     .map(
-      (one): CautionInput => ({
+      (one): VesselContext => ({
         step: one.step,
         facts: one.facts,
-        gases: [],
         formOf: (charge) => charge.form ?? NEAT,
         reference: one.reference,
       }),

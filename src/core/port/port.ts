@@ -3,6 +3,8 @@ import type { Settings } from '../plan/settings.ts';
 import type { ReferenceRows } from '../reference.ts';
 import type { BottleTest, Shelf } from '../shelf/shelf.ts';
 import { type BackupEntry, programInputs, type StartTrouble } from './program.ts';
+import type { Acknowledged } from '../caution/acknowledgement.ts';
+import { cautionInputs } from './cautions.ts';
 import type { PortResult } from './result.ts';
 import { type BrokenRun, type RunRecord, type RunRow, runInputs } from './runs.ts';
 import { type BottleEdit, type BottleRow, type LedgerLine, shelfInputs } from './shelf.ts';
@@ -20,7 +22,14 @@ import {
 } from './workbook.ts';
 
 /** The one door between main and renderer: procedure name → input schema, and below the type of its answer. */
-export const inputs = { ...shelfInputs, ...workbookInputs, ...runInputs, ...sessionInputs, ...programInputs } as const;
+export const inputs = {
+  ...shelfInputs,
+  ...workbookInputs,
+  ...runInputs,
+  ...sessionInputs,
+  ...cautionInputs,
+  ...programInputs,
+} as const;
 
 interface Outputs {
   /** `nearly`: names that were taken instead of words that nothing is spelled like. */
@@ -77,6 +86,8 @@ interface Outputs {
   'sessions.list': readonly SessionState[];
   'sessions.create': SessionState;
   'sessions.save': SessionState;
+  'cautions.acknowledge': Acknowledged;
+  'cautions.acknowledged': readonly Acknowledged[];
   'reference.read': ReferenceRows;
   'program.about': {
     readonly version: string;
@@ -100,7 +111,7 @@ export type ProcedureInput<N extends ProcedureName> = z.infer<(typeof inputs)[N]
 export type ProcedureOutput<N extends ProcedureName> = Outputs[N];
 
 /** Parts of the workbook whose change is told to every window. */
-export const WORKBOOK_TOPICS = ['shelf', 'routes', 'plans', 'runs', 'sessions', 'settings'] as const;
+export const WORKBOOK_TOPICS = ['shelf', 'routes', 'plans', 'runs', 'sessions', 'cautions', 'settings'] as const;
 /** "program": the workbook as a whole was opened, closed or replaced, or the program was rebuilt: load the page again. */
 export const TOPICS = [...WORKBOOK_TOPICS, 'program'] as const;
 export type Topic = (typeof TOPICS)[number];

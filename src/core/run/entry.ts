@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { CautionWords } from '../caution/acknowledgement.ts';
 import { Key, LongText, ShortText } from '../matter/material.ts';
 
 /**
@@ -124,6 +125,15 @@ const Correction = z.strictObject({
   instead: z.nullable(Correctable),
 });
 
+/** That a caution of the sheet was read, as it stands there; it stays on the screen and the paper for everybody. */
+const Acknowledged = z.strictObject({
+  kind: z.literal('acknowledged'),
+  ...by,
+  /** Null for what stands at the head of the sheet. */
+  operation: z.nullable(Key),
+  words: CautionWords,
+});
+
 const Started = z.strictObject({ kind: z.literal('started'), ...by });
 const Paused = z.strictObject({ kind: z.literal('paused'), ...by });
 const Resumed = z.strictObject({ kind: z.literal('resumed'), ...by });
@@ -141,6 +151,7 @@ export const RunEntry = z.discriminatedUnion('kind', [
   Product,
   Remark,
   FileNamed,
+  Acknowledged,
   Paused,
   Resumed,
   Correction,

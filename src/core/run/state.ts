@@ -182,6 +182,8 @@ function whyNotSensible(sheet: RunSheet, state: RunState, entry: RunEntry): Why 
     case 'deviation':
       if (entry.operation === null || operationsOf(sheet).has(entry.operation)) return null;
       return unknown('no such operation', { operation: entry.operation }).why;
+    case 'acknowledged':
+      return cautionsOfSheet(sheet, entry.operation).includes(entry.words) ? null : unknown('no such caution').why;
     case 'product':
       return whyNotProduct(state, entry);
     default:
@@ -210,6 +212,24 @@ function whyNotProduct(state: RunState, { crop, wet, tare, gross, grams }: Produ
   }
   const dried = state.products.some((one) => one.crop === crop && !one.wet);
   return dried ? unknown(wet ? 'crop dry already' : 'crop weighed already', { crop }).why : null;
+}
+
+/** Who has read a caution of an operation, or with null of the head of the sheet; oldest first. */
+export function readOf(
+  { standing }: Pick<RunState, 'standing'>,
+  operation: string | null,
+  words: string,
+): readonly Recorded<Extract<RunEntry, { kind: 'acknowledged' }>>[] {
+  return standing.flatMap(({ number, at, entry }) =>
+    entry.kind === 'acknowledged' && entry.operation === operation && entry.words === words ? [{ number, at, entry }] : [],
+  );
+}
+
+/** What the sheet says before an operation; with null, at its head. */
+export function cautionsOfSheet({ sheet }: RunSheet, operation: string | null): readonly string[] {
+  if (operation === null) return sheet.before.map((one) => one.words);
+  const entries = sheet.stages.flatMap((stage) => stage.entries);
+  return entries.filter((one) => one.id === operation).flatMap((one) => one.before.map((warning) => warning.words));
 }
 
 /** Every operation of the sheet, by id. */

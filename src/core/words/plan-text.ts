@@ -1,6 +1,7 @@
 import { makeUpExcess } from './make-up-excess.ts';
 import type { ChargePlan, FetchLine, MakeUp, OperationPlan, PlanResult, StepPlan, Supply, Take } from '../plan/result.ts';
 import type { BenchSection } from '../bench/bench-section.ts';
+import { operationIdOf as operationId, type StepCautions } from '../caution/step-cautions.ts';
 import type { Confidence } from '../confidence/confidence.ts';
 import { assumptionsText, benchNumberWords, lineText, sectionWords } from './bench-number-words.ts';
 import { confidenceText } from './confidence-text.ts';
@@ -16,11 +17,19 @@ import { neutraliseText } from './routes-words.ts';
 /** The bench numbers of a step. */
 type BenchOf = (step: string) => readonly BenchSection[];
 
+/** Everything to be said before each operation of a step. */
+type CautionsOf = (step: string) => StepCautions;
+
 /** A plan as plain text for a terminal: step table, fetch list, make-ups, notices. */
-export function planText(result: PlanResult, confidence: Confidence, bench: BenchOf): string {
+export function planText(
+  result: PlanResult,
+  confidence: Confidence,
+  bench: BenchOf,
+  cautions: CautionsOf = () => new Map(),
+): string {
   const chance = confidenceText(confidence, result);
   const parts = [heading(result), ...(chance === '' ? [] : [chance])];
-  for (const step of result.steps) parts.push(stepText(step, result, bench(step.id)));
+  for (const step of result.steps) parts.push(stepText(step, result, bench(step.id), cautions(step.id)));
   if (result.fetch.length > 0) parts.push(['Fetch list', ...table(result.fetch.map(fetchRow))].join('\n'));
   if (result.makeUps.length > 0)
     parts.push(
@@ -51,7 +60,7 @@ const IDLE = {
   'another makes it': 'not run, another step makes the same at less cost of material',
 } as const;
 
-function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSection[]): string {
+function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSection[], cautions: StepCautions): string {
   const name = (key: string): string => result.materials[key]?.name ?? key;
   if (!step.active) return `${step.number}. ${step.title}: ${IDLE[step.whyIdle ?? 'nothing to make']}`;
   const head = [
@@ -65,7 +74,10 @@ function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSecti
   );
   let charge = 0;
   const lines = step.operations.flatMap((operation): readonly string[] => {
-    const before = [...warningsOf(operation), ...benchLines(bench, operationId(operation))].map((said) => `     ! ${said}`);
+    const found = cautions.get(operationId(operation)) ?? operation.before;
+    const before = [...warningsOf(operation), ...found.map(sentence), ...benchLines(bench, operationId(operation))].map(
+      (said) => `     ! ${said}`,
+    );
     if (operation.kind === 'hold')
       return [
         ...before,
@@ -77,9 +89,6 @@ function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSecti
   });
   return [...head, ...lines, ...benchText(bench)].join('\n');
 }
-
-const operationId = (operation: OperationPlan): string =>
-  operation.kind === 'charge' ? operation.id : operation.kind === 'hold' ? operation.hold.id : operation.removal.id;
 
 function benchLines(bench: readonly BenchSection[], operation: string | null): string[] {
   return bench.flatMap(({ kind, lines }) =>
@@ -139,7 +148,7 @@ function warningsOf(operation: OperationPlan): readonly string[] {
         ? operation.hold
         : { ...operation.removal, limit: undefined };
   const limit = own.limit ? [`never ${own.limit.side ?? 'above'} ${own.limit.celsius} °C; if passed: ${own.limit.action}`] : [];
-  return [...(own.caution ? [own.caution] : []), ...limit, ...operation.before.map(sentence)];
+  return [...(own.caution ? [own.caution] : []), ...limit];
 }
 
 function carriedText({ carried }: ChargePlan): string {

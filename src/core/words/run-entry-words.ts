@@ -35,6 +35,8 @@ export function entryText(entry: RunEntry, sheet: RunSheet, mark: DecimalMark): 
       return `Remark: ${entry.words}`;
     case 'file':
       return `File: ${entry.name}${entry.sha256 === undefined ? '' : `, SHA-256 ${entry.sha256}`}${entry.remark === undefined ? '' : `; ${entry.remark}`}.`;
+    case 'acknowledged':
+      return `Caution read${at(entry.operation)}: “${entry.words}”`;
     case 'paused':
       return 'Paused.';
     case 'resumed':

@@ -15,6 +15,7 @@ export const RUN_SENTENCES: Readonly<Record<string, (values: Values) => string>>
   'correction of another kind': (v) =>
     `Entry ${text(v, 'number')} is of the kind “${text(v, 'kind')}”: what replaces it needs to be one too (got “${text(v, 'instead')}”).`,
   'no such operation': (v) => `The sheet has no operation ${text(v, 'operation')}.`,
+  'no such caution': () => 'The sheet does not say this caution there.',
   'confirmed already': () => 'This has been confirmed already.',
   'charge complete': (v) => `${text(v, 'material')} is weighed completely. To change it, correct its entry.`,
   'portion out of turn': (v) => `Portion ${text(v, 'next')} is next (got ${text(v, 'portion')}).`,

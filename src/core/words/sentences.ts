@@ -1,5 +1,6 @@
 import { formatAmount, formatSignificant } from '../quantity/format.ts';
 import type { Notice } from './notice.ts';
+import { CAUTION_SENTENCES } from './caution-sentences.ts';
 import { HEAT_SENTENCES } from './heat-sentences.ts';
 import { PROCEDURE_SENTENCES } from './procedure-sentences.ts';
 import { RUN_SENTENCES } from './run-sentences.ts';
@@ -25,6 +26,7 @@ export const STANDING = 'Figures are for planning and screening. Local rules and
 
 /** Every code the core can say, and its sentence. A translation is another table like this one. */
 const SENTENCES: Readonly<Record<string, Sentence>> = {
+  ...CAUTION_SENTENCES,
   ...HEAT_SENTENCES,
   ...SOLUTION_SENTENCES,
   ...PROCEDURE_SENTENCES,
@@ -150,45 +152,6 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'make up': (v) => `${stuff(v)} is not on the shelf, but can be made up from a stronger bottle.`,
   'out of date': (v) =>
     `${stuff(v)}, lot ${text(v, 'lot')}, is past its date: test or purify it, record that, and it can be used again; or buy.`,
-
-  // Cautions; each stands immediately before its operation.
-  hazards: (v) => `${text(v, 'material')}: ${text(v, 'statements')}`,
-  'gas freed': (v) =>
-    `${text(v, 'material')} comes off, at most ${formatSignificant(Number(v.litres), 2)} L (${formatSignificant(Number(v.grams), 2)} g) a batch by the equation: fume cupboard, sash down, never a closed vessel.${v.statements === '' ? '' : ` ${text(v, 'statements')}`}`,
-  'energetic charged': (v) =>
-    `By its structure ${text(v, 'material')} holds ${text(v, 'groups')} (${text(v, 'source')}): it may explode by heat, blow, friction or drying. Read its safety sheet and ask the person responsible before it is handled.`,
-  'energetic formed': (v) =>
-    `From here on ${text(v, 'material')} forms; by its structure it holds ${text(v, 'groups')} (${text(v, 'source')}): it may explode by heat, blow, friction or drying. Have the step and its scale judged by the person responsible before it is begun.`,
-  'acid into water': (v) =>
-    `Acid into water, never water into acid: pour the mixture that holds ${text(v, 'other')} slowly into the ${text(v, 'material')}, with stirring and cooling.`,
-  'acid slowly into water': (v) =>
-    `Add ${text(v, 'material')} slowly, with stirring and cooling: acid into water, never the other way round.`,
-  'dissolves hot': (v) => `${text(v, 'material')} gets hot when it dissolves: in small portions, with stirring.`,
-  'acid-free, new vessel': (v) =>
-    `Acid-free and in a new vessel before ${text(v, 'material')} is added: with ${text(v, 'other')} it can react violently. Test the washings first.`,
-  'acid-free first': (v) =>
-    `No ${text(v, 'other')} may be left when ${text(v, 'material')} is added: together they can react violently.`,
-  'oxidising waste': (v) =>
-    `Holds ${text(v, 'material')}: into “${text(v, 'container')}” only. Never into a bottle that holds anything organic, and never tightly closed.`,
-  'waste must not meet': (v) =>
-    `“${text(v, 'container')}” would hold ${text(v, 'one')} and ${text(v, 'other')} together: they need separate containers.`,
-  'oxidiser meets organic': (v) =>
-    `${text(v, 'material')} meets ${text(v, 'other')} in this vessel: an oxidiser and an organic material can react violently. Remove one first, or use a new vessel.`,
-  'oxidiser meets reducing agent': (v) =>
-    `${text(v, 'material')} meets ${text(v, 'other')}: an oxidiser and a reducing agent can react violently.`,
-  'acid frees chlorine': (v) => `${text(v, 'material')} meets ${text(v, 'other')}: poisonous chlorine is freed.`,
-  chloramines: (v) => `${text(v, 'material')} meets ${text(v, 'other')}: poisonous chloramines are freed.`,
-  'acid frees carbon dioxide': (v) =>
-    `${text(v, 'material')} meets ${text(v, 'other')}: carbon dioxide comes off. Slowly, in an open vessel; vent a separating funnel at every turn.`,
-  'base slowly into water': (v) => `Add ${text(v, 'material')} slowly to the water, with stirring: it gets warm.`,
-  'acid frees hydrazoic acid': (v) =>
-    `${text(v, 'material')} meets ${text(v, 'other')}: explosive, poisonous hydrazoic acid is freed.`,
-  'acid frees hydrogen cyanide': (v) => `${text(v, 'material')} meets ${text(v, 'other')}: poisonous hydrogen cyanide is freed.`,
-  'acid frees hydrogen sulfide': (v) => `${text(v, 'material')} meets ${text(v, 'other')}: poisonous hydrogen sulfide is freed.`,
-  'acid frees nitrous gases': (v) => `${text(v, 'material')} meets ${text(v, 'other')}: poisonous nitrous gases are freed.`,
-  'reacts with water': (v) => `${text(v, 'material')} meets ${text(v, 'other')}: one of them reacts with water.`,
-  'neutralisation heat': (v) =>
-    `${text(v, 'material')} meets ${text(v, 'other')}: acid and base give heat. Slowly, with cooling.`,
 };
 
 /** The sentence of a notice. An unknown code is a fault of the program and is shown as one, never swallowed. */

@@ -6,6 +6,7 @@ import { mainWords } from '../../core/words/main-words.ts';
 import { sqliteCode } from '../store/database.ts';
 import { codeOf } from '../store/files.ts';
 import { Refusal } from '../store/refusal.ts';
+import { cautionProcedures } from './cautions.ts';
 import type { Context, Procedure, Procedures } from './context.ts';
 import { paperProcedures } from './papers.ts';
 import { plainProblem } from './plain-data.ts';
@@ -28,6 +29,7 @@ const procedures: Procedures = {
   ...paperProcedures,
   ...runProcedures,
   ...sessionProcedures,
+  ...cautionProcedures,
   ...referenceProcedures,
   ...programProcedures,
 };
@@ -55,6 +57,7 @@ const CHANGES: Partial<Record<ProcedureName, readonly Topic[]>> = {
   'runs.add': ['shelf', 'runs'],
   'sessions.create': ['sessions'],
   'sessions.save': ['sessions'],
+  'cautions.acknowledge': ['cautions'],
   'program.restore': ['program'],
   'program.begin': ['program'],
 };

@@ -1,7 +1,7 @@
 import type { Form } from '../../core/matter/form.ts';
 import type { Material } from '../../core/matter/material.ts';
 import type { FileProblem } from '../../core/port/result.ts';
-import type { Bottle, Pack, Shelf } from '../../core/shelf/shelf.ts';
+import type { Bottle, BottleTest, Pack, Shelf } from '../../core/shelf/shelf.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { fromSmallest, toSmallest } from './amounts.ts';
 import { readBottles, shelfBottle, putBottle } from './bottles.ts';
@@ -14,7 +14,7 @@ import { Refusal } from './refusal.ts';
 /** The bottles of some materials in every form, as the planner takes them. */
 export function shelfSnapshot(database: Database, wanted: readonly Material[]): Shelf {
   const materials = matchingMaterials(database, wanted);
-  return shelfOf(database, materials, materialKey);
+  return withTests(shelfOf(database, materials, materialKey), testsByBottle(database));
 }
 
 /** The whole shelf as a file. */
@@ -22,12 +22,15 @@ export function shelfAsFile(database: Database): Shelf {
   const names = new Map(readMaterials(database).map((row) => [row.id, row.material.name]));
   const keys = fileKeys(names);
   const shelf = shelfOf(database, undefined, (id) => keys.get(id) ?? materialKey(id));
-  const tests = testsByBottle(database);
-  const withTests = (bottle: Bottle): Bottle => {
+  return withTests(shelf, testsByBottle(database));
+}
+
+function withTests(shelf: Shelf, tests: ReadonlyMap<string, readonly BottleTest[]>): Shelf {
+  const tested = (bottle: Bottle): Bottle => {
     const ofBottle = tests.get(bottle.id);
     return ofBottle ? { ...bottle, tests: [...ofBottle] } : bottle;
   };
-  return { ...shelf, bottles: shelf.bottles.map(withTests) };
+  return { ...shelf, bottles: shelf.bottles.map(tested) };
 }
 
 function shelfOf(database: Database, only: ReadonlySet<number> | undefined, key: (id: number) => string): Shelf {

@@ -1,4 +1,5 @@
 import type { Warning } from '../../core/paper/paper.ts';
+import { cautionWords } from '../../core/words/caution-words.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 
 interface WarningRowsProps {
@@ -16,20 +17,30 @@ export function WarningRows({ warnings, lead, columns }: WarningRowsProps) {
     <tr class={serious ? 'warning warning-serious' : 'warning'}>
       <td colSpan={columns}>
         {warnings.map((warning, at) => (
-          <WarningLine key={at} warning={warning} lead={at === 0 ? lead : ''} />
+          <WarningLine key={at} warning={warning} lead={at === 0 ? lead : ''} blank />
         ))}
       </td>
     </tr>
   );
 }
 
-export function WarningLine({ warning, lead }: { readonly warning: Warning; readonly lead: string }) {
+interface WarningLineProps {
+  readonly warning: Warning;
+  readonly lead: string;
+  /** With a place for the initials of who has read it. */
+  readonly blank?: boolean;
+}
+
+export function WarningLine({ warning, lead, blank = false }: WarningLineProps) {
   const shape = warning.kind === 'note' ? '●' : '▲';
   const leads = { limit: lead, caution: lead, short: words.shortOf, note: words.note } as const;
   return (
-    <p>
-      <span class="shape">{shape}</span> {leads[warning.kind] !== '' && <strong>{leads[warning.kind]} </strong>}
-      {warning.words}
-    </p>
+    <div class={blank ? 'warning-line' : undefined}>
+      <p>
+        <span class="shape">{shape}</span> {leads[warning.kind] !== '' && <strong>{leads[warning.kind]} </strong>}
+        {warning.words}
+      </p>
+      {blank && warning.kind !== 'note' && <span class="warning-blank">{cautionWords.blank}</span>}
+    </div>
   );
 }

@@ -4,6 +4,7 @@ import type { PlanResult } from '../../core/plan/result.ts';
 import { sentence } from '../../core/words/sentences.ts';
 import { decimalMark } from '../parts/locale.ts';
 import { benchSections } from './bench-numbers.ts';
+import { cautionsOfStep } from './step-cautions.ts';
 import { reference, settings } from './workbook.ts';
 
 /** Whether a second person's initials are wanted, on papers and while weighing. */
@@ -21,5 +22,6 @@ export function paperContext(result: PlanResult): PaperContext | null {
     say: sentence,
     statements: reference.value.statement,
     bench: benchSections,
+    cautions: cautionsOfStep,
   };
 }

@@ -11,14 +11,13 @@ import { keepInWindow, type WindowStore } from './kept-in-window.ts';
 import { paperContext } from './paper-context.ts';
 import { planInput, result } from './plan-result.ts';
 import { openPlan, openPlanById, savedPlan } from './plan-store.ts';
+import { runRows } from './run-rows.ts';
+import { who } from './who.ts';
 
 /** The run that is open in weighing mode; main's record of it, never anything that was not written. */
 export const run = signal<RunRecord | null>(null);
 /** A batch whose run begins as soon as it is known who weighs. */
 export const starting = signal<{ readonly step: string; readonly batch: number } | null>(null);
-/** Initials of who is weighing; kept in this window. */
-export const who = signal('');
-export const runRows = signal<readonly RunRow[] | null>(null);
 export const runsTrouble = signal('');
 /** What was said last: something written, or why it was not. */
 export const said = signal<{ readonly tone: 'done' | 'wrong'; readonly words: string } | null>(null);
@@ -135,6 +134,8 @@ export function weighBatch(step: string, batch: number): void {
 export async function readRuns(): Promise<void> {
   const plan = openPlan.value;
   if (!plan) return;
+  // Runs of another route are none of this one.
+  if (runRows.value?.some((row) => row.route !== plan.routeId)) runRows.value = null;
   const answer = await call('runs.list', { routeId: plan.routeId });
   if (openPlan.value?.id !== plan.id) return;
   runsTrouble.value = answer.ok ? '' : words.runs.unread(troubleWords(answer));

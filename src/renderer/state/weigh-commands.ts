@@ -1,7 +1,10 @@
 import { verdictAt } from '../../core/run/weigh-line.ts';
+import { cautionWords } from '../../core/words/caution-words.ts';
 import { weighWords } from '../../core/words/weigh-words.ts';
 import type { Command } from './command.ts';
-import { act, run, runState, weighing, who } from './run-store.ts';
+import { act, run, runState, weighing } from './run-store.ts';
+import { who } from './who.ts';
+import { acknowledgeHere, unread } from './weigh-read.ts';
 import { lastWeighing } from './weigh-correct.ts';
 import { accept, ask, escape, rescale, write } from './weigh-store.ts';
 
@@ -44,6 +47,17 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     keys: 'F8',
     when: () => run.value !== null && who.value !== '' && runState.value?.phase !== 'paused',
     do: () => ask({ for: 'correct which', last: lastWeighing() }),
+    inFields: true,
+  },
+  {
+    name: 'weigh.read',
+    words: cautionWords.readNext,
+    keys: 'Ctrl+E',
+    when: () => going() && unread() !== null,
+    do: () => {
+      const next = unread();
+      if (next) void acknowledgeHere(next.operation, next.words);
+    },
     inFields: true,
   },
   {

@@ -5,10 +5,20 @@ import { bottleTests } from './004-bottle-tests.ts';
 import { runs } from './005-runs.ts';
 import { shelfActs } from './006-shelf-acts.ts';
 import { sessions } from './007-sessions.ts';
+import { acknowledgements } from './008-acknowledgements.ts';
 import type { Migration } from './migration.ts';
 
 /** In order, numbered from 1 without a gap. */
-export const migrations: readonly Migration[] = [tables, search, papersWithoutPlan, bottleTests, runs, shelfActs, sessions];
+export const migrations: readonly Migration[] = [
+  tables,
+  search,
+  papersWithoutPlan,
+  bottleTests,
+  runs,
+  shelfActs,
+  sessions,
+  acknowledgements,
+];
 
 /** The version this program writes; a file with a greater one was made by a newer program. */
 export const NEWEST_VERSION = migrations.length;

@@ -5,7 +5,7 @@ import { clockTime, dayAndTime } from '../../parts/day-text.ts';
 import { decimalMark } from '../../parts/locale.ts';
 import { saveFile } from '../../parts/save-file.ts';
 import { call } from '../../state/connection.ts';
-import { runRows } from '../../state/run-store.ts';
+import { runRows } from '../../state/run-rows.ts';
 import { settings } from '../../state/workbook.ts';
 import { openIssued, paperSaid } from './bench-store.ts';
 

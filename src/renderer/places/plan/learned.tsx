@@ -12,7 +12,8 @@ import { learnedWords as words } from '../../../core/words/learned-words.ts';
 import { dayText } from '../../parts/day-text.ts';
 import { decimalMark } from '../../parts/locale.ts';
 import { draft } from '../../state/plan-store.ts';
-import { ownRuns, runRows } from '../../state/run-store.ts';
+import { ownRuns } from '../../state/run-store.ts';
+import { runRows } from '../../state/run-rows.ts';
 import { enteredYield, setLearned } from './edits.ts';
 import { LearnedPlot } from './learned-plot.tsx';
 

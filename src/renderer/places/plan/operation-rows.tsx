@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { operationIdOf } from '../../../core/caution/step-cautions.ts';
 import type { ChargePlan, OperationPlan, PlanResult, StepPlan } from '../../../core/plan/result.ts';
 import type { Hold, Removal } from '../../../core/route/route.ts';
 import { lineText } from '../../../core/words/bench-number-words.ts';
@@ -8,11 +9,12 @@ import { sentence } from '../../../core/words/sentences.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { FormWords } from '../../parts/form-words.tsx';
 import { decimalMark } from '../../parts/locale.ts';
-import { NoticeMark } from '../../parts/notices.tsx';
 import { ownWarnings } from '../../parts/own-warnings.ts';
 import { windowWords } from '../../parts/window-words.ts';
 import { benchSections } from '../../state/bench-numbers.ts';
+import { cautionsOfStep } from '../../state/step-cautions.ts';
 import { pointed } from '../../state/plan-view.ts';
+import { CautionLine } from './caution-line.tsx';
 import { From } from './charge-from.tsx';
 import { chargeDetails, shownTake } from './charge-words.ts';
 import { EditorHere, RatioHere, RowActs } from './step-edit.tsx';
@@ -20,9 +22,6 @@ import { neutraliseText } from '../../../core/words/routes-words.ts';
 
 const words = planWords.step;
 const COLUMNS = 6;
-
-export const operationId = (operation: OperationPlan): string =>
-  operation.kind === 'charge' ? operation.id : operation.kind === 'hold' ? operation.hold.id : operation.removal.id;
 
 interface RowsProps {
   readonly result: PlanResult;
@@ -34,27 +33,45 @@ interface RowsProps {
 
 /** One operation: its cautions immediately before it, then the operation itself. */
 export function OperationRows({ result, step, operation, stage }: RowsProps) {
-  const own = [...warningsOf(operation), ...benchCautions(step, operation)];
-  const warned = own.length > 0 || operation.before.length > 0;
+  const lines = cautionsBefore(step, operation);
+  const warned = lines.length > 0;
   // The stage's name stands in its first row, be that a caution.
   const ownStage = warned ? '' : stage;
   return (
     <>
-      {warned && <Before stage={stage} own={own} notices={operation.before} />}
+      {warned && <Before stage={stage} step={step} operation={operation} lines={lines} />}
       {operation.kind === 'charge' && <ChargeRow result={result} step={step} charge={operation} stage={ownStage} />}
       {operation.kind === 'hold' && <HoldRow step={step} hold={operation.hold} stage={ownStage} />}
       {operation.kind === 'removal' && <RemovalRow step={step} removal={operation.removal} stage={ownStage} result={result} />}
-      <EditorHere operation={operationId(operation)} />
+      <EditorHere operation={operationIdOf(operation)} />
     </>
   );
 }
 
+/** One thing to be known before an operation. */
+interface Line {
+  readonly mark: Pick<Notice, 'level' | 'code'>;
+  readonly words: string;
+}
+
+/** What the route says itself, bench numbers that are cautions, and what the program found; nothing twice. */
+function cautionsBefore(step: StepPlan, operation: OperationPlan): readonly Line[] {
+  const id = operationIdOf(operation);
+  const own = warningsOf(operation).map((words): Line => ({ mark: { level: 'caution', code: PROCEDURE }, words }));
+  const found = cautionsOfStep(step.id).get(id) ?? operation.before;
+  const lines = [...own, ...benchCautions(step, id), ...found.map((notice): Line => ({ mark: notice, words: sentence(notice) }))];
+  return lines.filter((line, at) => lines.findIndex((other) => other.words === line.words) === at);
+}
+
+/** Code of what the route itself says. */
+const PROCEDURE = 'procedure';
+
 /** Bench numbers that are cautions stand before their operation, on screen as on paper. */
-function benchCautions(step: StepPlan, operation: OperationPlan): readonly string[] {
+function benchCautions(step: StepPlan, operation: string): readonly Line[] {
   return benchSections(step.id).flatMap(({ kind, lines }) =>
     lines
-      .filter((line) => line.level === 'caution' && line.operation === operationId(operation))
-      .map((line) => lineText(kind, line, decimalMark)),
+      .filter((line) => line.level === 'caution' && line.operation === operation)
+      .map((line): Line => ({ mark: { level: 'caution', code: line.code }, words: lineText(kind, line, decimalMark) })),
   );
 }
 
@@ -67,25 +84,20 @@ function warningsOf(operation: OperationPlan): readonly string[] {
 
 interface BeforeProps {
   readonly stage: string;
-  readonly own: readonly string[];
-  readonly notices: readonly Notice[];
+  readonly step: StepPlan;
+  readonly operation: OperationPlan;
+  readonly lines: readonly Line[];
 }
 
 /** What must be known before the operation that follows. */
-function Before({ stage, own, notices }: BeforeProps) {
-  const lines = [
-    ...own.map((said) => ({ mark: { level: 'caution', code: '' } as const, words: said })),
-    ...notices.map((notice) => ({ mark: notice, words: sentence(notice) })),
-  ];
+function Before({ stage, step, operation, lines }: BeforeProps) {
+  const at = { step: step.id, operation: operationIdOf(operation) };
   return (
     <tr class="op-before">
       <td class="op-stage">{stage}</td>
       <td colSpan={COLUMNS - 1}>
-        {lines.map((line) => (
-          <p key={line.words}>
-            <NoticeMark notice={line.mark} />
-            {line.words}
-          </p>
+        {lines.map(({ mark, words: said }) => (
+          <CautionLine key={said} mark={mark} caution={{ ...at, code: mark.code, words: said }} />
         ))}
       </td>
     </tr>

@@ -1,5 +1,6 @@
 import './step-card.css';
 import { useEffect, useRef } from 'preact/hooks';
+import { operationIdOf } from '../../../core/caution/step-cautions.ts';
 import type { OperationPlan, PlanResult, StepPlan } from '../../../core/plan/result.ts';
 import type { Notice } from '../../../core/words/notice.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
@@ -11,7 +12,7 @@ import { pointed } from '../../state/plan-view.ts';
 import { BenchNumbers } from './bench-numbers.tsx';
 import { setLeftOut } from './edits.ts';
 import { GoingOn, LearnedYields } from './learned.tsx';
-import { OperationRows, operationId } from './operation-rows.tsx';
+import { OperationRows } from './operation-rows.tsx';
 import { EditStep, StepEditFoot } from './step-edit.tsx';
 import { StepFoot } from './step-foot.tsx';
 
@@ -44,7 +45,7 @@ function Operations({ step, result }: { readonly step: StepPlan; readonly result
       <tbody ref={body} onKeyDown={onKeyDown}>
         {step.operations.map((operation, index) => (
           <OperationRows
-            key={operationId(operation)}
+            key={operationIdOf(operation)}
             result={result}
             step={step}
             operation={operation}

@@ -1,9 +1,10 @@
-import type { Warning, WeighingSheet } from '../../../../core/paper/paper.ts';
+import type { WeighingSheet } from '../../../../core/paper/paper.ts';
 import type { RunRecord } from '../../../../core/port/runs.ts';
 import type { NextAct } from '../../../../core/run/next-act.ts';
 import type { RunState } from '../../../../core/run/state.ts';
 import { paperPageWords } from '../../../../core/words/paper-page-words.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
+import { Cautions } from './cautions.tsx';
 import { RescaleView } from './rescale-view.tsx';
 import { WeighView } from './weigh-view.tsx';
 
@@ -17,8 +18,8 @@ interface ActViewProps {
 export function ActView({ act, run, state }: ActViewProps) {
   return (
     <>
-      {act.kind === 'read' && <ReadFirst sheet={run.start.sheet.sheet} />}
-      {'entry' in act && <Cautions warnings={act.entry.before} />}
+      {act.kind === 'read' && <ReadFirst sheet={run.start.sheet.sheet} state={state} />}
+      {'entry' in act && <Cautions warnings={act.entry.before} operation={act.entry.id} state={state} />}
       <Act act={act} state={state} />
     </>
   );
@@ -69,7 +70,7 @@ function Act({ act, state }: Pick<ActViewProps, 'act' | 'state'>) {
 }
 
 /** The head of the sheet, before anything is weighed: cautions, make-ups, hazards, what to wear, spill and first aid. */
-function ReadFirst({ sheet }: { readonly sheet: WeighingSheet }) {
+function ReadFirst({ sheet, state }: { readonly sheet: WeighingSheet; readonly state: RunState }) {
   const makeUps = sheet.makeUps.map(({ label, title, parts, gives }) =>
     words.read.makeUp(label, title, parts.map((one) => `${one.target} ${one.material}`).join(', '), gives),
   );
@@ -88,7 +89,7 @@ function ReadFirst({ sheet }: { readonly sheet: WeighingSheet }) {
   return (
     <>
       <h1 class="weigh-name">{words.read.title}</h1>
-      <Cautions warnings={sheet.before} />
+      <Cautions warnings={sheet.before} operation={null} state={state} />
       {makeUps.length > 0 && (
         <ul class="weigh-read" aria-label={paperPageWords.makeUpsFirst}>
           {makeUps.map((line) => (
@@ -104,28 +105,5 @@ function ReadFirst({ sheet }: { readonly sheet: WeighingSheet }) {
         ))}
       </ul>
     </>
-  );
-}
-
-/** Cautions and limits, immediately before what they belong to. */
-function Cautions({ warnings }: { readonly warnings: readonly Warning[] }) {
-  if (warnings.length === 0) return null;
-  return (
-    <ul class="weigh-cautions" aria-label={words.cautions}>
-      {warnings.map((one) => (
-        <li key={one.words} class={`weigh-${one.kind}`}>
-          <svg viewBox="0 0 12 12" aria-hidden="true">
-            <path
-              d={
-                one.kind === 'note'
-                  ? 'M6 3.5a2.5 2.5 0 1 1 0 5 2.5 2.5 0 1 1 0-5Z'
-                  : 'M6 .8 11.6 11H.4ZM5.3 4.4v3h1.4v-3ZM5.3 8.4v1.4h1.4V8.4Z'
-              }
-            />
-          </svg>
-          <span>{one.words}</span>
-        </li>
-      ))}
-    </ul>
   );
 }

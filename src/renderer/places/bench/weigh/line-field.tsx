@@ -2,7 +2,8 @@ import { useSignal } from '@preact/signals';
 import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { takesText } from '../../../state/command.ts';
-import { act, busy, run, runState, said, who } from '../../../state/run-store.ts';
+import { act, busy, run, runState, said } from '../../../state/run-store.ts';
+import { who } from '../../../state/who.ts';
 import { entryNow } from '../../../state/weigh-correct.ts';
 import { type Asking, asking, submit } from '../../../state/weigh-store.ts';
 

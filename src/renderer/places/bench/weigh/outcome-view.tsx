@@ -7,7 +7,7 @@ import { weighWords } from '../../../../core/words/weigh-words.ts';
 import type { Maybe } from '../../../../core/words/why.ts';
 import { Amount } from '../../../parts/amount.tsx';
 import { decimalMark } from '../../../parts/locale.ts';
-import { runRows } from '../../../state/run-store.ts';
+import { runRows } from '../../../state/run-rows.ts';
 
 const words = weighWords.outcome;
 

@@ -13,7 +13,8 @@ import { decimalMark } from '../../../parts/locale.ts';
 import { goTo } from '../../../state/place.ts';
 import { planInput } from '../../../state/plan-result.ts';
 import { commitEdit, draft, editPlan, openPlan, route } from '../../../state/plan-store.ts';
-import { leaveRun, ownRuns, runRows } from '../../../state/run-store.ts';
+import { leaveRun, ownRuns } from '../../../state/run-store.ts';
+import { runRows } from '../../../state/run-rows.ts';
 
 const words = weighWords.again;
 

@@ -1,7 +1,8 @@
 import './weigh.css';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { keyWords } from '../../../state/command.ts';
-import { act, run, runState, starting, who } from '../../../state/run-store.ts';
+import { act, run, runState, starting } from '../../../state/run-store.ts';
+import { who } from '../../../state/who.ts';
 import { WEIGH_COMMANDS } from '../../../state/weigh-commands.ts';
 import { ActView } from './act-view.tsx';
 import { LineField } from './line-field.tsx';

@@ -1,0 +1,167 @@
+import { hydrolysisOf } from '../matter/acidity.ts';
+import { type Facts, factsOf } from '../matter/facts.ts';
+import { type Form, NEAT } from '../matter/form.ts';
+import { solventFacts } from '../matter/named.ts';
+import type { HydrolysisRow, Reference } from '../reference.ts';
+import type { Charge, Removal, Step } from '../route/route.ts';
+import { chartGroupsOf } from './chart.ts';
+import { isStrongAcid, natureOf } from './nature.ts';
+import { phaseOf } from './phase.ts';
+import { keptOf, type Takeable } from './taken.ts';
+
+/** Below this part of what was charged a material counts as washed out, though traces are still warned of. */
+export const WASHED_OUT = 0.1;
+
+/** One substance of a charge: the active material, or the solvent it comes in. */
+export interface Part {
+  readonly name: string;
+  readonly facts: Facts;
+}
+
+/**
+ * Something that is or was in the vessel. What the reaction uses up stays here: how much of it is left is not known
+ * before the work is done, and none is not assumed.
+ */
+export interface Present {
+  /** Key in the route; "freed: name" for what the route does not name. */
+  readonly material: string;
+  readonly parts: readonly [Part, ...Part[]];
+  readonly form: Form;
+  /** Part of it that the removals left, 0 … 1. */
+  readonly fraction: number;
+  readonly how: 'charged' | 'formed' | 'freed';
+}
+
+export interface VesselContext {
+  readonly step: Step;
+  readonly facts: ReadonlyMap<string, Facts>;
+  /** The form each charge is taken in. */
+  readonly formOf: (charge: Charge) => Form;
+  readonly reference: Reference;
+}
+
+/** What one material turns into or frees when it meets another. */
+export interface Frees {
+  readonly from: Part;
+  readonly with: Part;
+  readonly rows: readonly HydrolysisRow[];
+}
+
+/** What is in the vessel before an operation, and what a charge frees as it meets it. */
+export interface InVessel {
+  readonly before: readonly Present[];
+  readonly frees: readonly Frees[];
+  /** True where the last reactant of the equation goes in: the products form from here on. */
+  readonly reacts: boolean;
+}
+
+/** Goes through a step's operations: by what is charged, formed, freed and taken out, without amounts. */
+export function inVessel(context: VesselContext): readonly InVessel[] {
+  const { step } = context;
+  const reactsAt = lastReactant(step);
+  const found: InVessel[] = [];
+  let now: readonly Present[] = [];
+  for (const operation of step.operations) {
+    const before = now;
+    const reacts = operation.id === reactsAt;
+    const own = operation.do === 'charge' ? charged(operation, context) : null;
+    const frees = own ? freed(own, before, context.reference) : [];
+    found.push({ before, frees, reacts });
+    if (own) now = put(now, [own, ...frees.flatMap((one) => left(one, context)), ...(reacts ? formed(context) : [])]);
+    if (operation.do === 'removal') now = removed(now, operation, step, context);
+  }
+  return found;
+}
+
+/** The charge that brings the last reactant in for the first time. */
+function lastReactant(step: Step): string | null {
+  const waiting = new Set(step.equation.uses.map((term) => term.material));
+  let last: string | null = null;
+  for (const operation of step.operations) {
+    if (operation.do === 'charge' && waiting.delete(operation.material)) last = operation.id;
+  }
+  return last;
+}
+
+/** A charge as it goes in, with the solvent it comes in. */
+export function charged(charge: Charge, { facts, formOf, reference }: VesselContext): Present | null {
+  const one = facts.get(charge.material);
+  if (!one) return null;
+  const form = formOf(charge);
+  return { material: charge.material, parts: partsOf(one, form, reference), form, fraction: 1, how: 'charged' };
+}
+
+/** The substances a material at its strength is made of. */
+export function partsOf(facts: Facts, form: Form, reference: Reference): readonly [Part, ...Part[]] {
+  const active: Part = { name: facts.name, facts };
+  const solvent = solventFacts(form, reference);
+  return solvent ? [active, { name: `${solvent.name} (of the ${facts.name})`, facts: solvent }] : [active];
+}
+
+function put(now: readonly Present[], more: readonly Present[]): readonly Present[] {
+  const named = new Map(now.map((one) => [one.material, one]));
+  // What is there and comes again is there as a whole; the form that came first is what it met.
+  for (const one of more) {
+    const there = named.get(one.material);
+    named.set(one.material, there ? { ...there, fraction: 1, parts: withParts(there, one) } : one);
+  }
+  return [...named.values()];
+}
+
+function withParts(there: Present, one: Present): Present['parts'] {
+  const names = new Set(there.parts.map((part) => part.name));
+  return [...there.parts, ...one.parts.filter((part) => !names.has(part.name))] as [Part, ...Part[]];
+}
+
+function formed({ step, facts }: VesselContext): readonly Present[] {
+  return step.equation.makes.flatMap(({ material, gas }): readonly Present[] => {
+    const one = facts.get(material);
+    if (!one || gas) return [];
+    return [{ material, parts: [{ name: one.name, facts: one }], form: NEAT, fraction: 1, how: 'formed' }];
+  });
+}
+
+/** What stays of what is freed: no gas, but the acids among them, which dissolve. */
+function left({ rows }: Frees, { reference }: VesselContext): readonly Present[] {
+  return rows.flatMap((row): readonly Present[] => {
+    const one = factsOf({ name: row.makes, cas: row.makesCas }, reference);
+    if (row.gas && !isStrongAcid(natureOf(one, reference))) return [];
+    const part = { name: row.makes, facts: one };
+    return [{ material: `freed: ${row.makes}`, parts: [part], form: NEAT, fraction: 1, how: 'freed' }];
+  });
+}
+
+function freed(own: Present, before: readonly Present[], reference: Reference): readonly Frees[] {
+  const there = before.filter((one) => one.fraction > WASHED_OUT && one.material !== own.material).flatMap((one) => one.parts);
+  return own.parts.flatMap((part) =>
+    there.flatMap((other) => [...freesOf(part, other, reference), ...freesOf(other, part, reference)]),
+  );
+}
+
+function freesOf(one: Part, other: Part, reference: Reference): readonly Frees[] {
+  const rows = hydrolysisOf(one.facts, reference).filter((row) => isPartner(other.facts, row.meets, reference));
+  return rows.length === 0 ? [] : [{ from: one, with: other, rows }];
+}
+
+const [LAST_ACID, CAUSTIC] = [3, 10] as const;
+
+function isPartner(facts: Facts, meets: HydrolysisRow['meets'], reference: Reference): boolean {
+  if (meets === 'water') return natureOf(facts, reference).water;
+  return chartGroupsOf(facts, reference).some((group) => (meets === 'acid' ? group <= LAST_ACID : group === CAUSTIC));
+}
+
+function removed(now: readonly Present[], removal: Removal, step: Step, context: VesselContext): readonly Present[] {
+  return now.map((one) => ({ ...one, fraction: one.fraction * keptOf(removal.takes, takeable(one, step, context)) }));
+}
+
+/** Something in the vessel as a removal sees it. The basis stands for the product it turns into. */
+export function takeable({ material, parts, form }: Present, step: Step, { reference }: VesselContext): Takeable {
+  const { facts } = parts[0];
+  const liquid = form.kind === 'solution' || facts.state === 'liquid';
+  return {
+    material,
+    liquid,
+    layer: phaseOf(facts, form, reference),
+    product: material === step.basis || material === step.product,
+  };
+}

@@ -1,0 +1,175 @@
+import { massFraction } from '../matter/solution.ts';
+import type { Charge } from '../route/route.ts';
+import type { Notice } from '../words/notice.ts';
+import { charged, type Frees, type InVessel, type Part, type Present, type VesselContext, WASHED_OUT } from './in-vessel.ts';
+import { type Clash, clashesOf } from './incompatible.ts';
+import { isStrongAcid, isStrongBase, natureOf } from './nature.ts';
+import { seriousOfFreed } from './serious.ts';
+
+/** From this mass fraction on an acid counts as concentrated: common practice, no source. */
+const CONCENTRATED = 0.5;
+
+/** One thing to say of a charge and something in the vessel. */
+interface Said {
+  readonly code: string;
+  readonly level: Notice['level'];
+  readonly material: string;
+  readonly other: string;
+  readonly gives: string;
+  readonly groups: string;
+  readonly more: Notice['values'];
+}
+
+/** What a charge meets in the vessel, one line for each reason, the materials it concerns together. */
+export function meetings(charge: Charge, at: InVessel, context: VesselContext): readonly Notice[] {
+  const own = charged(charge, context);
+  if (!own) return [];
+  const found = at.before.flatMap((there) =>
+    there.fraction > 0 && there.material !== own.material
+      ? [...acidAndWater(own, there, context), ...clashing(own, there, charge, at, context)]
+      : [],
+  );
+  const [active] = own.parts;
+  const nature = natureOf(active.facts, context.reference);
+  const fierce = nature.groups.includes('water-reactive');
+  const hot = isStrongBase(nature) && !fierce && active.facts.state === 'solid' && own.form.kind === 'neat';
+  const place = { step: context.step.id, operation: charge.id, material: charge.material };
+  const notices = merged(found).map(({ code, level, values }): Notice => ({ code, level, values, at: place }));
+  const dissolves: Notice = { code: 'dissolves hot', level: 'caution', values: { material: active.name }, at: place };
+  return hot ? [...notices, dissolves] : notices;
+}
+
+/** Acid into water, by which of the two comes in; a solution's water onto a concentrated acid counts. */
+function acidAndWater(own: Present, there: Present, { reference }: VesselContext): readonly Said[] {
+  if (there.fraction <= WASHED_OUT || there.how === 'freed') return [];
+  const [acid, water] = [
+    (one: Part) => isStrongAcid(natureOf(one.facts, reference)),
+    (one: Part) => natureOf(one.facts, reference).water,
+  ];
+  const said = (code: string, material: string, other: string): Said => ({ ...plain(code, 'caution'), material, other });
+  const [in_, held] = [own.parts[0], there.parts[0]];
+  if (acid(held) && water(in_)) return [said('acid into water', in_.name, held.name)];
+  if (acid(held) && own.parts.some(water) && !acid(in_) && isConcentrated(there, reference)) {
+    return [said('acid into water', in_.name, held.name)];
+  }
+  return acid(in_) && water(held) ? [said('acid slowly into water', in_.name, held.name)] : [];
+}
+
+function isConcentrated(one: Present, reference: VesselContext['reference']): boolean {
+  const fraction = massFraction(one.parts[0].facts, one.form, reference);
+  return !fraction.ok || fraction.figure.value >= CONCENTRATED;
+}
+
+function clashing(own: Present, there: Present, charge: Charge, at: InVessel, context: VesselContext): readonly Said[] {
+  const { step, reference } = context;
+  const reactants = new Set(step.equation.uses.map((term) => term.material));
+  const how: How = {
+    meant: reactants.has(there.material) && reactants.has(own.material),
+    washed: there.fraction <= WASHED_OUT,
+    newVessel: (step.stages?.[charge.stage]?.newVessel ?? false) && isFirst(charge, context),
+    quench: charge.stage === 'quench',
+    made: there.how === 'formed' && charge.stage === 'reaction',
+    spent: there.material === step.basis && charge.stage !== 'reaction',
+  };
+  return own.parts.flatMap((one) =>
+    there.parts.flatMap((other) => {
+      if (one.facts.name === other.facts.name) return [];
+      return clashesOf(one.facts, other.facts, reference).flatMap((clash): readonly Said[] => {
+        const said = saidOf(clash, how);
+        if (!said) return [];
+        const groups = clash.groups.map((pair) => pair.join('–')).join(', ');
+        const more = { ...said.more, ...freedValues(one, other, at, context), ...(clash.fromMemory ? { memory: 1 } : {}) };
+        return [{ ...said, material: one.name, other: other.name, gives: clash.gives.join(' '), groups, more }];
+      });
+    }),
+  );
+}
+
+interface How {
+  /** Both are in the equation: they are to react. */
+  readonly meant: boolean;
+  readonly washed: boolean;
+  readonly newVessel: boolean;
+  readonly quench: boolean;
+  /** The reaction makes it, and is not over. */
+  readonly made: boolean;
+  /** The basis, after the reaction: as far as any of it is left. */
+  readonly spent: boolean;
+}
+
+/** Which sentence, and how loud; null for what the equation means and only gets warm. */
+function saidOf({ code, severity }: Clash, how: How): Omit<Said, 'material' | 'other'> | null {
+  if (how.washed) {
+    if (severity !== 'apart') return null;
+    return plain(how.newVessel ? 'acid-free, new vessel' : 'acid-free first', 'caution');
+  }
+  if (how.meant) {
+    if (severity === 'warm') return null;
+    const general = code.startsWith('chart') || code.startsWith('oxidiser');
+    return plain(general ? 'reaction itself' : code, 'caution');
+  }
+  // What the reaction makes there is told of as it forms.
+  if (severity === 'warm') return how.made ? null : plain(code, 'note');
+  const gentle = severity === 'watched' || how.spent || (how.quench && code === 'reacts with water');
+  const more = { ...(how.spent ? { spent: 1 } : {}), ...(how.quench ? { quench: 1 } : {}) };
+  return plain(code, gentle ? 'caution' : 'error', more);
+}
+
+function plain(code: string, level: Notice['level'], more: Notice['values'] = {}): Omit<Said, 'material' | 'other'> {
+  return { code, level, gives: '', groups: '', more };
+}
+
+function isFirst(charge: Charge, { step }: VesselContext): boolean {
+  return step.operations.find((operation) => operation.do === 'charge' && operation.stage === charge.stage)?.id === charge.id;
+}
+
+/** What comes off where the table knows it: its name, and the worst that is said of it. */
+function freedValues(one: Part, other: Part, at: InVessel, context: VesselContext): Notice['values'] {
+  const found = at.frees.find(
+    ({ from, with: met }) =>
+      (from.name === one.name && met.name === other.name) || (from.name === other.name && met.name === one.name),
+  );
+  return found ? freesValues(found, context) : {};
+}
+
+/** What a meeting frees, for its sentence. */
+export function freesValues({ from, with: met, rows }: Frees, { reference }: VesselContext): Notice['values'] {
+  const names = (gas: boolean): string => rows.flatMap((row) => (row.gas === gas ? [row.makes] : [])).join('|');
+  return {
+    from: from.name,
+    with: met.name,
+    gases: names(true),
+    makes: names(false),
+    statements: seriousOfFreed(rows, reference),
+  };
+}
+
+interface Line {
+  readonly code: string;
+  readonly level: Notice['level'];
+  readonly values: Notice['values'];
+}
+
+/** One line for each reason and each material that comes in; the others it concerns side by side, split by bars. */
+function merged(said: readonly Said[]): readonly Line[] {
+  const lines = new Map<string, Said[]>();
+  for (const one of said) {
+    const key = `${one.code}/${one.level}/${one.material}/${JSON.stringify(one.more)}`;
+    const held = lines.get(key);
+    if (!held) lines.set(key, [one]);
+    else if (!held.some((other) => other.other === one.other)) held.push(one);
+  }
+  return [...lines.values()].flatMap((held): readonly Line[] => {
+    const [first] = held;
+    if (!first) return [];
+    const all = (pick: (one: Said) => string): string => held.map(pick).join('|');
+    const values = {
+      material: first.material,
+      other: all((one) => one.other),
+      gives: all((one) => one.gives),
+      groups: all((one) => one.groups),
+      ...first.more,
+    };
+    return [{ code: first.code, level: first.level, values }];
+  });
+}

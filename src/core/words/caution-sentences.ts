@@ -1,0 +1,203 @@
+import { formatSignificant } from '../quantity/format.ts';
+import type { Notice } from './notice.ts';
+
+type Values = Notice['values'];
+type Sentence = (values: Values) => string;
+
+const text = (values: Values, name: string): string => String(values[name] ?? '');
+const parts = (values: Values, name: string): readonly string[] =>
+  text(values, name)
+    .split('|')
+    .filter((one) => one !== '');
+const grams = (values: Values, name: string, digits = 3): string => {
+  const value = Number(values[name]);
+  return value >= 1000 ? `${formatSignificant(value / 1000, digits)}\u00a0kg` : `${formatSignificant(value, digits)}\u00a0g`;
+};
+
+/** "a", "a and b", "a, b and c". */
+function list(names: readonly string[]): string {
+  const last = names.at(-1) ?? '';
+  return names.length < 2 ? last : `${names.slice(0, -1).join(', ')} and ${last}`;
+}
+
+/** What a code of the compatibility chart stands for. */
+const GIVES: Readonly<Record<string, string>> = {
+  X: 'a violent reaction',
+  E: 'an explosion',
+  F: 'fire',
+  GT: 'a poisonous gas',
+  GF: 'a gas that burns',
+  P: 'a violent polymerisation',
+  H: 'heat',
+  G: 'gas',
+  U: 'harm that nobody has looked into',
+};
+
+const givesText = (codes: string): string => list(codes.split(' ').flatMap((code) => GIVES[code] ?? []));
+
+/** The chart with its groups; empty where the pair is not from the chart. */
+function chart(values: Values): string {
+  const groups = [...new Set(parts(values, 'groups').flatMap((one) => one.split(', ')))];
+  if (groups.length === 0) return '';
+  const memory = values.memory === undefined ? '' : ', from memory';
+  return ` (EPA-600/2-80-076, groups ${groups.join(', ')}${memory})`;
+}
+
+/** "ethanol (fire and heat)", each with its own; without brackets where all are alike. */
+function others(values: Values): { readonly names: string; readonly gives: string } {
+  const names = parts(values, 'other');
+  const gives = text(values, 'gives').split('|').map(givesText);
+  const alike = new Set(gives).size === 1;
+  if (alike) return { names: list(names), gives: gives[0] ?? '' };
+  return { names: list(names.map((name, at) => (gives[at] ? `${name} (${gives[at]})` : name))), gives: '' };
+}
+
+/** Whatever is left of a starting material after the reaction is not known. */
+const spent = (values: Values): string =>
+  values.spent === undefined ? '' : ` As far as any ${list(parts(values, 'other'))} is left.`;
+
+const meets = (values: Values): string => `${text(values, 'material')} meets ${list(parts(values, 'other'))}`;
+const statements = (values: Values): string => (text(values, 'statements') === '' ? '' : ` ${text(values, 'statements')}`);
+
+/** What comes off and what forms. */
+function freed(values: Values): string {
+  const [gases, makes] = [parts(values, 'gases'), parts(values, 'makes')];
+  return list([
+    ...(gases.length > 0 ? [`${list(gases)} ${gases.length > 1 ? 'come' : 'comes'} off`] : []),
+    ...(makes.length > 0 ? [`${list(makes)} ${makes.length > 1 ? 'form' : 'forms'}`] : []),
+  ]);
+}
+
+/** What comes of it beside the violent reaction itself. */
+const fierce = (values: Values): string => {
+  const codes = [...new Set(text(values, 'gives').split(/[ |]/))].filter((code) => code !== 'X').join(' ');
+  return givesText(codes) === '' ? '' : `: ${givesText(codes)}`;
+};
+
+/** In a quench water is meant; anywhere else it must be kept out. */
+const water = (values: Values): string =>
+  values.quench === undefined
+    ? ' Keep every trace of water out before the quench.'
+    : ' The first drops react hardest: as slowly and as cold as the procedure says, or slower.';
+
+const meeting =
+  (ends: string): Sentence =>
+  (v) =>
+    `${meets(v)}: ${ends}${statements(v)}${spent(v)}`;
+
+/** Cautions; each stands immediately before its operation. */
+export const CAUTION_SENTENCES: Readonly<Record<string, Sentence>> = {
+  hazards: (v) => `${text(v, 'material')}: ${text(v, 'statements')}`,
+  'hazards as before': (v) => `${text(v, 'material')}: its hazards are named above, where it is charged first.`,
+  formed: (v) => `From here on ${text(v, 'material')} forms; as the pure substance: ${text(v, 'statements')}`,
+  'gas freed': (v) =>
+    `${text(v, 'material')} comes off, at most ${formatSignificant(Number(v.litres), 2)} L (${formatSignificant(Number(v.grams), 2)} g) a batch by the equation: fume cupboard, sash down, never a closed vessel.${statements(v)}`,
+  frees: (v) =>
+    `${text(v, 'from')} with ${text(v, 'with')}: ${freed(v)}.${parts(v, 'gases').length > 0 ? ' Fume cupboard, never a closed vessel.' : ''}${statements(v)}`,
+  'energetic charged': (v) =>
+    `By its structure ${text(v, 'material')} holds ${text(v, 'groups')} (${text(v, 'source')}): it may explode by heat, blow, friction or drying. Read its safety sheet and ask the person responsible before it is handled.`,
+  'energetic formed': (v) =>
+    `From here on ${text(v, 'material')} forms; by its structure it holds ${text(v, 'groups')} (${text(v, 'source')}): it may explode by heat, blow, friction or drying. Have the step and its scale judged by the person responsible before it is begun.`,
+  'no structure': (v) =>
+    `Whether ${text(v, 'materials')} can explode by groups in the molecule is not known: no structure is entered.`,
+
+  'acid into water': (v) =>
+    `Acid into water, never water into acid: pour the mixture that holds ${list(parts(v, 'other'))} slowly into the ${text(v, 'material')}, with stirring and cooling.`,
+  'acid slowly into water': (v) =>
+    `Add ${text(v, 'material')} slowly, with stirring and cooling: acid into water, never the other way round.`,
+  'dissolves hot': (v) => `${text(v, 'material')} gets hot when it dissolves: in small portions, with stirring.`,
+  'base slowly into water': (v) => `Add ${text(v, 'material')} slowly to the water, with stirring: it gets warm.`,
+  'acid-free, new vessel': (v) =>
+    `Not a trace of ${list(parts(v, 'other'))} may be left, and a new vessel is needed, before ${text(v, 'material')} is added: together they can react violently or free a poison. Test the washings first.`,
+  'acid-free first': (v) =>
+    `No ${list(parts(v, 'other'))} may be left when ${text(v, 'material')} is added: together they can react violently or free a poison. Test first.`,
+
+  'oxidiser meets organic': (v) =>
+    `${text(v, 'material')} meets ${others(v).names} in this vessel: an oxidiser and an organic material can react violently${others(v).gives === '' ? '' : ` (${others(v).gives})`}. Remove one first, or use a new vessel.${chart(v)}${spent(v)}`,
+  'oxidiser meets reducing agent': (v) =>
+    `${meets(v)}: an oxidiser and a reducing agent can react violently. Remove one first, or use a new vessel.${spent(v)}`,
+  'acid frees chlorine': meeting('poisonous chlorine is freed.'),
+  chloramines: meeting('poisonous chloramines are freed.'),
+  'acid frees carbon dioxide': meeting(
+    'carbon dioxide comes off. Slowly, in an open vessel; vent a separating funnel at every turn.',
+  ),
+  'acid frees hydrazoic acid': meeting('explosive, poisonous hydrazoic acid is freed.'),
+  'acid frees hydrogen cyanide': meeting('poisonous hydrogen cyanide is freed.'),
+  'acid frees hydrogen sulfide': meeting('poisonous hydrogen sulfide is freed.'),
+  'acid frees nitrous gases': meeting('poisonous nitrous gases are freed.'),
+  'acid frees a poison': (v) =>
+    `${meets(v)}: by its hazard statement a poisonous gas is freed with acid${freed(v) === '' ? '' : ` (${freed(v)})`}.${statements(v)}${spent(v)}`,
+  'reacts with water': (v) =>
+    v.from === undefined
+      ? `${meets(v)}: one of them reacts with water, with heat and perhaps gas.${water(v)}${spent(v)}`
+      : `${text(v, 'from')} reacts with ${text(v, 'with')}, with heat: ${freed(v)}.${water(v)}${parts(v, 'gases').length > 0 ? ' Fume cupboard, no flame, never a closed vessel.' : ''}${statements(v)}${spent(v)}`,
+  'reacts as before': (v) => `As far as any ${text(v, 'from')} is left, it reacts with ${text(v, 'with')} too, as said above.`,
+  'neutralisation heat': meeting('acid and base give heat. Slowly, with cooling.'),
+  'chart: apart': (v) =>
+    `${text(v, 'material')} meets ${others(v).names}${others(v).gives === '' ? '' : `: ${others(v).gives}`}. Keep them apart: take one out first, or use a new vessel.${chart(v)}${spent(v)}`,
+  'chart: watched': (v) =>
+    `${text(v, 'material')} meets ${others(v).names}${others(v).gives === '' ? '' : `: ${others(v).gives}`} can come of it. Look into it before they meet.${chart(v)}${spent(v)}`,
+  'chart: warm': (v) =>
+    `${text(v, 'material')} meets ${others(v).names}${others(v).gives === '' ? '' : `: ${others(v).gives}`} can come of it.${chart(v)}${spent(v)}`,
+  'chart: water-reactive': (v) =>
+    `${meets(v)}: one reacts with water, and can react violently with the other too${fierce(v)}.${chart(v)}${spent(v)}`,
+  'reaction itself': (v) =>
+    `The reaction itself brings ${text(v, 'material')} and ${others(v).names} together${others(v).gives === '' ? '' : `; ${others(v).gives} can come of it`} when it runs faster than it is cooled. Keep to the procedure’s order, temperature and time; a larger scale is for the person responsible to judge.${chart(v)}`,
+
+  'oxidising waste': (v) =>
+    `Holds ${text(v, 'material')}: into “${text(v, 'container')}” only. Never into a bottle that holds anything organic, and never tightly closed.`,
+  'waste must not meet': (v) =>
+    `“${text(v, 'container')}” would hold ${text(v, 'one')} and ${text(v, 'other')} together: they need separate containers.${wasteReason(v)}${chart(v)}`,
+
+  'scale: jump': (v) =>
+    `Pause: one batch takes ${grams(v, 'grams')} of the basis, ${formatSignificant(Number(v.fold), 2)} times the largest run recorded (${grams(v, 'largest')}, run ${text(v, 'run')}). Do an intermediate scale first, about ${grams(v, 'between', 2)} and ${grams(v, 'most')} at most, and look at its heat, gas and times before going on.`,
+  'scale: no run recorded': () =>
+    'No run of this step is recorded: nothing is known here of how it goes at any scale. Begin small.',
+  'scale: runs not read': () => 'The record of runs is not read here: hold this scale against the largest one that was done.',
+  'scale: not known': () =>
+    'How this scale stands to the runs recorded is not known: the mass of the basis, theirs or this one’s, is not.',
+
+  'peroxides: overdue': (v) =>
+    `${text(v, 'material')}, ${bottle(v)}: ${since(v)}, and ${months(v)} were over on ${text(v, 'due')}. It ${text(v, 'words')} (${klass(v)}). Not to be used unless a test for peroxides, done now, finds none; with crystals, a skin or a stuck cap do not move or open it: call the person responsible.`,
+  'peroxides: date not known': (v) =>
+    `${text(v, 'material')}, ${bottle(v)}: when it was opened is not recorded. It ${text(v, 'words')} (${klass(v)}; ${months(v)} after opening). Test for peroxides before use, and write the date on the bottle; with crystals, a skin or a stuck cap do not move or open it.`,
+  'peroxides: in date': (v) =>
+    `${text(v, 'material')}, ${bottle(v)}: ${since(v)}; test for peroxides by ${text(v, 'due')}, and before any distilling. It ${text(v, 'words')} (${klass(v)}).`,
+  'peroxides: no bottle': (v) =>
+    `${text(v, 'material')} ${text(v, 'words')} (${klass(v)}), and no bottle of it is chosen: its date of opening is not known. Write it on the bottle; ${months(v)} after opening it is tested or given up.`,
+  'peroxides: concentrated': (v) =>
+    `${text(v, 'material')}: peroxides stay behind and are concentrated here. Test before, never to dryness, behind a shield.`,
+};
+
+const bottle = (v: Values): string =>
+  text(v, 'lot') === '' ? `bottle ${text(v, 'bottle')}` : `bottle ${text(v, 'bottle')}, lot ${text(v, 'lot')}`;
+const months = (v: Values): string => `${text(v, 'months')} months`;
+const klass = (v: Values): string => `class ${text(v, 'class')}: ${text(v, 'source')}`;
+const since = (v: Values): string => {
+  const opened = text(v, 'opened') === '' ? 'date of opening not recorded' : `opened on ${text(v, 'opened')}`;
+  return text(v, 'tested') === ''
+    ? opened
+    : `${opened}, tested or purified on ${text(v, 'tested')} (whether for peroxides, its record says)`;
+};
+
+/** Why two wastes must not meet, in a few words. */
+const WASTE_REASONS: Readonly<Record<string, string>> = {
+  'oxidiser meets organic': 'an oxidiser and an organic material: fire, or a burst bottle',
+  'oxidiser meets reducing agent': 'an oxidiser and a reducing agent: fire, or a burst bottle',
+  'acid frees chlorine': 'poisonous chlorine is freed',
+  chloramines: 'poisonous chloramines are freed',
+  'acid frees hydrazoic acid': 'explosive, poisonous hydrazoic acid is freed',
+  'acid frees hydrogen cyanide': 'poisonous hydrogen cyanide is freed',
+  'acid frees hydrogen sulfide': 'poisonous hydrogen sulfide is freed',
+  'acid frees nitrous gases': 'poisonous nitrous gases are freed',
+  'acid frees a poison': 'a poisonous gas is freed',
+  'acid frees carbon dioxide': 'carbon dioxide comes off: a closed bottle bursts',
+  'reacts with water': 'one of them reacts with water: heat, gas, a burst bottle',
+  'neutralisation heat': 'acid and base give heat',
+  'chart: water-reactive': 'what reacts with water can react violently with the other too',
+};
+
+function wasteReason(v: Values): string {
+  const own = WASTE_REASONS[text(v, 'reason')] ?? givesText(text(v, 'gives'));
+  return own === '' ? '' : ` Reason: ${own}.`;
+}
