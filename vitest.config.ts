@@ -52,6 +52,7 @@ export default defineConfig({
           environment: 'node',
           testTimeout: 60_000,
           hookTimeout: 120_000,
+          expect: { poll: { timeout: 15_000 } },
           fileParallelism: false,
           sequence: { groupOrder: 2 },
         },

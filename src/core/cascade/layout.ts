@@ -156,7 +156,8 @@ function materialBox(frame: Frame, item: Item): MaterialBox {
   const { left, right } = sides(frame, item);
   const height = frame.ports.height(item);
   const below = labelBelow(frame.graph, item);
-  const room = below ? CASCADE.marker * frame.pitch - 6 : CASCADE.label * frame.pitch;
+  const rising = !below && rises(frame, item);
+  const room = below ? CASCADE.marker * frame.pitch - 6 : (rising ? CASCADE.besideRise : CASCADE.label) * frame.pitch;
   const y = frame.middle(item) - height / 2;
   // Clear of the step's circle, which stands in the middle of a thin band.
   const gap = Math.max(CASCADE.labelGap, CASCADE.circle - height / 2);
@@ -166,8 +167,18 @@ function materialBox(frame: Frame, item: Item): MaterialBox {
     width: right - left,
     y,
     height,
-    label: { below, room, y: below ? y + height + gap : y - gap },
+    label: { below, rising, room, y: below ? y + height + gap : y - gap },
   };
+}
+
+/** A band that leaves the block upward bends through where a long label would reach. */
+function rises(frame: Frame, item: Item): boolean {
+  const { graph, middle, ports } = frame;
+  return graph.links.some((link) => {
+    const next = link.items[link.items.indexOf(item) + 1];
+    if (!link.items.includes(item) || !next) return false;
+    return middle(next) + ports.into(next, link) < middle(item) + ports.outOf(item, link) - CASCADE.gap;
+  });
 }
 
 function stepBox(frame: Frame, item: Item): StepBox {

@@ -18,6 +18,7 @@ export const CASCADE = {
   marker: 0.42,
   /** How far a material's label may reach, as a part of the column. */
   label: 0.66,
+  besideRise: 0.34,
   gap: 6,
   /** Between a block and its label; radius of a step's circle with some air. */
   labelGap: 4,

@@ -6,7 +6,13 @@ export interface MaterialBox {
   readonly y: number;
   readonly height: number;
   /** Where its label stands: the bottom of a label above, the top of one below; how far it may reach to the right. */
-  readonly label: { readonly below: boolean; readonly y: number; readonly room: number };
+  readonly label: {
+    readonly below: boolean;
+    /** A band rises beside it: it keeps to a narrow room, its name in two lines. */
+    readonly rising: boolean;
+    readonly y: number;
+    readonly room: number;
+  };
 }
 
 export interface StepBox {

@@ -167,10 +167,14 @@ function ownChoice(text: string, formula: string | null, reference: Reference): 
   };
 }
 
+/** Water from the ice machine: no bottle on the shelf. */
+const ICE: Material = { name: 'ice', formula: 'H2O', utility: true };
+
 /** A material of one's own from what was typed; a formula names itself. */
 function ownMaterial(text: string, reference: Reference): Material {
   const name = text.trim().replaceAll(/\s+/g, ' ').slice(0, 300);
   const looks = /^[A-Z0-9([]\S*$/.test(name) && /[\d²³⁺⁻]|^[A-Z][a-z]?[A-Z]/.test(name);
+  if (foldForSearch(name) === 'ice') return ICE;
   const formula = looks && parseFormula(name, reference).ok;
   return formula ? { name, formula: name } : { name };
 }

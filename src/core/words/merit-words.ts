@@ -39,6 +39,7 @@ export const meritWords = {
     none: 'The two plans do not differ.',
     beside: 'Put beside this plan',
     nothing: 'nothing',
+    copy: 'Go on in a copy, with this plan beside it',
     away: 'close',
     change: 'change',
     unsolved: 'the other plan cannot be worked out as it stands',

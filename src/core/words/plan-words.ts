@@ -119,6 +119,7 @@ export const planWords = {
   fetch: {
     title: 'Fetch list',
     places: (count: number) => (count === 1 ? '1 place' : `${count} places`),
+    lacking: (count: number, word: string) => `${count} ${word}`,
     notOnShelf: 'Not on the shelf',
     noPlace: 'No place noted',
     tap: 'Tap',
@@ -274,6 +275,7 @@ export const planWords = {
   },
 
   commands: {
+    copy: 'Go on in a copy of the plan, with the plan beside it',
     edit: 'Edit the operations of the chosen step, or stop',
     next: 'Next step of the cascade',
     before: 'Step before in the cascade',

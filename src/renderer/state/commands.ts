@@ -19,6 +19,7 @@ import { chosenBatches } from '../places/bench/bench-store.ts';
 import { weighWords } from '../../core/words/weigh-words.ts';
 import { canRedoRoute, canUndoRoute, redoRoute, undoRoute } from './route-edits.ts';
 import { addStepBeside, focusEquation, focusNextLine, newStepAt, revisionsOpen } from './route-view.ts';
+import { copyAndCompare } from './merit-result.ts';
 import { openRoute } from './open-route.ts';
 import { branchRoute, chooseAndImport, exportRoute, planRoute } from './routes-store.ts';
 
@@ -211,6 +212,7 @@ const PLACE_COMMANDS: readonly Command[] = [
     do: () => void toggleEditing(),
     inFields: true,
   },
+  { name: 'plan.copy', words: planWords.commands.copy, when: inPlan, do: () => void copyAndCompare() },
   {
     name: 'plan.table',
     words: planWords.commands.table,

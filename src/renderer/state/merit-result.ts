@@ -6,7 +6,8 @@ import { plan } from '../../core/plan/plan.ts';
 import { meritWords } from '../../core/words/merit-words.ts';
 import { call } from './connection.ts';
 import { result } from './plan-result.ts';
-import { draft, openPlan, route, shelf } from './plan-store.ts';
+import { freeName } from './free-name.ts';
+import { draft, openPlan, openPlanState, route, savedPlan, shelf } from './plan-store.ts';
 import { planList, reference, settings, today } from './workbook.ts';
 
 /** How the plan on screen uses its material; worked out beside the plan. */
@@ -39,6 +40,19 @@ export async function putBeside(what: string): Promise<void> {
   const answer = await call('plans.read', { id: Number(what) });
   if (answer.ok && of !== undefined && openPlan.value?.id === of)
     beside.value = { kind: 'plan', id: answer.value.id, of, ask: answer.value.ask };
+}
+
+/** Goes on in a copy of the open plan, with the plan as it was beside it. */
+export async function copyAndCompare(): Promise<void> {
+  const ask = draft.value;
+  const kept = await savedPlan();
+  const open = openPlan.value;
+  if (!ask || !kept || !open) return;
+  const names = new Set((planList.value ?? []).map((one) => one.name));
+  const answer = await call('plans.create', { routeId: open.routeId, ask: { ...ask, name: freeName(ask.name, names) } });
+  if (!answer.ok) return;
+  await openPlanState(answer.value);
+  await putBeside(String(open.id));
 }
 
 export interface SideBySide {

@@ -14,6 +14,9 @@ export const newStepAt = signal<NewStepAt | null>(null);
 /** Name of the operation that is open for editing: "step/operation". */
 export const editedOperation = signal<string | null>(null);
 
+/** The material whose formula the cursor goes to. */
+export const materialWanted = signal<string | null>(null);
+
 /** Whether the revisions of the open route are shown. */
 export const revisionsOpen = signal(false);
 

@@ -14,6 +14,7 @@ import { chooseFile } from '../parts/choose-file.ts';
 import { saveFile } from '../parts/save-file.ts';
 import { call } from './connection.ts';
 import { openRoute, readOpenRoute, routesSaid } from './open-route.ts';
+import { freeName } from './free-name.ts';
 import { goTo } from './place.ts';
 import { openPlanState } from './plan-store.ts';
 import { pointed } from './plan-view.ts';
@@ -136,7 +137,7 @@ export async function branchRoute(): Promise<void> {
   if (open.at !== 'open') return;
   const { route, revision } = open.revision;
   const names = new Set((routeList.value ?? []).map((one) => one.name));
-  const copy = branchOf(route, revision, nextFree(routeEditorWords.head.branchName(route.name), names));
+  const copy = branchOf(route, revision, freeName(routeEditorWords.head.branchName(route.name), names));
   const answer = await call('routes.import', { text: JSON.stringify(copy) });
   if (!answer.ok) {
     routesSaid.value = troubleWords(answer);
@@ -175,7 +176,7 @@ export async function planRoute(): Promise<void> {
   const answer = await call('plans.create', {
     routeId: open.id,
     ask: {
-      name: freeName(route.name),
+      name: freeName(route.name, new Set((planList.value ?? []).map((plan) => plan.name))),
       draws: [{ id: 'draw-1', material: product, amount: 1, unit: 'g', shownIn: 'g' }],
       ...(Object.keys(learned).length === 0 ? {} : { learned }),
     },
@@ -187,18 +188,6 @@ export async function planRoute(): Promise<void> {
   goTo('plan');
   await openPlanState(answer.value);
   pointed.value = { draw: 'draw-1' };
-}
-
-/** A name no plan has yet: the route's own, or with the next free number behind it. */
-function freeName(name: string): string {
-  return nextFree(name, new Set((planList.value ?? []).map((plan) => plan.name)));
-}
-
-function nextFree(name: string, taken: ReadonlySet<string>): string {
-  if (!taken.has(name)) return name;
-  let number = 2;
-  while (taken.has(`${name} ${number}`)) number += 1;
-  return `${name} ${number}`;
 }
 
 /** What the route is for: the product of the last step that no other step uses. */

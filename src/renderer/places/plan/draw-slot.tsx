@@ -30,7 +30,14 @@ export function DrawSlot({ draw, top }: { readonly draw: Draw; readonly top: num
     if (lit) slot.current?.querySelector('input')?.focus();
   }, [lit]);
   return (
-    <li ref={slot} class={`draw${lit ? ' lit' : ''}`} style={{ top: `${top}px` }}>
+    <li
+      ref={slot}
+      class={`draw${lit ? ' lit' : ''}`}
+      style={{ top: `${top}px` }}
+      onFocusOut={(event) => {
+        if (lit && !event.currentTarget.contains(event.relatedTarget as Node | null)) pointed.value = null;
+      }}
+    >
       <div class="draw-head">
         <QuantityField
           label={words.amount(name)}

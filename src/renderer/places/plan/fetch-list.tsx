@@ -20,7 +20,7 @@ export function FetchList({ result }: { readonly result: PlanResult }) {
     <section class="fetch" aria-labelledby="fetch-title">
       <header class="part-head">
         <h2 id="fetch-title">{words.title}</h2>
-        <span class="part-note">{words.places(places.length)}</span>
+        <span class="part-note">{lackingWords(result.fetch) || words.places(places.length)}</span>
       </header>
       {places.length === 0 && <p class="soft">{words.empty}</p>}
       {places.map(({ place, lines }) => (
@@ -35,6 +35,15 @@ export function FetchList({ result }: { readonly result: PlanResult }) {
       ))}
     </section>
   );
+}
+
+/** How many lines want something done before the bench, by their word: "2 short, 1 out of date". */
+function lackingWords(lines: readonly FetchLine[]): string {
+  return (['short', 'out of date', 'unknown strength'] as const)
+    .map((status) => ({ status, count: lines.filter((line) => line.status === status).length }))
+    .filter(({ count }) => count > 0)
+    .map(({ status, count }) => words.lacking(count, planWords.status[status]))
+    .join(', ');
 }
 
 function Line({ line, result }: { readonly line: FetchLine; readonly result: PlanResult }) {

@@ -5,6 +5,7 @@ import { planWords } from '../../../core/words/plan-words.ts';
 import { STANDING, sentence } from '../../../core/words/sentences.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { Notices } from '../../parts/notices.tsx';
+import { enterFormulaOf } from '../../state/enter-formula.ts';
 import { goTo } from '../../state/place.ts';
 import { result } from '../../state/plan-result.ts';
 import { openNewestPlan, openPlan, openPlanById, planLoad } from '../../state/plan-store.ts';
@@ -83,6 +84,12 @@ function OpenPlan({ result }: { readonly result: PlanResult }) {
   );
 }
 
+/** What a notice asks for is entered in the route, or stands in the plan. */
+function goToNotice({ code, values, at }: Notice): void {
+  if (code === 'no molar mass') void enterFormulaOf(String(values?.['material'] ?? ''));
+  else pointAt(at);
+}
+
 function PlanNotices({ result }: { readonly result: PlanResult }) {
   const words = planWords.notices;
   const number = new Map(result.steps.map((step) => [step.id, step.number]));
@@ -98,11 +105,7 @@ function PlanNotices({ result }: { readonly result: PlanResult }) {
         <h2 id="notices-title">{words.title}</h2>
         <span class="part-note">{lines.length}</span>
       </header>
-      {lines.length === 0 ? (
-        <p class="soft small">{words.none}</p>
-      ) : (
-        <Notices notices={lines} onGo={(notice) => pointAt(notice.at)} />
-      )}
+      {lines.length === 0 ? <p class="soft small">{words.none}</p> : <Notices notices={lines} onGo={goToNotice} />}
     </section>
   );
 }

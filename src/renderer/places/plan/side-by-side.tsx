@@ -3,7 +3,7 @@ import type { Difference } from '../../../core/plan/compare.ts';
 import { changeText, meritWords } from '../../../core/words/merit-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { decimalMark } from '../../parts/locale.ts';
-import { beside, otherPlans, putBeside, type SideBySide, sideBySide } from '../../state/merit-result.ts';
+import { beside, copyAndCompare, otherPlans, putBeside, type SideBySide, sideBySide } from '../../state/merit-result.ts';
 
 const words = meritWords.compare;
 
@@ -12,18 +12,23 @@ export function BesideChoice() {
   const what = beside.value;
   const chosen = what.kind === 'plan' ? String(what.id) : what.kind;
   return (
-    <label class="beside-choice">
-      <span>{words.beside}</span>
-      <select class="choice" value={chosen} onChange={(event) => void putBeside(event.currentTarget.value)}>
-        <option value="none">{words.nothing}</option>
-        <option value="route">{words.routeYields}</option>
-        {otherPlans.value.map((one) => (
-          <option key={one.id} value={String(one.id)}>
-            {one.name}
-          </option>
-        ))}
-      </select>
-    </label>
+    <div class="beside-part">
+      <label class="beside-choice">
+        <span>{words.beside}</span>
+        <select class="choice" value={chosen} onChange={(event) => void putBeside(event.currentTarget.value)}>
+          <option value="none">{words.nothing}</option>
+          <option value="route">{words.routeYields}</option>
+          {otherPlans.value.map((one) => (
+            <option key={one.id} value={String(one.id)}>
+              {one.name}
+            </option>
+          ))}
+        </select>
+      </label>
+      <button type="button" class="text-button small" onClick={() => void copyAndCompare()}>
+        {words.copy}
+      </button>
+    </div>
   );
 }
 

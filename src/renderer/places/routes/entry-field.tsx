@@ -56,6 +56,7 @@ export function EntryField({
   };
   const shared = {
     id,
+    name: keep,
     class: 'field-input',
     'aria-invalid': problem.value !== null,
     'aria-describedby': problem.value ? `${id}-problem` : undefined,

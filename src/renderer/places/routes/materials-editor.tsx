@@ -1,4 +1,5 @@
 import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import { factsOf } from '../../../core/matter/facts.ts';
 import { prettyFormula } from '../../../core/matter/formula.ts';
 import type { Material } from '../../../core/matter/material.ts';
@@ -9,6 +10,7 @@ import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { Structure } from '../../parts/structure.tsx';
 import { editRoute } from '../../state/route-edits.ts';
+import { materialWanted } from '../../state/route-view.ts';
 import { reference } from '../../state/workbook.ts';
 import { EntryField } from './entry-field.tsx';
 import { StructureField } from './structure-field.tsx';
@@ -19,6 +21,16 @@ const words = routeEditorWords.material;
 export function MaterialsEditor({ route }: { readonly route: Route }) {
   const open = useSignal(false);
   const edited = useSignal<string | null>(null);
+  const wanted = materialWanted.value;
+  useEffect(() => {
+    if (wanted === null || !(wanted in route.materials)) return;
+    open.value = true;
+    edited.value = wanted;
+    materialWanted.value = null;
+    requestAnimationFrame(() =>
+      document.querySelector<HTMLElement>(`[name="${CSS.escape(`material ${wanted}/formula`)}"]`)?.focus(),
+    );
+  }, [wanted, route]);
   const unnamed = open.value ? unnamedMaterials(route) : [];
   return (
     <details

@@ -4,6 +4,7 @@ import { readChargeLine, withSaid } from '../../../core/procedure/charge-line.ts
 import { readPrinted } from '../../../core/procedure/read-printed.ts';
 import { materialChoices, type NameChoice } from '../../../core/route/choose-material.ts';
 import { type EnteredBasis, enteredStep, newRouteOf } from '../../../core/procedure/enter-step.ts';
+import { renameRoute } from '../../../core/route/edit-steps.ts';
 import type { Route } from '../../../core/route/route.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { editRoute } from '../../state/route-edits.ts';
@@ -61,8 +62,11 @@ export function NewStepForm({ where, route }: NewStepFormProps) {
     let id: string | null = null;
     const edited = editRoute(routeEditorWords.edits.step(made?.name ?? fixed ?? ''), (now) => {
       const added = enteredStep(now, target, entered, tables);
-      if (added.ok) id = added.step;
-      return added;
+      if (!added.ok) return added;
+      id = added.step;
+      // Until a person names it, a route is called after what it makes in the end.
+      const unnamed = where.at === 'uses' && now.name === capital(fixed ?? '');
+      return unnamed ? renameRoute(added.route, capital(made?.name ?? now.name)) : added;
     });
     if (!edited.ok) return say('basis', edited.problems.map((one) => one.words).join('; '));
     done(id);

@@ -18,6 +18,8 @@ import { PrintField } from './print-field.tsx';
 const words = routeEditorWords.picture;
 /** Room at the right for the names of the last products, px. */
 const ENDS = 216;
+/** A chain of steps runs straight in it, px. */
+const LEAST_HEIGHT = 264;
 const NO_IDLE: ReadonlySet<string> = new Set();
 const ONE_BATCH: ReadonlyMap<string, number> = new Map();
 
@@ -32,7 +34,7 @@ export function RoutePicture({ route, steps }: PictureProps) {
   const room = useRef<HTMLDivElement>(null);
   const width = useWidth(room);
   const layout = useMemo(
-    () => layoutCascade(routeCascade(steps), Math.max(0, width - ENDS), CASCADE.least.column, 0),
+    () => layoutCascade(routeCascade(steps), Math.max(0, width - ENDS), CASCADE.least.column, LEAST_HEIGHT),
     [steps, width],
   );
   useSight(room, layout.width + ENDS, routeStep.value);
@@ -64,7 +66,7 @@ function Labels({ route, steps, layout }: PictureProps & { readonly layout: Casc
       {layout.materials.map(({ material, x, label }) => (
         <div
           key={material}
-          class={`cascade-material${label.below ? ' below' : ''}`}
+          class={`cascade-material${label.below ? ' below' : ''}${label.rising ? ' rising' : ''}`}
           style={{ left: `${x}px`, top: `${label.y}px`, width: `${label.room}px` }}
         >
           <span class="cascade-name" title={name(material)}>

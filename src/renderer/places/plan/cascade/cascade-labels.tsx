@@ -43,12 +43,15 @@ export function CascadeLabels({ result, layout, chosen }: LabelsProps) {
   );
 }
 
+/** Beside a band that rises there is no room for the moles as well, px; the table has them. */
+const ROOM_FOR_MOLES = 66;
+
 function MaterialLabel({ result, box }: { readonly result: PlanResult; readonly box: MaterialBox }) {
   const name = result.materials[box.material]?.name ?? box.material;
   const { grams, moles } = amountsIn(result, box.material);
   return (
     <div
-      class={`cascade-material${box.label.below ? ' below' : ''}`}
+      class={`cascade-material${box.label.below ? ' below' : ''}${box.label.rising ? ' rising' : ''}`}
       style={{ left: `${box.x}px`, top: `${box.label.y}px`, width: `${box.label.room}px` }}
     >
       <span class="cascade-name" title={name}>
@@ -59,7 +62,7 @@ function MaterialLabel({ result, box }: { readonly result: PlanResult; readonly 
       ) : (
         <>
           <Amount figure={grams} size="large" />
-          <Amount figure={moles} size="small" plain />
+          {!(box.label.rising && box.label.room < ROOM_FOR_MOLES) && <Amount figure={moles} size="small" plain />}
         </>
       )}
     </div>
