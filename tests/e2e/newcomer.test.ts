@@ -123,7 +123,7 @@ test('a printed procedure becomes a plan: entered by keyboard, planned, short fo
 
   // What is short, and who uses it.
   const fetch = page.getByRole('region', { name: 'Fetch list' });
-  expect(await fetch.getByText(/^3 short/).count()).toBe(1);
+  expect(await fetch.getByText(/^3 of \d+ not ready/).count()).toBe(1);
   const short = fetch.getByRole('listitem').filter({ hasText: 'short' });
   expect(await short.filter({ hasText: 'benzoic acid' }).count()).toBe(1);
   await short.getByRole('button', { name: /^benzoic acid/ }).press('Enter');

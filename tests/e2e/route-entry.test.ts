@@ -160,8 +160,37 @@ test('undo and redo by keys, in the line too; every edit is a revision that can 
   await page.getByRole('cell', { name: 'new', exact: true }).waitFor();
   await page.getByRole('button', { name: 'Restore revision 1' }).click();
   await expect.poll(async () => (await opened.call('routes.read', { id: 1 })).revision).toBe(5);
+  const two = page.getByRole('group', { name: 'Any two revisions' });
+  await two.getByRole('combobox', { name: 'From' }).selectOption('revision 2');
+  await two.getByRole('combobox', { name: 'to' }).selectOption('revision 5');
+  await two.getByRole('button', { name: 'compare the two' }).click();
+  await two
+    .getByRole('row', { name: /Oxidation to benzil.*toluene/ })
+    .first()
+    .waitFor();
+  await two.getByRole('combobox', { name: 'From' }).selectOption('revision 1');
+  await two.getByText('Nothing differs.').waitFor();
   const [first, fifth] = await Promise.all([1, 5].map((revision) => opened.call('routes.read', { id: 1, revision })));
   expect(fifth?.route).toEqual(first?.route);
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+test('a route is put away, found under it, and taken out again; its plan stays', async () => {
+  const { page, complaints } = await opened.page();
+  await page.keyboard.press('Control+1');
+  await page.getByRole('button', { name: /^Benzil for the practicals/ }).click();
+  await page.getByRole('heading', { level: 1, name: 'Benzil for the practicals' }).waitFor();
+  await page.getByRole('button', { name: 'Put away' }).click();
+  await page.getByRole('status').filter({ hasText: 'is put away' }).waitFor();
+  expect(await page.getByRole('button', { name: /^Benzil for the practicals/ }).count()).toBe(0);
+  await page.reload();
+  await page.keyboard.press('Control+1');
+  await page.getByText('Put away (1)').click();
+  await page.getByRole('button', { name: /^Benzil for the practicals/ }).click();
+  await page.getByRole('button', { name: 'Take out again' }).click();
+  await expect.poll(() => page.getByText('Put away (1)').count()).toBe(0);
+  expect((await opened.call('plans.list', {})).some((one) => one.routeId === 1)).toBe(true);
   expect(complaints).toEqual([]);
   await page.context().close();
 });

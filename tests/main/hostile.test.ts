@@ -39,6 +39,7 @@ async function rightInputs({ must }: Workbook): Promise<Record<ProcedureName, Re
     'routes.preview': { text: (await must('routes.export', { id: 1 })).text },
     'routes.import': { text: (await must('routes.export', { id: 1 })).text },
     'routes.save': { id: 1, after: 1, text: (await must('routes.export', { id: 1 })).text },
+    'routes.hide': { id: 1, hidden: true },
     'routes.export': { id: 1 },
     'plans.list': {},
     'plans.read': { id: 1 },

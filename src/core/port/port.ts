@@ -63,6 +63,7 @@ interface Outputs {
   'routes.preview': RoutePreview;
   'routes.import': { readonly id: number };
   'routes.save': { readonly revision: number };
+  'routes.hide': { readonly hidden: boolean };
   'routes.export': { readonly text: string };
   'plans.list': readonly PlanEntry[];
   'plans.read': PlanState;

@@ -12,6 +12,8 @@ export interface RouteEntry {
   readonly steps: number;
   readonly revision: number;
   readonly changed: string;
+  /** Put away: not among the routes in use. Its plans and papers stay as they are. */
+  readonly hidden: boolean;
 }
 
 export interface RouteRevision {
@@ -85,6 +87,8 @@ export const workbookInputs = {
   'routes.import': z.strictObject({ text: z.string().check(z.maxLength(20_000_000)) }),
   /** The text of the route as changed becomes its next revision; refused where `after` is no longer the newest. */
   'routes.save': z.strictObject({ id: Id, after: z.int().check(z.gte(1)), text: z.string().check(z.maxLength(20_000_000)) }),
+  /** Puts a route away, or takes it out again. */
+  'routes.hide': z.strictObject({ id: Id, hidden: z.boolean() }),
   'routes.export': z.strictObject({ id: Id }),
   'plans.list': z.strictObject({}),
   'plans.read': z.strictObject({ id: Id }),

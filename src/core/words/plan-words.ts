@@ -119,7 +119,7 @@ export const planWords = {
   fetch: {
     title: 'Fetch list',
     places: (count: number) => (count === 1 ? '1 place' : `${count} places`),
-    lacking: (count: number, word: string) => `${count} ${word}`,
+    lacking: (count: number, of: number) => `${count} of ${of} not ready`,
     notOnShelf: 'Not on the shelf',
     noPlace: 'No place noted',
     tap: 'Tap',

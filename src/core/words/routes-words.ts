@@ -8,6 +8,14 @@ export const routesWords = {
   revision: (revision: number) => `revision ${revision}`,
   changed: (when: string) => `changed ${when}`,
   search: 'Find a route by its name',
+  putAway: {
+    do: 'Put away',
+    back: 'Take out again',
+    done: (route: string) => `“${route}” is put away: it stands under “put away” at the left, its plans stay.`,
+    undone: (route: string) => `“${route}” is taken out again.`,
+    list: (count: number) => `Put away (${count})`,
+    command: 'Put the open route away, or take it out again',
+  },
   noneFound: 'No route has that in its name.',
   loading: 'Reading the routes…',
   opening: 'Opening the route…',
@@ -15,7 +23,7 @@ export const routesWords = {
   retry: 'Try again',
   empty: {
     title: 'There is no route yet',
-    text: 'A route is the whole synthesis: its steps with their balanced equations, charges and yields. Import one from a route file; its form is described in resources/schema.',
+    text: 'A route is the whole synthesis: its steps with their balanced equations, charges and yields. Make one from the procedure in hand, a line at a time, or take in a route file; its form is described in resources/schema.',
   },
   choose: 'Choose a route at the left to read it.',
   import: 'Import a route file',

@@ -49,6 +49,7 @@ const CHANGES: Partial<Record<ProcedureName, readonly Topic[]>> = {
   'shelf.import': ['shelf'],
   'routes.import': ['routes'],
   'routes.save': ['routes'],
+  'routes.hide': ['routes'],
   'plans.create': ['plans'],
   'plans.save': ['plans'],
   'settings.save': ['settings'],

@@ -1,5 +1,13 @@
 import { readRoute } from '../../core/route/read-route.ts';
-import { listRevisions, listRoutes, putRoute, putRouteRevision, readRouteRevision, routeCalled } from '../store/routes.ts';
+import {
+  hideRoute,
+  listRevisions,
+  listRoutes,
+  putRoute,
+  putRouteRevision,
+  readRouteRevision,
+  routeCalled,
+} from '../store/routes.ts';
 import type { Procedures } from './context.ts';
 import { fileContent } from './read-file.ts';
 
@@ -27,6 +35,12 @@ export const routeProcedures: Procedures<RouteName> = {
     const route = await fileContent(readRoute(text), reference);
     const database = keeper.database();
     return { revision: database.write(() => putRouteRevision(database, id, after, route, clock.now())) };
+  },
+
+  'routes.hide': ({ keeper, clock }, { id, hidden }) => {
+    const database = keeper.database();
+    database.write(() => hideRoute(database, id, hidden, clock.now()));
+    return { hidden };
   },
 
   'routes.export': ({ keeper }, { id }) => ({

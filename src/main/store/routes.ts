@@ -3,15 +3,26 @@ import type { Route } from '../../core/route/route.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import type { Database } from './database.ts';
 import { Refusal } from './refusal.ts';
+import { hiddenRoutes, putHiddenRoutes } from './settings.ts';
 
 const NEWEST = 'number = (SELECT max(number) FROM route_revision AS other WHERE other.route = route_revision.route)';
 
 /** Every route with its newest revision, the last changed first. */
 export function listRoutes(database: Database): readonly RouteEntry[] {
-  return database.all<RouteEntry>(
-    `SELECT route AS id, name, steps, number AS revision, saved AS changed
-     FROM route_revision WHERE ${NEWEST} ORDER BY saved DESC, route DESC`,
-  );
+  const hidden = new Set(hiddenRoutes(database));
+  return database
+    .all<Omit<RouteEntry, 'hidden'>>(
+      `SELECT route AS id, name, steps, number AS revision, saved AS changed
+       FROM route_revision WHERE ${NEWEST} ORDER BY saved DESC, route DESC`,
+    )
+    .map((one) => ({ ...one, hidden: hidden.has(one.id) }));
+}
+
+/** Puts a route away, or takes it out again; nothing of it is lost. Only inside a write. */
+export function hideRoute(database: Database, id: number, hidden: boolean, at: string): void {
+  if (!listRoutes(database).some((one) => one.id === id)) throw new Refusal('not found', mainWords.noRoute(id));
+  const others = hiddenRoutes(database).filter((one) => one !== id);
+  putHiddenRoutes(database, hidden ? [...others, id] : others, at);
 }
 
 /** The newest revision of a route, or the one of this number. */

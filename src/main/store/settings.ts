@@ -3,6 +3,7 @@ import type { Database } from './database.ts';
 
 const LABORATORY = 'laboratory';
 const FIRST_LOOK = 'first look';
+const HIDDEN_ROUTES = 'hidden routes';
 
 /** What the laboratory has; null before the first start has written it. */
 export function readSettings(database: Database): Settings | null {
@@ -23,6 +24,17 @@ export function hasLooked(database: Database): boolean {
 /** Only inside a write. */
 export function putLooked(database: Database, at: string): void {
   put(database, FIRST_LOOK, true, at);
+}
+
+/** Routes that are put away, by number. */
+export function hiddenRoutes(database: Database): readonly number[] {
+  const row = database.get<{ data: string }>('SELECT data FROM setting WHERE name = ?', [HIDDEN_ROUTES]);
+  return row ? (JSON.parse(row.data) as readonly number[]) : [];
+}
+
+/** Only inside a write. */
+export function putHiddenRoutes(database: Database, routes: readonly number[], at: string): void {
+  put(database, HIDDEN_ROUTES, routes, at);
 }
 
 function put(database: Database, name: string, data: unknown, at: string): void {

@@ -21,7 +21,7 @@ import { canRedoRoute, canUndoRoute, redoRoute, undoRoute } from './route-edits.
 import { addStepBeside, focusEquation, focusNextLine, newStepAt, revisionsOpen } from './route-view.ts';
 import { copyAndCompare } from './merit-result.ts';
 import { openRoute } from './open-route.ts';
-import { branchRoute, chooseAndImport, exportRoute, planRoute } from './routes-store.ts';
+import { branchRoute, chooseAndImport, exportRoute, planRoute, putRouteAway } from './routes-store.ts';
 
 /** Whether the list of all commands is open. */
 export const commandListOpen = signal(false);
@@ -148,6 +148,7 @@ const PLACE_COMMANDS: readonly Command[] = [
       revisionsOpen.value = true;
     },
   },
+  { name: 'routes.putAway', words: routesWords.putAway.command, when: inRoute, do: () => void putRouteAway() },
   {
     name: 'routes.import',
     words: routesWords.commands.import,

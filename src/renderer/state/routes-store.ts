@@ -148,6 +148,17 @@ export async function branchRoute(): Promise<void> {
   routesSaid.value = routeEditorWords.head.branched(copy.name);
 }
 
+/** Puts the open route away, or takes it out again; its plans stay as they are. */
+export async function putRouteAway(): Promise<void> {
+  const open = openRoute.value;
+  const entry = (routeList.value ?? []).find((one) => open.at === 'open' && one.id === open.id);
+  if (!entry) return;
+  const answer = await call('routes.hide', { id: entry.id, hidden: !entry.hidden });
+  if (answer.ok) await readRoutes();
+  const said = answer.ok && answer.value.hidden ? routesWords.putAway.done : routesWords.putAway.undone;
+  routesSaid.value = answer.ok ? said(entry.name) : troubleWords(answer);
+}
+
 export async function exportRoute(): Promise<void> {
   await routeSaved();
   const open = openRoute.value;

@@ -37,13 +37,10 @@ export function FetchList({ result }: { readonly result: PlanResult }) {
   );
 }
 
-/** How many lines want something done before the bench, by their word: "2 short, 1 out of date". */
+/** How many lines want something done before the bench; empty where none does. */
 function lackingWords(lines: readonly FetchLine[]): string {
-  return (['short', 'out of date', 'unknown strength'] as const)
-    .map((status) => ({ status, count: lines.filter((line) => line.status === status).length }))
-    .filter(({ count }) => count > 0)
-    .map(({ status, count }) => words.lacking(count, planWords.status[status]))
-    .join(', ');
+  const lacking = lines.filter(({ status }) => status === 'short' || status === 'out of date' || status === 'unknown strength');
+  return lacking.length === 0 ? '' : words.lacking(lacking.length, lines.length);
 }
 
 function Line({ line, result }: { readonly line: FetchLine; readonly result: PlanResult }) {

@@ -66,6 +66,7 @@ export function Revisions({ revision }: { readonly revision: RouteRevision }) {
         </button>
       </header>
       {list.value === null && <p class="soft">{words.loading}</p>}
+      {list.value && list.value.length > 1 && <AnyTwo revisions={list.value} id={revision.id} />}
       <ol>
         {(list.value ?? []).map((one) => (
           <li key={one.revision}>
@@ -97,6 +98,55 @@ export function Revisions({ revision }: { readonly revision: RouteRevision }) {
         ))}
       </ol>
     </section>
+  );
+}
+
+interface AnyTwoProps {
+  readonly revisions: readonly RevisionEntry[];
+  readonly id: number;
+}
+
+/** Any two revisions against each other; at first the newest against the one before it. */
+function AnyTwo({ revisions, id }: AnyTwoProps) {
+  const [newest, last] = revisions;
+  const from = useSignal(last?.revision ?? 1);
+  const to = useSignal(newest?.revision ?? 1);
+  const found = useSignal<readonly Difference[] | null>(null);
+  const compare = async (): Promise<void> => {
+    const read = (revision: number) => call('routes.read', { id, revision });
+    const [before, after] = await Promise.all([read(from.peek()), read(to.peek())]);
+    if (!before.ok) routesSaid.value = troubleWords(before);
+    else if (!after.ok) routesSaid.value = troubleWords(after);
+    else found.value = compareRoutes(before.value.route, after.value.route);
+  };
+  const choose = (of: typeof from, label: string) => (
+    <label>
+      {label}{' '}
+      <select
+        class="choice"
+        value={String(of.value)}
+        onChange={(event) => {
+          of.value = Number(event.currentTarget.value);
+          if (found.value) void compare();
+        }}
+      >
+        {revisions.map((one) => (
+          <option key={one.revision} value={String(one.revision)}>
+            {words.revision(one.revision)}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+  return (
+    <div class="any-two" role="group" aria-label={words.anyTwo}>
+      {choose(from, words.from)}
+      {choose(to, words.to)}
+      <button type="button" class="text-button" onClick={() => void compare()}>
+        {words.compareTwo}
+      </button>
+      {found.value && <Differences differences={found.value} />}
+    </div>
   );
 }
 

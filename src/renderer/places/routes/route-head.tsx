@@ -3,14 +3,18 @@ import type { RouteRevision } from '../../../core/port/workbook.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { routesWords } from '../../../core/words/routes-words.ts';
 import { editRoute, routeTrouble, saveRouteAgain, takeSavedRoute } from '../../state/route-edits.ts';
+import { openRoute } from '../../state/open-route.ts';
 import { revisionsOpen } from '../../state/route-view.ts';
-import { branchRoute, exportRoute, planRoute } from '../../state/routes-store.ts';
+import { branchRoute, exportRoute, planRoute, putRouteAway } from '../../state/routes-store.ts';
+import { routeList } from '../../state/workbook.ts';
 import { EntryField } from './entry-field.tsx';
 
 const words = routeEditorWords.head;
 
 /** What can be done with a route as a whole. */
 export function RouteActs() {
+  const open = openRoute.value;
+  const away = (routeList.value ?? []).some((one) => one.hidden && open.at === 'open' && one.id === open.id);
   return (
     <div class="route-acts">
       <button type="button" class="button button-strong" onClick={() => void planRoute()}>
@@ -31,6 +35,9 @@ export function RouteActs() {
       </button>
       <button type="button" class="button" onClick={() => void exportRoute()}>
         {routesWords.export}
+      </button>
+      <button type="button" class="button" onClick={() => void putRouteAway()}>
+        {away ? routesWords.putAway.back : routesWords.putAway.do}
       </button>
     </div>
   );

@@ -22,7 +22,7 @@ const SEARCH_FROM = 8;
 export function RoutesPlace() {
   const routes = routeList.value;
   useEffect(() => {
-    const first = routes?.[0];
+    const first = routes?.find((one) => !one.hidden) ?? routes?.[0];
     if (first && openRoute.peek().at === 'none') void openRouteById(first.id);
   }, [routes]);
   if (routes === null) return <EmptyState busy title={routesWords.loading} />;
@@ -85,14 +85,32 @@ function RouteList({ routes }: { readonly routes: readonly RouteEntry[] }) {
         />
       )}
       {found.length === 0 && routes.length > 0 && <p class="soft small">{routesWords.noneFound}</p>}
-      <ul>
-        {found.map((route) => (
-          <li key={route.id}>
-            <RouteLine route={route} />
-          </li>
-        ))}
-      </ul>
+      <Lines routes={found.filter((route) => !route.hidden)} />
+      <PutAway routes={found.filter((route) => route.hidden)} />
     </>
+  );
+}
+
+function Lines({ routes }: { readonly routes: readonly RouteEntry[] }) {
+  return (
+    <ul>
+      {routes.map((route) => (
+        <li key={route.id}>
+          <RouteLine route={route} />
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** Routes that are not in use now; nothing of them is lost. */
+function PutAway({ routes }: { readonly routes: readonly RouteEntry[] }) {
+  if (routes.length === 0) return null;
+  return (
+    <details class="fold">
+      <summary>{routesWords.putAway.list(routes.length)}</summary>
+      <Lines routes={routes} />
+    </details>
   );
 }
 
