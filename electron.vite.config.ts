@@ -10,7 +10,11 @@ export default defineConfig({
       // Shared code stays beside the entries: the way from there to resources is the same as from src/main.
       rollupOptions: {
         output: { chunkFileNames: '[name]-[hash].js' },
-        input: { electron: at('src/main/hosts/electron.ts'), browser: at('src/main/hosts/browser.ts') },
+        input: {
+          electron: at('src/main/hosts/electron.ts'),
+          browser: at('src/main/hosts/browser.ts'),
+          'table-worker': at('src/main/files/table-worker.ts'),
+        },
       },
     },
   },

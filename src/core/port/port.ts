@@ -9,6 +9,7 @@ import type { PortResult } from './result.ts';
 import { type BrokenRun, type RunRecord, type RunRow, runInputs } from './runs.ts';
 import { type BottleEdit, type BottleRow, type LedgerLine, shelfInputs } from './shelf.ts';
 import { type SessionState, sessionInputs } from './sessions.ts';
+import { type FilePreview, type FileProgress, type FateRow, type FileWritten, fileInputs } from './files.ts';
 import {
   type IssuedPaper,
   type PaperEntry,
@@ -24,6 +25,7 @@ import {
 /** The one door between main and renderer: procedure name → input schema, and below the type of its answer. */
 export const inputs = {
   ...shelfInputs,
+  ...fileInputs,
   ...workbookInputs,
   ...runInputs,
   ...sessionInputs,
@@ -57,6 +59,15 @@ interface Outputs {
   /** How many came in, and the labels of those that read alike but for it (at most ten groups). */
   'shelf.import': { readonly bottles: number; readonly twins: readonly (readonly string[])[] };
   'shelf.export': { readonly text: string };
+  'files.open': { readonly file: number };
+  'files.preview': FilePreview;
+  'files.rows': { readonly total: number; readonly rows: readonly FateRow[] };
+  'files.refused': { readonly text: string };
+  'files.progress': FileProgress;
+  'files.cancel': { readonly cancelled: boolean };
+  'files.write': FileWritten;
+  'files.close': { readonly closed: true };
+  'files.shelf': { readonly base64: string };
   'routes.list': readonly RouteEntry[];
   'routes.read': RouteRevision;
   'routes.revisions': readonly RevisionEntry[];

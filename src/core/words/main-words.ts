@@ -7,6 +7,7 @@ export const mainWords = {
   badText: 'The text holds a character that cannot be kept (NUL or half of a pair).',
   notJson: 'The request is not JSON.',
   tooDeep: (most: number) => `The data is nested deeper than ${most} levels.`,
+  badFile: 'The file did not arrive as it was sent.',
   notPlain: 'The data holds something that is not plain data.',
   fileProblems: (count: number) =>
     count === 1 ? 'The file has one problem; nothing was taken in.' : `The file has ${count} problems; nothing was taken in.`,

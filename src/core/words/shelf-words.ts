@@ -21,12 +21,11 @@ export const shelfWords = {
   failed: 'The shelf could not be read',
   retry: 'Try again',
   add: 'Add a bottle',
-  importFile: 'Import a shelf file',
-  exportFile: 'Export',
+  importFile: 'Import a file',
   close: 'Close',
   empty: {
     title: 'The shelf is empty',
-    text: 'Put bottles on it one by one, or import a shelf file. Plans then know what is there, how strong it is, and what is short.',
+    text: 'Put bottles on it one by one, or import a file: CSV, XLSX, or one of our own. Plans then know what is there, how strong it is, and what is short.',
   },
   nothingFound: {
     title: 'No bottle says that',

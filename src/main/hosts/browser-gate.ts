@@ -29,6 +29,7 @@ const refused = (status: RefusedStatus): Passage => ({ kind: 'refused', status }
 /** Bytes a body may have. A file of 20,000,000 characters can take three bytes each, and escapes. */
 const CAPS: Readonly<Record<string, number>> = {
   'shelf.import': 72_000_000,
+  'files.open': 72_000_000,
   'routes.import': 72_000_000,
   'routes.preview': 72_000_000,
   'routes.save': 72_000_000,

@@ -4,7 +4,7 @@ import type { FileProblem, PortResult } from '../../core/port/result.ts';
 import { schemaProblems } from '../../core/words/file-problems.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { sqliteCode } from '../store/database.ts';
-import { codeOf } from '../store/files.ts';
+import { shelfWritten } from '../files/file-desk.ts';
 import { Refusal } from '../store/refusal.ts';
 import { cautionProcedures } from './cautions.ts';
 import type { Context, Procedure, Procedures } from './context.ts';
@@ -13,16 +13,19 @@ import { plainProblem } from './plain-data.ts';
 import { planProcedures } from './plans.ts';
 import { programProcedures } from './program.ts';
 import { referenceProcedures } from './reference.ts';
+import { refusalOf } from './refusal-of.ts';
 import { routeProcedures } from './routes.ts';
 import { runProcedures } from './runs.ts';
 import { sessionProcedures } from './sessions.ts';
 import { settingsProcedures } from './settings.ts';
 import { bottleProcedures } from './bottles.ts';
 import { shelfProcedures } from './shelf.ts';
+import { fileProcedures } from './files.ts';
 
 const procedures: Procedures = {
   ...shelfProcedures,
   ...bottleProcedures,
+  ...fileProcedures,
   ...routeProcedures,
   ...planProcedures,
   ...settingsProcedures,
@@ -47,6 +50,7 @@ const CHANGES: Partial<Record<ProcedureName, readonly Topic[]>> = {
   'shelf.undo': ['shelf'],
   'shelf.test': ['shelf'],
   'shelf.import': ['shelf'],
+  'files.write': ['shelf'],
   'routes.import': ['routes'],
   'routes.save': ['routes'],
   'routes.hide': ['routes'],
@@ -70,6 +74,8 @@ const CHANGES: Partial<Record<ProcedureName, readonly Topic[]>> = {
 export async function answer(context: Context, name: string, input: unknown): Promise<PortResult<unknown>> {
   if (!isProcedure(name)) return refused(new Refusal('unknown procedure', mainWords.unknownProcedure(name.slice(0, 80))));
   try {
+    // A file on its way to the shelf has the store for itself: whatever else would be written waits without holding up.
+    if (CHANGES[name]) await shelfWritten(context.keeper);
     const value = await run(context, name, input);
     for (const topic of CHANGES[name] ?? []) context.tell(topic);
     return { ok: true, value };
@@ -115,31 +121,4 @@ function setDamagedAside({ keeper, tell, report }: Context): void {
   } catch (error) {
     report(error);
   }
-}
-
-const STORAGE: readonly (readonly [start: string, words: string])[] = [
-  ['SQLITE_FULL', mainWords.storage.full],
-  ['ENOSPC', mainWords.storage.full],
-  ['EDQUOT', mainWords.storage.full],
-  ['SQLITE_READONLY', mainWords.storage.readOnly],
-  ['SQLITE_PERM', mainWords.storage.readOnly],
-  ['EROFS', mainWords.storage.readOnly],
-  ['EACCES', mainWords.storage.readOnly],
-  ['SQLITE_BUSY', mainWords.storage.busy],
-  ['SQLITE_LOCKED', mainWords.storage.busy],
-  ['SQLITE_CORRUPT', mainWords.storage.damaged],
-  ['SQLITE_NOTADB', mainWords.storage.damaged],
-  ['SQLITE_IOERR', mainWords.storage.inputOutput],
-  ['EIO', mainWords.storage.inputOutput],
-];
-
-/** The sentence for whatever was thrown. What nobody foresaw is named by its code only, never by its stack. */
-function refusalOf(error: unknown): Refusal {
-  if (error instanceof Refusal) return error;
-  const code = sqliteCode(error) ?? codeOf(error);
-  const known = STORAGE.find(([start]) => code?.startsWith(start));
-  if (known) return new Refusal('storage', known[1]);
-  if (sqliteCode(error)?.startsWith('SQLITE_CONSTRAINT')) return new Refusal('refused', mainWords.constraint);
-  if (sqliteCode(error)) return new Refusal('storage', mainWords.storage.other);
-  return new Refusal('internal', mainWords.internal);
 }

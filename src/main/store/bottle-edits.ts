@@ -7,7 +7,7 @@ import { type BottleRecord, readBottle } from './bottles.ts';
 import type { Database, SqlValue } from './database.ts';
 import { Refusal } from './refusal.ts';
 
-interface Moment {
+export interface Moment {
   readonly at: string;
   readonly today: string;
 }
@@ -20,11 +20,24 @@ export function editBottles(
   database: Database,
   records: readonly BottleRecord[],
   change: Written,
+  moment: Moment,
+): { readonly edit: number | null; readonly bottles: number } {
+  return editEach(
+    database,
+    records.map((record) => ({ record, change })),
+    moment,
+  );
+}
+
+/** The same where every bottle has a change of its own, all of them one entry. Only inside a write. */
+export function editEach(
+  database: Database,
+  wanted: readonly { readonly record: BottleRecord; readonly change: Written }[],
   { at, today }: Moment,
 ): { readonly edit: number | null; readonly bottles: number } {
-  const stale = records.filter((record) => revives(record.use_by, change, today));
-  if (stale.length > 0) throw new Refusal('refused', mainWords.staysOutOfDate(stale.map((record) => record.code)));
-  const changes = records.flatMap((record) => {
+  const stale = wanted.filter(({ record, change }) => revives(record.use_by, change, today));
+  if (stale.length > 0) throw new Refusal('refused', mainWords.staysOutOfDate(stale.map(({ record }) => record.code)));
+  const changes = wanted.flatMap(({ record, change }) => {
     const found = writtenChange(writtenOn(record), change);
     return found ? [{ record, ...found }] : [];
   });

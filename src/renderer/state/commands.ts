@@ -1,5 +1,6 @@
 import { signal } from '@preact/signals';
 import { labWords } from '../../core/words/lab-words.ts';
+import { importScreenWords } from '../../core/words/shelf-import-screen-words.ts';
 import { planWords } from '../../core/words/plan-words.ts';
 import { routeEditorWords } from '../../core/words/route-editor-words.ts';
 import { routesWords } from '../../core/words/routes-words.ts';
@@ -16,6 +17,8 @@ import { firstLook } from './workbook.ts';
 import { WEIGH_COMMANDS } from './weigh-commands.ts';
 import { weighBatch, weighing } from './run-store.ts';
 import { chosenBatches } from '../places/bench/bench-store.ts';
+import { chooseShelfFile } from '../places/shelf/import/choose-shelf-file.ts';
+import { exportShelf } from '../places/shelf/import/export-shelf.ts';
 import { weighWords } from '../../core/words/weigh-words.ts';
 import { canRedoRoute, canUndoRoute, redoRoute, undoRoute } from './route-edits.ts';
 import { addStepBeside, focusEquation, focusNextLine, newStepAt, revisionsOpen } from './route-view.ts';
@@ -167,6 +170,16 @@ const PLACE_COMMANDS: readonly Command[] = [
     when: inRoute,
     do: () => void exportRoute(),
   },
+  { name: 'shelf.import', words: importScreenWords.commands.import, when: always, do: () => void chooseShelfFile() },
+  ...(['csv', 'xlsx', 'json'] as const).map((as) => ({
+    name: `shelf.${as}`,
+    words: importScreenWords.commands[as],
+    when: always,
+    do: () => {
+      goTo('shelf');
+      void exportShelf(as);
+    },
+  })),
   {
     name: 'look.show',
     words: shellWords.firstLook.command,

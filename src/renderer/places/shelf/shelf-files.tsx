@@ -1,43 +1,12 @@
-import { useRef } from 'preact/hooks';
 import type { FileProblem } from '../../../core/port/result.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
-import { saveFile } from '../../parts/save-file.ts';
 import { call } from '../../state/connection.ts';
-import { today } from '../../state/workbook.ts';
 import { CloseButton } from './close-button.tsx';
 import { closePanel, panel, said } from './shelf-store.ts';
 
 const words = shelfWords.files;
 const LARGEST = 20_000_000;
-
-/** A shelf file in, a shelf file out. */
-export function ShelfFiles() {
-  const input = useRef<HTMLInputElement>(null);
-  return (
-    <>
-      <input
-        ref={input}
-        type="file"
-        accept=".json,application/json"
-        class="unseen"
-        tabIndex={-1}
-        aria-hidden="true"
-        onChange={(event) => {
-          const [file] = event.currentTarget.files ?? [];
-          event.currentTarget.value = '';
-          if (file) void importShelf(file);
-        }}
-      />
-      <button type="button" class="text-button" onClick={() => input.current?.click()}>
-        {shelfWords.importFile}
-      </button>
-      <button type="button" class="text-button" onClick={() => void exportShelf()}>
-        {shelfWords.exportFile}
-      </button>
-    </>
-  );
-}
 
 /** Takes a shelf file in. Every problem is listed; nothing is written unless there is none. */
 export async function importShelf(file: Pick<File, 'name' | 'size' | 'text'>): Promise<void> {
@@ -62,17 +31,6 @@ export async function importShelf(file: Pick<File, 'name' | 'size' | 'text'>): P
     said.value = words.problemsTitle(answer.problems.length);
     panel.value = { show: 'problems', file: file.name, problems: answer.problems };
   } else said.value = words.failed(troubleWords(answer));
-}
-
-async function exportShelf(): Promise<void> {
-  const answer = await call('shelf.export', {});
-  if (!answer.ok) {
-    said.value = words.failed(troubleWords(answer));
-    return;
-  }
-  const name = words.name(today.value);
-  saveFile(name, new Blob([answer.value.text], { type: 'application/json' }));
-  said.value = words.exported(name);
 }
 
 /** Every problem of a file at its place. */

@@ -9,8 +9,10 @@ import { act } from '../../state/scan.ts';
 import { shelfChanges } from '../../state/workbook.ts';
 import { BottleList } from './bottle-list.tsx';
 import { BottlePage } from './bottle-page.tsx';
-import { FileProblems, ShelfFiles } from './shelf-files.tsx';
+import { FileProblems } from './shelf-files.tsx';
 import { LabelPanel } from './label-panel.tsx';
+import { FileMenu } from './import/file-menu.tsx';
+import { ImportPlace } from './import/import-place.tsx';
 import { MakeSolution } from './make-solution.tsx';
 import { NewBottle } from './new-bottle.tsx';
 import { closePanel, foundFor, panel, readAgain, said, search, sort, total, trouble } from './shelf-store.ts';
@@ -32,6 +34,13 @@ export function ShelfPlace() {
   });
   const open = panel.value.show !== 'nothing';
   useFocusBack(open);
+  if (panel.value.show === 'import') {
+    return (
+      <div class="shelf shelf-making">
+        <ImportPlace />
+      </div>
+    );
+  }
   if (panel.value.show === 'solution') {
     return (
       <div class="shelf shelf-making">
@@ -88,7 +97,7 @@ function ShelfHead() {
       <p class="soft small" role="status">
         {said.value !== '' ? said.value : countWords()}
       </p>
-      <ShelfFiles />
+      <FileMenu />
       <button
         type="button"
         class="text-button"
@@ -147,6 +156,7 @@ function PanelContent() {
       return <LabelPanel />;
     case 'problems':
       return <FileProblems file={shown.file} problems={shown.problems} />;
+    case 'import':
     case 'solution':
     case 'nothing':
       return null;

@@ -16,6 +16,8 @@ export type Panel =
   | { readonly show: 'labels' }
   /** Takes the whole place; what is being made is in make-solution-draft.ts. */
   | { readonly show: 'solution' }
+  /** Takes the whole place: a file on its way to the shelf, in import/import-store.ts. */
+  | { readonly show: 'import' }
   | { readonly show: 'problems'; readonly file: string; readonly problems: readonly FileProblem[] };
 
 export const search = signal('');

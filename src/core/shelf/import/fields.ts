@@ -1,0 +1,153 @@
+/** How the text of a cell is read. */
+type CellKind = 'text' | 'number' | 'date' | 'amount' | 'strength' | 'list' | 'truth' | 'choice';
+
+interface FieldRow {
+  readonly kind: CellKind;
+  /** As our own files head the column; what is headed exactly so is read back exactly. */
+  readonly heading: string;
+  /** Other headings that people use, in letters and digits alone. */
+  readonly also: readonly string[];
+}
+
+const field = (kind: CellKind, heading: string, ...also: readonly string[]): FieldRow => ({ kind, heading, also });
+
+/** Every column of a shelf table, in the order our own files have them. One bottle a row, everything of it. */
+export const SHELF_FIELDS = {
+  label: field(
+    'text',
+    'bottle',
+    'label',
+    'code',
+    'bottleid',
+    'bottlenumber',
+    'bottleno',
+    'containerid',
+    'barcode',
+    'id',
+    'inventorynumber',
+    'flasche',
+    'etikett',
+  ),
+  name: field(
+    'text',
+    'material',
+    'name',
+    'chemical',
+    'chemicalname',
+    'substance',
+    'substancename',
+    'compound',
+    'compoundname',
+    'reagent',
+    'product',
+    'productname',
+    'materialname',
+    'description',
+    'stoff',
+    'stoffname',
+    'substanz',
+    'bezeichnung',
+    'produit',
+    'nom',
+  ),
+  formula: field(
+    'text',
+    'formula',
+    'molecularformula',
+    'chemicalformula',
+    'empiricalformula',
+    'formel',
+    'summenformel',
+    'formule',
+  ),
+  cas: field('text', 'CAS number', 'cas', 'casno', 'casnr', 'casrn', 'casregistrynumber', 'casnummer'),
+  kind: field('choice', 'presented as', 'presentation', 'form'),
+  assay: field('number', 'assay, % w/w', 'assay', 'purity', 'reinheit', 'gehalt', 'purete'),
+  strength: field('strength', 'strength', 'concentration', 'conc', 'konzentration', 'molarity'),
+  solvent: field('text', 'solvent', 'insolvent', 'losungsmittel', 'losemittel', 'solvant'),
+  titrated: field('date', 'titrated', 'titratedon', 'titrationdate'),
+  density: field('number', 'density, g/mL', 'density', 'measureddensity', 'dichte', 'densite'),
+  celsius: field('number', 'density at, °C', 'densitytemperature'),
+  densitySource: field('text', 'source of the density', 'densitysource'),
+  left: field(
+    'amount',
+    'left',
+    'amount',
+    'amountleft',
+    'quantity',
+    'qty',
+    'remaining',
+    'remainingamount',
+    'packsize',
+    'size',
+    'content',
+    'contents',
+    'menge',
+    'inhalt',
+    'bestand',
+    'quantite',
+    'mass',
+    'volume',
+    'weight',
+  ),
+  unit: field('choice', 'unit', 'units', 'uom', 'quantityunit', 'amountunit', 'einheit', 'unite'),
+  lot: field('text', 'lot', 'batch', 'lotno', 'lotnumber', 'lotnr', 'batchno', 'batchnumber', 'charge', 'chargennummer'),
+  place: field(
+    'text',
+    'place',
+    'location',
+    'storage',
+    'storagelocation',
+    'shelf',
+    'cabinet',
+    'room',
+    'lagerort',
+    'standort',
+    'ort',
+    'lieu',
+    'emplacement',
+  ),
+  supplier: field('text', 'supplier', 'vendor', 'manufacturer', 'producer', 'lieferant', 'hersteller', 'fournisseur'),
+  received: field('date', 'received', 'receivedon', 'datereceived', 'receiptdate', 'deliverydate', 'eingang', 'eingangsdatum'),
+  opened: field('date', 'opened', 'openedon', 'dateopened', 'openingdate', 'geoffnet', 'anbruch'),
+  useBy: field(
+    'date',
+    'use by',
+    'useby',
+    'expiry',
+    'expirydate',
+    'expires',
+    'expireson',
+    'expiration',
+    'expirationdate',
+    'bestbefore',
+    'verfall',
+    'verfallsdatum',
+    'haltbarbis',
+    'peremption',
+  ),
+  heldBack: field('truth', 'held back', 'heldback', 'reserved'),
+  note: field('text', 'note', 'notes', 'remark', 'remarks', 'comment', 'comments', 'bemerkung', 'kommentar', 'notiz', 'remarque'),
+  tare: field('number', 'empty bottle, g', 'tare', 'emptybottle', 'tara', 'leergewicht'),
+  waterPercent: field('number', 'water, % w/w', 'water', 'watercontent', 'moisture', 'wasser', 'wassergehalt'),
+  price: field('number', 'price', 'cost', 'preis', 'prix'),
+  tests: field('text', 'tests (JSON)', 'testsjson'),
+  smiles: field('text', 'SMILES', 'structure'),
+  synonyms: field('list', 'synonyms', 'synonym', 'othernames', 'alsocalled', 'synonyme'),
+  state: field('choice', 'state', 'physicalstate', 'aggregatzustand'),
+  pureDensity: field('number', 'density of the pure liquid, g/mL', 'densityofthepureliquid'),
+  pureCelsius: field('number', 'density of the pure liquid at, °C'),
+  pureSource: field('text', 'source of the pure density'),
+  solidDensity: field('number', 'density of the solid, g/mL', 'densityofthesolid'),
+  utility: field('truth', 'needs no bottle'),
+  hazards: field('list', 'hazard statements', 'hazards', 'hstatements', 'hphrases', 'hcodes', 'hsatze', 'ghs'),
+  acidity: field('text', 'acidity'),
+  materialNote: field('text', 'note on the material', 'materialnote'),
+} as const satisfies Readonly<Record<string, FieldRow>>;
+
+export type FieldName = keyof typeof SHELF_FIELDS;
+
+export const FIELD_NAMES = Object.keys(SHELF_FIELDS) as [FieldName, ...FieldName[]];
+
+/** The headings of our own files, in order. */
+export const OWN_HEADINGS: readonly string[] = FIELD_NAMES.map((name) => SHELF_FIELDS[name].heading);

@@ -1,0 +1,152 @@
+import type { FieldName } from '../shelf/import/fields.ts';
+import type { FateKind } from '../shelf/import/fate.ts';
+
+const none = 'nothing';
+const amountOf = (value: number, unit: string): string => `${value} ${unit}`;
+const counted = (count: number, one: string, more: string): string => `${count.toLocaleString('en')} ${count === 1 ? one : more}`;
+
+/** How the fields of a table are called on screen. */
+const fields = {
+  label: 'label of the bottle',
+  name: 'material',
+  formula: 'formula',
+  cas: 'CAS number',
+  kind: 'presented as',
+  assay: 'assay, % w/w',
+  strength: 'strength',
+  solvent: 'solvent',
+  titrated: 'titrated on',
+  density: 'density measured on the bottle, g/mL',
+  celsius: 'that density at, °C',
+  densitySource: 'source of that density',
+  left: 'how much is in it',
+  unit: 'unit of the amount',
+  lot: 'lot',
+  place: 'place',
+  supplier: 'supplier',
+  received: 'received',
+  opened: 'opened',
+  useBy: 'use by',
+  heldBack: 'held back',
+  note: 'note',
+  tare: 'mass of the empty bottle, g',
+  waterPercent: 'water, % w/w',
+  price: 'price',
+  tests: 'tests (JSON)',
+  smiles: 'structure (SMILES)',
+  synonyms: 'synonyms',
+  state: 'state at 20 °C',
+  pureDensity: 'density of the pure liquid, g/mL',
+  pureCelsius: 'that density at, °C (pure)',
+  pureSource: 'source of that density (pure)',
+  solidDensity: 'density of the solid, g/mL',
+  utility: 'needs no bottle',
+  hazards: 'hazard statements',
+  acidity: 'acidity',
+  materialNote: 'note on the material',
+} as const satisfies Record<FieldName, string>;
+
+/** Everything said while a table is taken onto the shelf, or the shelf is given out as one. */
+export const shelfImportWords = {
+  fields,
+  fates: { new: 'new', update: 'update', duplicate: 'duplicate', refused: 'refused' } satisfies Record<FateKind, string>,
+
+  problems: {
+    pointOrThousands: (got: string) =>
+      `is ${got} a decimal or thousands? Other cells of this column have a decimal comma: say which sign it is above`,
+    decimalSign: (sign: 'point' | 'comma') =>
+      sign === 'point'
+        ? 'a number with a decimal point is expected here, such as 1234.5'
+        : 'a number with a decimal comma is expected here, such as 1234,5',
+    needsUnit: 'a unit is needed: write it behind the number, or choose one for the column',
+    needsBasis: 'a strength needs its basis: write it behind the number, or choose one for the column',
+    day: 'a day such as 2027-03-04 or 4.3.2027 is expected here',
+    dayOrMonth: (got: string) => `is ${got} written with the day or the month first? Say so for the column`,
+    noSuchDay: (got: string) => `there is no such day (got ${got})`,
+    yesOrNo: 'yes or no is expected here',
+    badText: 'the text holds a character that cannot be kept (NUL or half of a pair)',
+    oneOf: (choices: readonly string[]) => `${choices.slice(0, -1).join(', ')} or ${choices.at(-1) ?? ''} is expected here`,
+    onlySolution: 'only a solution has this',
+    notNeat: 'a neat material has an assay, no strength: present it as a solution, or take the strength away',
+    assayOrStrength: 'a bottle has either an assay (neat) or a strength (solution)',
+    needsStrength: 'a solution needs a strength with its basis, such as 68 % w/w or 3 mol/L',
+    unknownHolds: 'a bottle of unknown strength cannot have this',
+    needsName: 'a name is needed: the built-in table does not know this CAS number',
+    checkDigit: 'the check digit of this CAS number is wrong',
+    needsAmount: (got: string) => `an amount in g or mL is expected here, such as 500 mL or 25 g (got ${got})`,
+    tooMuch: 'an amount needs to be at most 1,000,000 g or mL',
+    tooSmall: (unit: string) => `an amount needs to be zero, or at least 0.000001 ${unit}`,
+    notJson: 'a list of tests in JSON is expected here, as our own files have it',
+    noMaterial: 'a new bottle needs a material: a name or a CAS number',
+    noAmount: 'a new bottle needs an amount: an unknown one is not zero',
+    labelTwice: (label: string, row: number) =>
+      `the label ${label} stands in the file more than once (first in row ${row}), with different contents`,
+    otherMaterial: (label: string, there: string, file: string) =>
+      `bottle ${label} holds ${there}; the file says ${file}. What a bottle holds does not change: give this one another label`,
+    otherForm: (label: string, there: string, file: string) =>
+      `bottle ${label} is ${there}; the file says ${file}. A strength changes by a recorded test or titration`,
+    staysOutOfDate: (label: string) =>
+      `bottle ${label} is out of date: only a recorded test or purification makes it usable again, no later date in a file`,
+    otherUnit: (label: string, there: string, file: string) => `bottle ${label} is kept in ${there}; the file says ${file}`,
+    ragged: (got: number, wanted: number) =>
+      `the row has ${counted(got, 'field', 'fields')}, the headings are ${wanted}: a separator too many or too few, or a quote that was not closed`,
+    strayQuote: 'a quote stands inside a field that is not quoted, or text behind a closing quote',
+    openQuote: 'a quote is opened here and never closed',
+    shownAsOther: (shown: string, held: number) => `the cell shows ${shown} but holds ${held}: which of them is it? Write it out`,
+    cellError: (shown: string) => `the cell holds an error (${shown})`,
+    structure: (why: string) => why,
+  },
+
+  remarks: {
+    strengthUnknown: 'no strength is given: taken in as of unknown strength',
+    densityAt: (celsius: number) => `no temperature is given for the density: taken as ${celsius} °C`,
+    fromTable: (cas: string) => `CAS number ${cas} and formula from the built-in table, by the name`,
+  },
+
+  says: {
+    sameRow: (row: number) => `the same as row ${row}`,
+    onShelf: (label: string) => `on the shelf already, as ${label}`,
+    likeRow: (row: number) => `reads exactly like row ${row}: a further bottle of it`,
+    left: (from: number, to: number, unit: string) =>
+      `left ${amountOf(from, unit)} → ${amountOf(to, unit)}, recorded as adjusted`,
+    changed: (field: FieldName, from: string | number | boolean | undefined, to: string | number | boolean) =>
+      field === 'heldBack'
+        ? to === true
+          ? 'will be held back'
+          : 'will no longer be held back'
+        : `${fields[field]} ${from === undefined || from === '' ? none : String(from)} → ${String(to)}`,
+    factsKept: 'what the file says otherwise of the material is left aside',
+    testsKept: 'its history of tests is not changed by a file',
+  },
+
+  file: {
+    empty: 'The file is empty.',
+    tooLarge: (most: number) => `The file is larger than ${Math.round(most / 1_000_000)} MB.`,
+    unpacksTooLarge: (most: number) =>
+      `Unpacked, the file would be larger than ${Math.round(most / 1_000_000)} MB. Nothing of it was read.`,
+    tooManyRows: (most: number) => `The file has more than ${most.toLocaleString('en')} rows.`,
+    tooManyColumns: (row: number, most: number) => `Row ${row} has more than ${most} columns.`,
+    fieldTooLong: (row: number, most: number) =>
+      `Row ${row} has a field of more than ${most.toLocaleString('en')} characters: perhaps a quote is not closed, or this is no table.`,
+    nothingInIt: 'There is no row with anything in it below the headings.',
+    notText: 'The file is no text: it holds NUL characters.',
+    notEncoded: (encoding: string) => `The file cannot be read as ${encoding}.`,
+    otherKind: (kind: string) => `The file is ${kind}, whatever its name says. A CSV, XLSX or shelf (JSON) file is expected.`,
+    oldWorkbook:
+      'The file is a workbook of the old kind (XLS), or one with a password. Save it as XLSX without a password, or as CSV.',
+    notWorkbook: 'The file is an archive, but no XLSX workbook.',
+    damagedWorkbook: 'The workbook cannot be read: it is damaged, or its parts contradict each other.',
+    noSheet: 'The workbook has no sheet with anything in it.',
+    gone: 'The file is no longer open here: choose it again.',
+    cancelled: 'Stopped. Nothing was written.',
+    moved: 'The shelf has changed since this preview. Look at it again: nothing was written.',
+    nothingToWrite: 'There is nothing in the file to write.',
+    twiceMapped: (field: FieldName) => `Two columns are both taken as ${fields[field]}.`,
+    tooLongForSheet: (label: string) =>
+      `Bottle ${label} has more written on it than a cell of a workbook takes: export as CSV or JSON.`,
+    reason: (file: string) => `from the file ${file}`,
+    busy: 'A file is being written to the shelf.',
+    broke:
+      'The file could not be worked on: it needs more memory than one file may take, or breaks the reader. Nothing was written.',
+  },
+} as const;

@@ -1,0 +1,118 @@
+// The cells of a workbook's sheet as it shows them. No formula is evaluated: a cell with one is what was shown last.
+import type { CellObject, WorkSheet } from '@e965/xlsx';
+import { MOST_COLUMNS } from '../../core/port/files.ts';
+import type { Cell, CellProblem, TableRow } from '../../core/shelf/import/table.ts';
+import { shelfImportWords } from '../../core/words/shelf-import-words.ts';
+import { Refusal } from '../store/refusal.ts';
+import { fileWords, LONGEST_FIELD, MOST_ROWS, refuse, UNWATCHED, type Watch } from './limits.ts';
+import { onlyCells } from './unpack.ts';
+
+type Xlsx = typeof import('@e965/xlsx');
+
+const problems = shelfImportWords.problems;
+/** The reader is large: it is loaded when the first workbook comes. */
+const library = (): Promise<Xlsx> => import('@e965/xlsx');
+
+export interface OpenWorkbook {
+  readonly sheets: readonly string[];
+  readonly rows: (sheet: number, watch?: Watch) => readonly TableRow[];
+}
+
+/** Opens a workbook; its sheets are read when they are asked for. */
+export async function openWorkbook(bytes: Uint8Array): Promise<OpenWorkbook> {
+  const cells = onlyCells(bytes);
+  const xlsx = await library();
+  const { SheetNames: sheets } = guarded(() => xlsx.read(cells, { type: 'array', bookSheets: true }));
+  if (sheets.length === 0) refuse(fileWords.noSheet);
+  return { sheets, rows: (sheet, watch = UNWATCHED) => readSheet(xlsx, cells, sheet, watch) };
+}
+
+/** What the reader throws says nothing to a person; the file is damaged. */
+function guarded<T>(read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    if (error instanceof Refusal) throw error;
+    return refuse(fileWords.damagedWorkbook);
+  }
+}
+
+function readSheet(xlsx: Xlsx, bytes: Uint8Array, sheet: number, watch: Watch): readonly TableRow[] {
+  const book = guarded(() =>
+    xlsx.read(bytes, {
+      type: 'array',
+      dense: true,
+      sheets: sheet,
+      cellFormula: false,
+      cellHTML: false,
+      cellNF: true,
+      cellText: true,
+      sheetRows: MOST_ROWS + 2,
+    }),
+  );
+  const page = book.Sheets[book.SheetNames[sheet] ?? ''];
+  const date1904 = book.Workbook?.WBProps?.date1904 === true;
+  return page ? rowsOf(page, (cell) => shown(xlsx, cell, date1904), watch) : [];
+}
+
+type Shown = { readonly cell: Cell; readonly problem?: string };
+
+function rowsOf(page: WorkSheet, read: (cell: CellObject) => Shown, watch: Watch): readonly TableRow[] {
+  const lines: readonly (readonly (CellObject | undefined)[] | undefined)[] = page['!data'] ?? [];
+  if (lines.length > MOST_ROWS + 1) refuse(fileWords.tooManyRows(MOST_ROWS));
+  const rows: TableRow[] = [];
+  for (const [index, line] of lines.entries()) {
+    if (index % 1000 === 0) watch.step(index, lines.length);
+    const row = line ? rowOf(index + 1, line, read) : null;
+    if (row) rows.push(row);
+  }
+  return rows;
+}
+
+function rowOf(number: number, line: readonly (CellObject | undefined)[], read: (cell: CellObject) => Shown): TableRow | null {
+  const cells: Cell[] = [];
+  const found: CellProblem[] = [];
+  // Only cells that are there are visited: a line may claim sixteen thousand.
+  line.forEach((one, column) => {
+    if (!one || one.t === 'z') return;
+    const { cell, problem } = read(one);
+    if (cell === '') return;
+    if (column >= MOST_COLUMNS) refuse(fileWords.tooManyColumns(number, MOST_COLUMNS));
+    if (String(cell).length > LONGEST_FIELD) refuse(fileWords.fieldTooLong(number, LONGEST_FIELD));
+    while (cells.length < column) cells.push('');
+    cells[column] = cell;
+    if (problem !== undefined) found.push({ column, value: String(cell).slice(0, 60), words: problem });
+  });
+  return cells.length === 0 ? null : { number, cells, problems: found };
+}
+
+/** A cell as a person sees it: a day as ISO writes it, a bare number as it is, one with a unit or percent sign as text. */
+function shown(xlsx: Xlsx, cell: CellObject, date1904: boolean): Shown {
+  const { t, v, w, z } = cell;
+  if (t === 'e') return { cell: w ?? '#?', problem: problems.cellError(w ?? '#?') };
+  if (t === 'b') return { cell: v === true ? 'yes' : 'no' };
+  if (typeof v !== 'number') return { cell: typeof v === 'string' ? v : (w ?? '') };
+  const format = typeof z === 'string' ? z : 'General';
+  if (format === 'General') return { cell: v };
+  if (xlsx.SSF.is_date(format)) return { cell: dayOf(xlsx, v, date1904) ?? w ?? v };
+  const text = (w ?? String(v)).replaceAll(/(?<=\d),(?=\d{3}(?!\d))/g, '').trim();
+  const number = /-?\d+(\.\d+)?([eE][+-]?\d+)?/.exec(text)?.[0];
+  const held = text.includes('%') ? v * 100 : v;
+  const problem = number !== undefined && !near(Number(number), held) ? problems.shownAsOther(text, v) : undefined;
+  const bare = number === text ? Number(text) : text;
+  return problem === undefined ? { cell: bare } : { cell: bare, problem };
+}
+
+/** A format may round what it shows; where it turns a number into another one, it must be asked. */
+const ROUNDING = 0.005;
+
+function near(shownAs: number, held: number): boolean {
+  return Math.abs(Math.abs(shownAs) - Math.abs(held)) <= ROUNDING * Math.abs(held);
+}
+
+function dayOf(xlsx: Xlsx, serial: number, date1904: boolean): string | null {
+  const date = xlsx.SSF.parse_date_code(serial, { date1904 }) as { y: number; m: number; d: number } | null;
+  if (!date) return null;
+  const two = (part: number): string => String(part).padStart(2, '0');
+  return `${String(date.y).padStart(4, '0')}-${two(date.m)}-${two(date.d)}`;
+}

@@ -1,0 +1,20 @@
+import { type HeldBottle, likeness, type ShelfView } from '../../core/shelf/import/fate.ts';
+import type { ReadRow } from '../../core/shelf/import/read-row.ts';
+import { heldBottles } from '../store/bottle-from-file.ts';
+import type { Database } from '../store/database.ts';
+
+/** The shelf as it is now, looked up by label; and by what a bottle reads like, where some row has no label. */
+export function shelfView(database: Database, rows: readonly ReadRow[], today: string): ShelfView {
+  const byLabel = new Map<string, HeldBottle>();
+  const alike = new Map<string, string[]>();
+  const unlabelled = rows.some((row) => row.label === undefined);
+  for (const bottle of heldBottles(database)) {
+    byLabel.set(bottle.id, bottle);
+    if (!unlabelled) continue;
+    const key = likeness(bottle);
+    const labels = alike.get(key);
+    if (labels) labels.push(bottle.id);
+    else alike.set(key, [bottle.id]);
+  }
+  return { bottle: (label) => byLabel.get(label) ?? null, like: (key) => alike.get(key) ?? [], today };
+}

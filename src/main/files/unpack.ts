@@ -1,0 +1,86 @@
+// The parts of a workbook that hold its cells, unpacked within a budget and packed again without compression: what reads
+// them next can neither be fooled about their size nor find a part by another way than we did.
+import { inflateRawSync } from 'node:zlib';
+import { zipSync } from 'fflate';
+import { fileWords, MOST_UNPACKED, refuse } from './limits.ts';
+
+/** Signatures and lengths of PKWARE's APPNOTE.TXT 6.3.10, sections 4.3.7, 4.3.12 and 4.3.16. */
+const END = 0x06054b50;
+const ENTRY = 0x02014b50;
+const LOCAL = 0x04034b50;
+const MOST_PARTS = 5000;
+/** Parts with cells, and what is needed to understand them; pictures, macros and the rest stay packed. */
+const NEEDED =
+  /^(\[Content_Types\]\.xml|_rels\/\.rels|xl\/(workbook|styles|sharedStrings)\.xml|xl\/_rels\/workbook\.xml\.rels|xl\/worksheets\/[^/]+\.xml)$/i;
+
+interface Part {
+  readonly name: string;
+  readonly method: number;
+  readonly packed: number;
+  readonly at: number;
+}
+
+/** The workbook with nothing but its needed parts, stored; refused where it is no workbook or unpacks too large. */
+export function onlyCells(bytes: Uint8Array, most = MOST_UNPACKED): Uint8Array {
+  const view = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const parts = partsOf(view);
+  if (!parts.some((part) => /^xl\/workbook\.xml$/i.test(part.name))) refuse(fileWords.notWorkbook);
+  const kept: Record<string, Uint8Array> = {};
+  let left = most;
+  for (const part of parts) {
+    if (!NEEDED.test(part.name)) continue;
+    const content = contentOf(view, part, left, most);
+    left -= content.length;
+    kept[part.name] = content;
+  }
+  return zipSync(kept, { level: 0 });
+}
+
+function partsOf(view: Buffer): readonly Part[] {
+  try {
+    const end = endOf(view);
+    const count = view.readUInt16LE(end + 10);
+    if (count > MOST_PARTS) refuse(fileWords.damagedWorkbook);
+    const parts: Part[] = [];
+    for (let at = view.readUInt32LE(end + 16); parts.length < count; ) {
+      if (view.readUInt32LE(at) !== ENTRY) return refuse(fileWords.damagedWorkbook);
+      const length = view.readUInt16LE(at + 28);
+      parts.push({
+        name: view.toString('utf8', at + 46, at + 46 + length),
+        method: view.readUInt16LE(at + 10),
+        packed: view.readUInt32LE(at + 20),
+        at: view.readUInt32LE(at + 42),
+      });
+      at += 46 + length + view.readUInt16LE(at + 30) + view.readUInt16LE(at + 32);
+    }
+    return parts;
+  } catch (error) {
+    if (error instanceof RangeError) return refuse(fileWords.damagedWorkbook);
+    throw error;
+  }
+}
+
+/** Where the directory's end record begins: the last one in the file. */
+function endOf(view: Buffer): number {
+  for (let at = view.length - 22; at >= Math.max(0, view.length - 22 - 0xffff); at -= 1) {
+    if (view.readUInt32LE(at) === END) return at;
+  }
+  return refuse(fileWords.notWorkbook);
+}
+
+function contentOf(view: Buffer, part: Part, left: number, most: number): Uint8Array {
+  try {
+    if (view.readUInt32LE(part.at) !== LOCAL) return refuse(fileWords.damagedWorkbook);
+    const from = part.at + 30 + view.readUInt16LE(part.at + 26) + view.readUInt16LE(part.at + 28);
+    const packed = view.subarray(from, from + part.packed);
+    if (packed.length !== part.packed) return refuse(fileWords.damagedWorkbook);
+    if (part.method === 0) return packed.length > left ? refuse(fileWords.unpacksTooLarge(most)) : packed;
+    if (part.method !== 8) return refuse(fileWords.damagedWorkbook);
+    return inflateRawSync(packed, { maxOutputLength: Math.max(1, left) });
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+    if (code === 'ERR_BUFFER_TOO_LARGE') return refuse(fileWords.unpacksTooLarge(most));
+    if (error instanceof RangeError || code.startsWith('Z_')) return refuse(fileWords.damagedWorkbook);
+    throw error;
+  }
+}

@@ -1,0 +1,73 @@
+import Papa from 'papaparse';
+import { expect, test } from 'vitest';
+import { damageIn, wrongSums } from '../../src/main/store/check.ts';
+import { readReferenceRows } from '../../src/main/tables.ts';
+import { bottleCount, openedFile } from '../main/file-fixture.ts';
+import { MANY_HEADINGS, manyRows } from '../main/many-bottles.ts';
+import { newBottle, openBook } from '../main/workbook-fixture.ts';
+
+const COUNT = 20_000;
+const many = (): string => Papa.unparse([MANY_HEADINGS, ...manyRows(COUNT, readReferenceRows())]);
+
+test(`${COUNT} rows: every one shown with its fate, written at once, while the program goes on answering`, async () => {
+  const book = openBook({ empty: true });
+  const { file, preview } = await openedFile(book, many());
+  expect(preview.counts).toEqual({ new: COUNT, update: 0, duplicate: 0, refused: 0 });
+  const before = await book.must('files.rows', { file, fate: 'new', from: COUNT - 5, count: 10 });
+  expect([before.total, before.rows.map((row) => row.label)]).toEqual([
+    COUNT,
+    [5, 4, 3, 2, 1].map((back) => `I-${COUNT + 1 - back}`),
+  ]);
+  const writing = book.must('files.write', { file, preview: preview.preview });
+  let seen = 0;
+  let answers = 0;
+  const end = writing.then(() => true);
+  const running = Promise.resolve(false);
+  while (!(await Promise.race([end, running]))) {
+    const progress = await book.call('files.progress', { file });
+    if (progress.ok && progress.value.stage === 'writing') seen = Math.max(seen, progress.value.done);
+    const list = await book.must('shelf.list', { search: '', from: 0, count: 5, sort: 'name' });
+    // Nothing of it is on the shelf before all of it is.
+    expect([0, COUNT]).toContain(list.total);
+    answers += 1;
+    await new Promise((next) => setTimeout(next, 5));
+  }
+  expect(await writing).toEqual({ added: COUNT, updated: 0, leftOut: 0 });
+  expect(seen).toBeGreaterThan(0);
+  expect(answers).toBeGreaterThan(10);
+  expect(bottleCount(book)).toBe(COUNT);
+  expect([damageIn(book.keeper.database(), 'full'), wrongSums(book.keeper.database())]).toEqual([[], []]);
+  expect((await book.must('shelf.list', { search: 'I-19999', from: 0, count: 5, sort: 'name' })).total).toBe(1);
+  expect(book.told).toContain('shelf');
+  const again = await openedFile(book, many());
+  expect(again.preview.counts).toEqual({ new: 0, update: 0, duplicate: COUNT, refused: 0 });
+});
+
+test('stopped in the middle of writing: nothing of it is there, and the file can be looked at again', async () => {
+  const book = openBook({ empty: true });
+  const { file, preview } = await openedFile(book, many());
+  const writing = book.call('files.write', { file, preview: preview.preview });
+  for (;;) {
+    const progress = await book.must('files.progress', { file });
+    if (progress.stage === 'writing' && progress.done > 0) break;
+    await new Promise((next) => setTimeout(next, 2));
+  }
+  expect(await book.must('files.cancel', { file })).toEqual({ cancelled: true });
+  expect(await writing).toMatchObject({ ok: false, code: 'refused', detail: 'Stopped. Nothing was written.' });
+  expect(bottleCount(book)).toBe(0);
+  const next = await book.must('files.preview', { file, choices: {} });
+  expect(next).toMatchObject({ at: 'table', counts: { new: COUNT } });
+});
+
+test('what else is to be written meanwhile waits its turn and is not refused', async () => {
+  const book = openBook({ empty: true });
+  const { file, preview } = await openedFile(book, many());
+  const writing = book.must('files.write', { file, preview: preview.preview });
+  await new Promise((next) => setTimeout(next, 50));
+  const began = performance.now();
+  const adding = book.must('shelf.add', newBottle());
+  // The call itself returns at once: nobody waits for a lock with the program stopped.
+  expect(performance.now() - began).toBeLessThan(200);
+  await Promise.all([writing, adding]);
+  expect(bottleCount(book)).toBe(COUNT + 1);
+});

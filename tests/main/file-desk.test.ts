@@ -1,0 +1,95 @@
+import { expect, test } from 'vitest';
+import { bottleCount, openedFile } from './file-fixture.ts';
+import { newBottle, openBook } from './workbook-fixture.ts';
+
+test('the shelf has changed since the preview: nothing is written, and the preview is to be looked at again', async () => {
+  const book = openBook({ empty: true });
+  const { id } = await book.must('shelf.add', newBottle({ place: 'A' }));
+  const text = `bottle,material,left,place\n${id},benzil,10 g,B\nnew one,benzil,5 g,B\n`;
+  const { file, preview } = await openedFile(book, text);
+  expect(preview.counts).toEqual({ new: 1, update: 1, duplicate: 0, refused: 0 });
+  await book.must('shelf.move', { id, kind: 'used', change: -1, reason: '' });
+  const answer = await book.call('files.write', { file, preview: preview.preview });
+  expect(answer).toMatchObject({ ok: false, code: 'conflict' });
+  expect(bottleCount(book)).toBe(1);
+  const next = await book.must('files.preview', { file, choices: {} });
+  if (next.at !== 'table') throw new Error('no table');
+  const rows = await book.must('files.rows', { file, fate: 'update', from: 0, count: 5 });
+  expect(rows.rows[0]?.says).toEqual(['left 9 g → 10 g, recorded as adjusted', 'place A → B']);
+  await book.must('files.write', { file, preview: next.preview });
+  const { bottle, ledger } = await book.must('shelf.bottle', { id });
+  expect([bottle.left, bottle.place]).toEqual([10, 'B']);
+  expect(ledger.at(-1)).toMatchObject({ kind: 'adjusted', change: 1, reason: 'from the file inventory.csv' });
+});
+
+test('rows without a label: as many as are on the shelf already are those; a further one is new', async () => {
+  const book = openBook({ empty: true });
+  const row = 'benzil,5 g,A,L1\n';
+  const first = await openedFile(book, `material,left,place,lot\n${row}${row}`);
+  expect(first.preview.counts).toMatchObject({ new: 2, duplicate: 0 });
+  await book.must('files.write', { file: first.file, preview: first.preview.preview });
+  const second = await openedFile(book, `material,left,place,lot\n${row}${row}${row}`);
+  expect(second.preview.counts).toMatchObject({ new: 1, duplicate: 2 });
+  const all = await book.must('files.preview', { file: second.file, choices: { takeDuplicates: true } });
+  expect(all).toMatchObject({ counts: { new: 3, duplicate: 0 } });
+});
+
+test('what a file cannot change on a bottle is refused in words; refused rows go out with their reasons', async () => {
+  const book = openBook({ empty: true });
+  const { id } = await book.must('shelf.add', newBottle());
+  const text = ['bottle,material,left,assay', `${id},benzoin,10 g,`, `${id}x,benzil,1 g,`].join('\n');
+  const { file, preview } = await openedFile(book, text);
+  expect(preview.counts).toMatchObject({ refused: 1, new: 1 });
+  const refused = (await book.must('files.refused', { file })).text;
+  expect(refused).toContain('bottle,material,left,assay,row,why refused\r\n');
+  expect(refused).toContain(`${id},benzoin,10 g,,2,`);
+  for (const [cells, words] of [
+    [`${id},benzil,10 mL,`, /is kept in g; the file says mL/],
+    [`${id},benzil,10 g,98`, /A strength changes by a recorded test/],
+  ] as const) {
+    const one = await openedFile(book, `bottle,material,left,assay\n${cells}\n`);
+    const page = await book.must('files.rows', { file: one.file, fate: 'refused', from: 0, count: 1 });
+    expect(page.rows[0]?.problems[0]?.words).toMatch(words);
+  }
+});
+
+test('a file that was closed, or another one opened since, is gone; the shelf comes out as a table', async () => {
+  const book = openBook();
+  const one = await openedFile(book, 'material,left\nbenzil,1 g\n');
+  await openedFile(book, 'material,left\nbenzil,2 g\n');
+  expect(await book.call('files.rows', { file: one.file, fate: 'all', from: 0, count: 1 })).toMatchObject({
+    ok: false,
+    code: 'refused',
+  });
+  const { base64: csv } = await book.must('files.shelf', { as: 'csv' });
+  const lines = Buffer.from(csv, 'base64').toString('utf8').split('\r\n');
+  expect(lines[0]).toMatch(/^\ufeffbottle,material,formula,CAS number,/);
+  expect(lines.length).toBe((await book.must('shelf.list', { search: '', from: 0, count: 1, sort: 'name' })).total + 2);
+  const { base64: xlsx } = await book.must('files.shelf', { as: 'xlsx' });
+  const { read, utils } = await import('@e965/xlsx');
+  const workbook = read(Buffer.from(xlsx, 'base64'));
+  expect(workbook.SheetNames).toEqual(['bottles', 'ledger', 'packs']);
+  const ledger = utils.sheet_to_json<Record<string, unknown>>(workbook.Sheets['ledger'] ?? {});
+  expect(ledger[0]).toMatchObject({ line: 1, movement: 'received', unit: expect.stringMatching(/g|mL/) });
+});
+
+test('what a file changes on bottles is one entry, and can be taken back as one; an old bottle gets no later date', async () => {
+  const book = openBook({ empty: true });
+  const { id: one } = await book.must('shelf.add', newBottle({ place: 'A' }));
+  const { id: other } = await book.must('shelf.add', newBottle({ place: 'B', useBy: '2020-01-31' }));
+  const { file, preview } = await openedFile(
+    book,
+    `bottle,location,tare,water,price,best before\n${one},C,"12,5 g",0.5,3.20 €,\n${other},C,,,,\n`,
+  );
+  expect(preview.counts).toMatchObject({ update: 2, refused: 0 });
+  await book.must('files.write', { file, preview: preview.preview });
+  const read = await book.must('shelf.bottle', { id: one });
+  expect(read.bottle).toMatchObject({ place: 'C', tare: 12.5, water: 0.5, price: 3.2 });
+  expect(read.edits).toMatchObject([{ bottles: 2, after: { place: 'C', tare: 12.5 } }]);
+  await book.must('shelf.undoChange', { edit: read.edits[0]?.id ?? 0 });
+  expect((await book.must('shelf.bottle', { id: one })).bottle).toMatchObject({ place: 'A', tare: null });
+  expect((await book.must('shelf.bottle', { id: other })).bottle.place).toBe('B');
+  const later = await openedFile(book, `bottle,best before\n${other},2099-01-01\n`);
+  const rows = await book.must('files.rows', { file: later.file, fate: 'refused', from: 0, count: 1 });
+  expect(rows.rows[0]?.problems[0]?.words).toMatch(/is out of date: only a recorded test or purification/);
+});

@@ -1,0 +1,326 @@
+import { deflateRawSync } from 'node:zlib';
+import { strToU8, zipSync } from 'fflate';
+import * as fc from 'fast-check';
+import { beforeEach, describe, expect, test } from 'vitest';
+import type { FileChoices, FilePreview } from '../../src/core/port/files.ts';
+import { indexReference } from '../../src/core/reference.ts';
+import { FileSession } from '../../src/main/files/file-session.ts';
+import { UNWATCHED } from '../../src/main/files/limits.ts';
+import { onlyCells } from '../../src/main/files/unpack.ts';
+import { xlsxBytes } from '../../src/main/files/write-xlsx.ts';
+import type { Database } from '../../src/main/store/database.ts';
+import { Refusal } from '../../src/main/store/refusal.ts';
+import { readReferenceRows } from '../../src/main/tables.ts';
+import { openBook, steadyClock } from './workbook-fixture.ts';
+
+// Every file here ends in words, and writes nothing.
+const reference = indexReference(readReferenceRows());
+const watch = { reading: UNWATCHED, judging: UNWATCHED };
+let database: Database;
+beforeEach(() => {
+  database = openBook({ empty: true }).keeper.database();
+});
+
+const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
+const changes = (): unknown => database.get('SELECT total_changes() AS count');
+
+interface Shown {
+  readonly session: FileSession;
+  readonly preview: FilePreview;
+}
+
+async function shown(content: Uint8Array, choices: FileChoices = {}): Promise<Shown> {
+  const session = new FileSession('a file', content, reference, steadyClock());
+  return { session, preview: await session.preview(choices, database, watch) };
+}
+
+async function refusal(content: Uint8Array, choices: FileChoices = {}): Promise<string> {
+  const before = changes();
+  try {
+    await shown(content, choices);
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    expect(changes()).toEqual(before);
+    return error.message;
+  }
+  throw new Error('the file was not refused');
+}
+
+/** The reasons for which rows are refused, each with its row and column. */
+async function reasons(text: string, choices: FileChoices = {}): Promise<readonly string[]> {
+  const { session, preview } = await shown(bytes(text), choices);
+  if (preview.at !== 'table') throw new Error('no table');
+  return session
+    .page('refused', 0, 100)
+    .rows.flatMap((row) => row.problems.map((one) => `${row.number} ${one.column}: ${one.words}`));
+}
+
+describe('files that are refused as a whole', () => {
+  const line = 'x'.repeat(10_000_000);
+  test.each<[string, () => Uint8Array, RegExp]>([
+    ['nothing at all', () => bytes(''), /empty/],
+    ['headings only of blanks', () => bytes('\n\n  \n'.repeat(0) + ',,,\n,,,\n'), /no row with anything/],
+    ['10 MB in one line', () => bytes(line), /Row 1 has a field of more than 400,000 characters/],
+    ['10 MB in one line below headings', () => bytes(`material,left\n${line},1 g\n`), /Row 2 has a field of more than/],
+    ['a quote that is never closed, 10 MB', () => bytes(`material,left\nbenzil,1 g\n"${line}`), /Row 3 has a field of more than/],
+    ['a million columns', () => bytes(`material${',x'.repeat(1_000_000)}\n`), /Row 1 has more than 200 columns/],
+    [
+      'a million columns in a row',
+      () => bytes(`material,left\nbenzil,1 g${',x'.repeat(1_000_000)}\n`),
+      /Row 2 has more than 200 columns/,
+    ],
+    ['more rows than may be', () => bytes(`material,left\n${'benzil,1 g\n'.repeat(200_001)}`), /more than 200,000 rows/],
+    ['a PDF called .csv', () => bytes('%PDF-1.7\n%âãÏÓ'), /is a PDF/],
+    ['a picture called .xlsx', () => new Uint8Array([0x89, 0x50, 0x4e, 0x47, 13, 10, 26, 10]), /a picture \(PNG\)/],
+    ['an old workbook called .xlsx', () => Buffer.from(`d0cf11e0a1b11ae1${'00'.repeat(600)}`, 'hex'), /old kind \(XLS\)/],
+    ['an archive that is no workbook', () => zipSync({ 'hello.txt': strToU8('hello') }), /archive, but no XLSX/],
+    ['the first bytes of an archive', () => Buffer.from('504b030414000000', 'hex'), /no XLSX workbook|damaged/],
+    ['NULs in a text', () => bytes('material,left\nben\0zil,1 g\n'.replace('left', 'lef')), /NUL|no text/],
+  ])('%s', async (_what, content, words) => {
+    expect(await refusal(content())).toMatch(words);
+  });
+
+  test('a text that is not in the encoding that was chosen', async () => {
+    expect(await refusal(new Uint8Array([0x61, 0xff, 0x62]), { encoding: 'utf-8' })).toMatch(/cannot be read as UTF-8/);
+    expect(await refusal(new Uint8Array([0x61, 0x00, 0x00, 0xd8]), { encoding: 'utf-16le' })).toMatch(
+      /cannot be read as UTF-16LE/,
+    );
+  });
+
+  test('two columns for one thing', async () => {
+    const mapping = [{ field: 'name' as const }, { field: 'name' as const }];
+    expect(await refusal(bytes('a,b\n1,2\n'), { mapping })).toMatch(/Two columns are both taken as material/);
+  });
+});
+
+describe('workbooks that want to be more than they are', () => {
+  const sheet = (inner: string): Uint8Array =>
+    zipSync({
+      '[Content_Types].xml': strToU8('<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"/>'),
+      'xl/workbook.xml': strToU8(
+        '<workbook xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"><sheets><sheet name="a" sheetId="1" r:id="rId1"/></sheets></workbook>',
+      ),
+      'xl/_rels/workbook.xml.rels': strToU8(
+        '<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet1.xml"/></Relationships>',
+      ),
+      'xl/worksheets/sheet1.xml': strToU8(
+        `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">${inner}</worksheet>`,
+      ),
+    });
+
+  test('a bomb: a few kilobytes that unpack to gigabytes', async () => {
+    const zeros = Buffer.alloc(1_000_000, 0x20);
+    const many: Record<string, Uint8Array> = {};
+    for (let index = 0; index < 40; index += 1) many[`xl/worksheets/s${index}.xml`] = zeros;
+    const book = zipSync({ ...many, 'xl/workbook.xml': strToU8('<workbook/>') });
+    expect(book.length).toBeLessThan(100_000);
+    expect(() => onlyCells(book, 20_000_000)).toThrow(/Unpacked, the file would be larger than 20 MB/);
+  });
+
+  test('a part that says it is small and is not', () => {
+    const book = Buffer.from(zipSync({ 'xl/workbook.xml': Buffer.alloc(5_000_000, 0x20) }));
+    // The size after unpacking, in the directory and before the part: one byte.
+    for (let at = 0; at < book.length - 4; at += 1) if (book.readUInt32LE(at) === 5_000_000) book.writeUInt32LE(1, at);
+    expect(() => onlyCells(book, 1_000_000)).toThrow(/Unpacked, the file would be larger than 1 MB/);
+    expect(deflateRawSync(Buffer.alloc(10)).length).toBeGreaterThan(0);
+  });
+
+  test('a cell at the far end of the sheet, and a range that claims all of it', async () => {
+    const far = sheet(
+      '<dimension ref="A1:XFD1048576"/><sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>material</t></is></c><c r="XFD1"><v>1</v></c></row></sheetData>',
+    );
+    expect(await refusal(far)).toMatch(/Row 1 has more than 200 columns/);
+    const low = sheet(
+      '<dimension ref="A1:XFD1048576"/><sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>material</t></is></c></row><row r="1048576"><c r="A1048576"><v>1</v></c></row></sheetData>',
+    );
+    expect(await refusal(low).catch((error: unknown) => String(error))).toMatch(/more than 200,000 rows|not refused/);
+  });
+
+  test('formulas are never evaluated: what was shown last is read, and nothing where nothing was', async () => {
+    const book = sheet(
+      '<sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>material</t></is></c><c r="B1" t="inlineStr"><is><t>left</t></is></c></row><row r="2"><c r="A2" t="str"><f>HYPERLINK("http://x","y")</f><v>benzil</v></c><c r="B2"><f>1+1</f></c></row></sheetData>',
+    );
+    const { session } = await shown(book);
+    expect(session.page('all', 0, 5).rows).toMatchObject([{ fate: 'refused', name: 'benzil', left: '' }]);
+  });
+
+  test('any byte of a workbook changed, cut or put in: words or a table, never anything thrown', async () => {
+    const good = xlsxBytes([
+      {
+        name: 'a',
+        headings: ['material', 'left'],
+        rows: [
+          ['benzil', '1 g'],
+          ['ethanol', '5 mL'],
+        ],
+      },
+    ]);
+    const spoil = fc.record({ at: fc.nat(good.length), cut: fc.nat(20), put: fc.uint8Array({ maxLength: 10 }) });
+    await fc.assert(
+      fc.asyncProperty(spoil, async ({ at, cut, put }) => {
+        const spoilt = Buffer.concat([good.subarray(0, at), put, good.subarray(at + cut)]);
+        try {
+          await shown(spoilt);
+        } catch (error) {
+          expect(error).toBeInstanceOf(Refusal);
+        }
+      }),
+      { numRuns: 100 },
+    );
+  });
+});
+
+describe('rows that are refused, each at its row and column', () => {
+  test.each<[string, string, readonly RegExp[]]>([
+    ['a row too short', 'material,left,place\nbenzil,1 g,A\nbenzil,1 g\n', [/^3 : the row has 2 fields, the headings are 3/]],
+    ['a row too long', 'material,left\nbenzil,1 g,what is this\n', [/^2 : the row has 3 fields/]],
+    ['a quote inside a plain field', 'material,left\nben"zil,1 g\n', [/^2 material: a quote stands inside/]],
+    ['text behind a closing quote', 'material,left\n"ben"zil,1 g\n', [/^2 material: (a quote|text)/]],
+    ['1"2 in a number', 'material,left\nbenzil,1"2 g\n', [/^2 left: a quote stands inside/]],
+    ['a quote that is never closed', 'material,left\n"benzil,1 g\nethanol,2 mL\n', [/^2 material: a quote is opened here/]],
+    ['a formula for a number', 'material,left\nbenzil,=1+1\n', [/^2 left: a number is expected here/]],
+    ['1,234', 'material;left\nbenzil;1,234 g\n', [/^2 left: is 1,234 a decimal or thousands/]],
+    ['1.234 among decimal commas', 'material;left\nbenzil;1.234 g\nbenzil;0,5 g\n', [/^2 left: is 1.234 a decimal or thousands/]],
+    ['no unit', 'material,left\nbenzil,12\n', [/^2 left: a unit is needed/]],
+    ['moles', 'material,left\nbenzil,1 mol\n', [/^2 left: an amount in g or mL is expected/]],
+    [
+      'a percentage without its basis',
+      'material,strength,left\nnitric acid,68 %,1 L\n',
+      [/^2 strength: a percentage needs its basis/],
+    ],
+    [
+      'stronger than pure',
+      'material,CAS,strength,left\nsulfuric acid,7664-93-9,120 % w/w,1 L\n',
+      [/^2 strength: a strength needs to be at most 100/],
+    ],
+    ['an isomer’s number', 'material,CAS,left\nbenzil,119-53-9,1 g\n', [/^2 CAS: this CAS number belongs to benzoin/]],
+    ['a wrong check digit', 'material,CAS,left\nbenzil,134-81-7,1 g\n', [/^2 CAS: the check digit/]],
+    [
+      'day or month',
+      'material,left,expiry\nbenzil,1 g,03/04/2027\n',
+      [/^2 expiry: is 03\/04\/2027 written with the day or the month first/],
+    ],
+    ['no such day', 'material,left,expiry\nbenzil,1 g,2027-02-30\n', [/^2 expiry: there is no such day/]],
+    ['no amount', 'material,place\nbenzil,A\n', [/^2 : a new bottle needs an amount/]],
+    ['no material', 'material,left\n,1 g\n', [/^2 : a new bottle needs a material/]],
+    ['a formula that is none', 'material,formula,left\nx,C14Hx,1 g\n', [/^2 formula: .*not an element/]],
+    ['a structure that is not the formula’s', 'material,formula,SMILES,left\nx,C14H10O2,CCO,1 g\n', [/^2 SMILES: /]],
+    ['both assay and strength', 'material,assay,strength,left\nx,98,5 % w/w,1 g\n', [/^2 assay: a bottle has either/]],
+    [
+      'one label, two contents',
+      'bottle,material,left\nA,benzil,1 g\nB,benzil,1 g\nA,benzil,2 g\n',
+      [/^2 : the label A .*first in row 2/, /^4 : the label A/],
+    ],
+    ['a control character', 'material,left\nben\u0007zil,1 g\n', [/^2 material: control characters/]],
+    ['a turned text', 'material,left\nben\u202ezil,1 g\n', [/^2 material: control characters/]],
+  ])('%s', async (_what, text, expected) => {
+    const said = await reasons(text);
+    expect(said).toHaveLength(expected.length);
+    for (const [index, pattern] of expected.entries()) expect(said[index]).toMatch(pattern);
+  });
+
+  test('what the column says answers the question', async () => {
+    const text = 'material;left;expiry\nbenzil;1,234 g;03/04/2027\nbenzil;1.234,5 g;31/12/2027\n';
+    const mapping = [
+      { field: 'name' as const },
+      { field: 'left' as const, decimal: 'comma' as const },
+      { field: 'useBy' as const, dates: 'day' as const },
+    ];
+    const { session } = await shown(bytes(text), { mapping });
+    expect(session.page('all', 0, 5).rows.map((row) => [row.fate, row.left])).toEqual([
+      ['new', '1.234 g'],
+      ['new', '1234.5 g'],
+    ]);
+    const other = await reasons('material;left\nbenzil;1.234,5 g\n', {
+      mapping: [{ field: 'name' }, { field: 'left', decimal: 'point' }],
+    });
+    expect(other).toEqual(['2 left: a number with a decimal point is expected here, such as 1234.5']);
+  });
+
+  test('any text at all is a table or words, never anything thrown, and nothing is written', async () => {
+    const before = changes();
+    const piece = fc.oneof(
+      fc.constantFrom(
+        'material',
+        'left',
+        'benzil',
+        '1 g',
+        ',',
+        ';',
+        '\t',
+        '\n',
+        '\r\n',
+        '"',
+        "'=",
+        '\ufeff',
+        '1,234',
+        'strength',
+        '68 % w/w',
+        '\u2028',
+        '__proto__',
+      ),
+      fc.string({ unit: 'binary', maxLength: 5 }),
+    );
+    await fc.assert(
+      fc.asyncProperty(fc.array(piece, { maxLength: 60 }), async (pieces) => {
+        try {
+          await shown(Buffer.from(pieces.join('')));
+        } catch (error) {
+          expect(error).toBeInstanceOf(Refusal);
+        }
+      }),
+      { numRuns: 100 },
+    );
+    expect(changes()).toEqual(before);
+  });
+});
+
+describe('encodings', () => {
+  const text = 'material,left,place\nbenzil,1 g,Kühlraum µ\n';
+  const utf16 = (big: boolean): Uint8Array => {
+    const little = Buffer.from(`\ufeff${text}`, 'utf16le');
+    return big ? little.swap16() : little;
+  };
+  test.each<[string, Uint8Array, string]>([
+    ['UTF-8', bytes(text), 'utf-8'],
+    ['UTF-8 with its mark', bytes(`\ufeff${text}`), 'utf-8'],
+    ['UTF-16 little end first', utf16(false), 'utf-16le'],
+    ['UTF-16 big end first', utf16(true), 'utf-16be'],
+  ])('%s says itself', async (_what, content, encoding) => {
+    const { session, preview } = await shown(content);
+    expect(preview).toMatchObject({ at: 'table', encoding, counts: { new: 1 } });
+    expect(session.page('all', 0, 1).rows[0]?.place).toBe('Kühlraum µ');
+  });
+
+  test('anything else is asked for, with the lines in which it matters', async () => {
+    const content = Buffer.from(text, 'latin1');
+    const { preview } = await shown(content);
+    expect(preview).toMatchObject({ at: 'encoding', proposed: 'windows-1252' });
+    expect(preview.at === 'encoding' && preview.samples.map((one) => [one.encoding, one.lines])).toEqual([
+      ['windows-1252', ['benzil,1 g,Kühlraum µ']],
+      ['windows-1250', ['benzil,1 g,Kühlraum µ']],
+      ['macintosh', ['benzil,1 g,K¸hlraum µ']],
+    ]);
+    const { session } = await shown(content, { encoding: 'windows-1252' });
+    expect(session.page('all', 0, 1).rows[0]?.place).toBe('Kühlraum µ');
+  });
+
+  test('two bytes a letter without a mark is asked for too', async () => {
+    const { preview } = await shown(Buffer.from(text, 'utf16le'));
+    expect(preview).toMatchObject({ at: 'encoding', proposed: 'utf-16le' });
+  });
+
+  test.each([',', ';', '\t'])('separator %j is found', async (separator) => {
+    const lines = [
+      ['material', 'left', 'lot'],
+      ['benzil', '1 g', '"7;8,9"'],
+    ].map((line) => line.join(separator));
+    const { preview } = await shown(bytes(`${lines.join('\n')}\n`));
+    expect(preview).toMatchObject({ at: 'table', separator, counts: { new: 1, refused: 0 } });
+  });
+
+  test('a first line that names the separator, line ends of every kind, headings below a title', async () => {
+    const { preview } = await shown(bytes('sep=;\r\nOur shelf;;\rmaterial;left;lot\nbenzil;1 g;7\r\nethanol;5 mL;8'));
+    expect(preview).toMatchObject({ at: 'table', separator: ';', headingRow: 3, counts: { new: 2, refused: 0 } });
+  });
+});
