@@ -4,10 +4,11 @@ import { benchNumbers } from '../../src/core/bench/bench-numbers.ts';
 import { plan } from '../../src/core/plan/plan.ts';
 import type { Settings } from '../../src/core/plan/settings.ts';
 import { entered } from '../../src/core/quantity/figure.ts';
-import type { Step } from '../../src/core/route/route.ts';
+import type { Operation, Step } from '../../src/core/route/route.ts';
 import { EMPTY_SHELF } from '../../src/core/shelf/shelf.ts';
 import { known, unknown } from '../../src/core/words/why.ts';
 import { assumptionsText, lineText } from '../../src/core/words/bench-number-words.ts';
+import { planText } from '../../src/core/words/plan-text.ts';
 import { reference } from '../reference/tables.ts';
 import { draw, route, settings, step, TODAY } from './build.ts';
 
@@ -36,4 +37,35 @@ test('a line reads as figure, as from → to, as unknown with its reason, or as 
   expect(lineText('addition', benchLine('shortest', known(warm)), ',')).toMatch(/: 41,3\s°C$/);
   expect(lineText('addition', benchLine('shortest', unknown('no cooling power')))).toContain('not known');
   expect(lineText('addition', benchWords('shortest', { level: 'caution', operation: 'x' }))).not.toContain(':');
+});
+
+test('what a section rests on is said in the plan text, also where all its lines stand before an operation', () => {
+  const materials = {
+    a: { name: 'toluene', cas: '108-88-3' },
+    b: { name: 'p-xylene', cas: '106-42-3' },
+    acid: { name: 'hydrogen chloride', cas: '7647-01-0' },
+    lye: { name: 'sodium hydroxide', cas: '1310-73-2' },
+  };
+  const form = { kind: 'solution', strength: { value: 10, basis: '% w/w' } } as const;
+  const more: Operation[] = [
+    { do: 'charge', id: 'h', stage: 'quench', material: 'acid', form, rule: { kind: 'equivalents', equivalents: 1 } },
+    { do: 'charge', id: 'n', stage: 'quench', material: 'lye', form, rule: { kind: 'to neutralise', endPH: 7 } },
+  ];
+  const one = route(materials, [step({ id: '1', basis: 'a', product: 'b', more })]);
+  const input = {
+    route: one,
+    ask: { name: 't', draws: [draw('b', 1, 'mol')] },
+    shelf: EMPTY_SHELF,
+    settings,
+    reference,
+    asOf: TODAY,
+  };
+  const result = plan(input);
+  const sections = benchNumbers(input, result, '1');
+  const neutralise = sections.find(({ kind }) => kind === 'neutralise');
+  expect(neutralise?.lines.every(({ operation }) => operation !== null)).toBe(true);
+  const text = planText(result, { kind: 'unknown' }, () => sections);
+  expect(text).toContain('heats of neutralisation of dilute solutions');
+  // A number is told, a caution stands out.
+  expect(text).toMatch(/· Acid in the vessel before sodium hydroxide/);
 });

@@ -209,7 +209,7 @@ describe('layers after extraction', () => {
 
   test('which lies above is not said where a density is not known, or the solid can turn them over', () => {
     const odd = sectionOf([charge('s', 'odd', 12), charge('w', 'water', 8), separate('x')]);
-    expect(said(odd, 'order')).toMatch(/not known.*density of an oil/);
+    expect(said(odd, 'order')).toMatch(/not known.*density or the amount of an oil/);
     expect(line(odd, 'upper')).toBeUndefined();
     const much = sectionOf([charge('s', 'ethyl', 2), charge('w', 'water', 2), separate('x')]);
     expect(said(much, 'order')).toContain('where b dissolves');

@@ -1,4 +1,5 @@
 import type { BenchInput } from '../bench/bench-section.ts';
+import { momentsOf } from '../bench/moments.ts';
 import { riseOf } from '../matter/heat-capacity.ts';
 import { computed, type Figure, entered } from '../quantity/figure.ts';
 import type { Charge } from '../route/route.ts';
@@ -32,11 +33,11 @@ export interface Runaway {
 
 /** Works out heat, rise and highest temperature of one batch of a step; what is not known says why. */
 export function runawayOf(of: BenchInput): Runaway {
-  const { step, plan } = of;
+  const { plan } = of;
   const source = reactionHeat(of);
   const per = heatPerBasis(of);
   const reaction: Maybe<'kJ'> = per.ok ? known(heatOfMoles(plan.batches.basisMoles, per.figure)) : per;
-  const last = lastReactant(step);
+  const last = reactingCharge(of);
   const slow = last !== null && isSlow(last);
   const extras = extraHeats(of);
   // What earlier charges gave was carried away before the reaction starts.
@@ -46,6 +47,16 @@ export function runawayOf(of: BenchInput): Runaway {
   const process = processOf(of, last);
   const highest = highestIn({ of, rise, process, mixture, slow });
   return { source: source.ok ? source.heat : null, reaction, extras, extra, last, slow, mixture, rise, process, highest };
+}
+
+/**
+ * The charge with which the reaction starts: with it everything the equation uses is there, what solutions bring as well.
+ * Where that cannot be told by amounts, the charge of the last material of the equation.
+ */
+function reactingCharge(of: BenchInput): Charge | null {
+  const first = momentsOf(of).find((moment) => moment.extent > 0);
+  const charge = of.step.operations.find((one): one is Charge => one.do === 'charge' && one.id === first?.operation);
+  return charge ?? lastReactant(of.step);
 }
 
 /** Reaction and what else its last charge frees, kJ. */

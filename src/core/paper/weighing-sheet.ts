@@ -99,7 +99,7 @@ export function weighingSheet(
   };
 }
 
-/** Bench numbers that belong to no single operation; the others stand before theirs. */
+/** Bench numbers that belong to no single operation, and what those rest on that stand before theirs. */
 function benchBlocks(step: StepPlan, { bench, mark }: PaperContext): WeighingSheet['bench'] {
   return bench(step.id).flatMap((section) => {
     const lines = section.lines
@@ -108,7 +108,7 @@ function benchBlocks(step: StepPlan, { bench, mark }: PaperContext): WeighingShe
     const assumed = assumptionsText(section);
     const words = sectionWords(section.kind);
     const plot = section.plot ? { plot: plotPicture(section.plot, words, mark) } : {};
-    return lines.length === 0 ? [] : [{ title: words.title, lines, assumed, ...plot }];
+    return lines.length === 0 && assumed === '' ? [] : [{ title: words.title, lines, assumed, ...plot }];
   });
 }
 

@@ -11,6 +11,8 @@ import { BICARBONATE_PH, equivalentsOf, isCarbonate, isHydrolysed, protonsGiven 
 
 /** Below this change of protons a step's heat does not count. */
 const NO_CHANGE = 1e-3;
+/** Below this one whose heat is not known is left out, as the section says: some 1 kJ per mole of it. */
+const LITTLE = 0.02;
 const DIGITS = 3;
 
 /** Moles of a material whose protons move. */
@@ -97,7 +99,8 @@ function partHeat(
 ): { readonly given: number; readonly figures: readonly Figure[] } | null {
   if (from.every((share, count) => Math.abs(share - (to[count] ?? 0)) < NO_CHANGE)) return { given: 0, figures: [] };
   const rows = part.cas === null ? [] : (reference.ionisationHeats.get(part.cas) ?? []);
-  if (rows.length !== part.acidity.pKa.length) return endsAsCharged(part, to) ? { given: 0, figures: [] } : null;
+  const little = from.every((share, count) => Math.abs(share - (to[count] ?? 0)) < LITTLE);
+  if (rows.length !== part.acidity.pKa.length) return little || endsAsCharged(part, to) ? { given: 0, figures: [] } : null;
   const figures = rows.map((row) =>
     sourced(`heat of ionisation ${row.step} of ${part.name}`, row.heat, 'kJ/mol', row.source, DIGITS, row.mark ?? undefined),
   );

@@ -56,6 +56,7 @@ function neutralisation(of: BenchInput, charge: Charge, plan: ChargePlan, facts:
   if (!rule && !isQuench(of, charge, before, there.ok)) return null;
   const base = !gives.ok || gives.figure.value < 0;
   if (!rule && (before.length === 0 || (there.ok && (base ? there.figure.value <= 0 : there.figure.value >= 0)))) return null;
+  if (!rule && there.ok && gives.ok && isTrace(there.figure.value, plan, gives.figure.value, of)) return null;
   const needed = neutralisingMoles(before, facts, { endPH }, reference);
   const withExcess = neutralisingMoles(before, facts, { endPH, excessPercent: rule?.excessPercent }, reference);
   return {
@@ -82,6 +83,13 @@ function isQuench({ step, reference }: BenchInput, charge: Charge, before: Conte
   if (charge.stage !== 'reaction') return true;
   if (!known || step.equation.uses.some((term) => term.material === charge.material)) return false;
   return !before.some((one) => one.moles?.value !== 0 && isHydrolysed(one.facts, reference));
+}
+
+/** Less than this part of what goes in is no quench: a very weak base meets an acid in passing. */
+const TRACE = 1e-3;
+
+function isTrace(there: number, { moles }: ChargePlan, gives: number, { plan }: BenchInput): boolean {
+  return moles !== null && Math.abs(there) < (TRACE * Math.abs(gives) * moles.value) / plan.batches.count;
 }
 
 function perBatch(moles: Figure<'mol'>, batches: number): Figure<'mol'> {

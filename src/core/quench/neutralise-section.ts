@@ -19,6 +19,8 @@ import { isCarbonate } from './neutralise.ts';
 /** Temperature everything has before, where the charge names none, °C. */
 const ROOM_CELSIUS = 20;
 const WATER_BOILS = 100;
+/** From this rise on the vessel is half full, K: the end of “negligible” after Stoessel (1993). */
+export const STRONG_RISE = 50;
 /** Less than this of what is needed is said to be too little. */
 const ENOUGH = 0.99;
 
@@ -49,6 +51,7 @@ function linesOf(one: Neutralisation, of: BenchInput): readonly BenchLine[] {
   const mass = benchLine('mass', partOf(one.asked, 'g', one.needed), at);
   if (!one.needed.ok) return [...lines, mass];
   const heats = heatsOf(one, one.needed.figure, of);
+  const warmed = temperatureLines(one, of, heats, at);
   return [
     ...lines,
     mass,
@@ -60,9 +63,9 @@ function linesOf(one: Neutralisation, of: BenchInput): readonly BenchLine[] {
     ...coverLines(one, at),
     benchLine('heat', heats.neutral, at),
     benchLine('dilution', heats.dilution, at),
-    ...temperatureLines(one, of, heats, at),
+    ...warmed,
     ...carbonDioxideLines(one, of, at),
-    benchLine('vessel', vesselFor(one, of), at),
+    vesselLine(one, warmed, of, at),
     ...timeLines(one, heats.all, of, at),
   ];
 }
@@ -181,15 +184,25 @@ function carbonDioxideLines(one: Neutralisation, of: BenchInput, at: At): readon
   return [benchLine('gas at most', known(litres), { ...at, values: { ...at.values, moles: value }, level: 'caution' })];
 }
 
-/** Vessel that holds all of it half full: room for foam. */
-function vesselFor(one: Neutralisation, of: BenchInput): Maybe<'mL'> {
+/** The vessel for all of it: half full where it foams, is lively or grows hot, else as full as the laboratory allows. */
+function vesselLine(one: Neutralisation, warmed: readonly BenchLine[], of: BenchInput, at: At): BenchLine {
+  const { lively, most } = of.settings.fill;
+  const foams = [one.facts, ...one.before.map(({ facts }) => facts)].some((facts) => isCarbonate(facts, of.reference));
+  const rise = Math.max(0, ...warmed.map(({ shown }) => (shown.kind === 'from to' ? shown.to.value - shown.from.value : 0)));
+  const unknownHeat = warmed.some(({ shown }) => shown.kind === 'unknown');
+  const half = foams || unknownHeat || rise >= STRONG_RISE || of.step.stages?.[one.charge.stage]?.lively === true;
+  const fill = half ? lively : most;
+  return benchLine('vessel', vesselFor(one, fill), { ...at, values: { ...at.values, fill } });
+}
+
+function vesselFor(one: Neutralisation, most: number): Maybe<'mL'> {
   const there = roomOf(one.before);
   if (there === null) return unknown('no volume in the vessel', { material: one.facts.name });
   if (!one.asked) return one.needed.ok ? unknown('no amount', { material: one.facts.name }) : one.needed;
   const added = addedRoom(one.asked);
   if (!added) return unknown('no amount', { material: one.facts.name });
-  const fill = entered('largest fill where it foams', of.settings.fill.lively, '', 'the laboratory’s list');
-  const value = (there + added.value * one.atMost) / of.settings.fill.lively;
+  const fill = entered('largest fill', most, '', 'the laboratory’s list');
+  const value = (there + added.value * one.atMost) / most;
   return known(
     computed('vessel for all of it', value, 'mL', '(what is there + all that is added) ÷ largest fill', [added, fill]),
   );

@@ -1,12 +1,9 @@
 import type { BenchInput } from '../bench/bench-section.ts';
 import { runawayOf } from '../heat/runaway.ts';
 import { freedGases } from '../quench/freed-gases.ts';
-import { neutraliseSection } from '../quench/neutralise-section.ts';
+import { neutraliseSection, STRONG_RISE } from '../quench/neutralise-section.ts';
 import type { Stage } from '../route/route.ts';
 import type { Why } from '../words/why.ts';
-
-/** From this rise on a stage counts as strongly exothermic here, K: the end of "negligible" after Stoessel (1993). */
-export const STRONG_RISE = 50;
 
 /** Why a stage should be no more than half full. */
 export type LivelyWhy =

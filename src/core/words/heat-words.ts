@@ -72,7 +72,7 @@ export const heatWords: SectionWords = {
     convention:
       'The words of severity and the classes rank thermal severity after Stoessel (1993; 2008, from memory), not how likely it is; gas, toxicity and fire are not in them, and they do not replace calorimetry.',
     'extra heats':
-      'Heats of dilution hold for water at 25 °C, of solutes that give or take 5 kJ/mol or more, each with all of the water; what is left after the first removal is not followed. Acids and bases: what the equation does not use, as in dilute water at 25 °C, also where it is in another solvent; what the equation makes of them counts as free until then. Where a charge neutralises, its heat stands under “Neutralise”.',
+      'Heats of dilution hold for water at 25 °C, of solutes that give or take 5 kJ/mol or more, each with all of the water; what is left after the first removal is not followed. Acids and bases: what the equation does not use, as in dilute water at 25 °C, also where it is in another solvent; what the equation makes of them counts as free until then; one whose heat is not known is left out where less than 2 % of it moves. Where a charge neutralises, its heat stands under “Neutralise”.',
     'extra not known': 'A heat of dilution or neutralisation that is not known is not in the sum: the rise is higher by it.',
   },
 };

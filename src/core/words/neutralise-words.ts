@@ -1,4 +1,5 @@
 import { formatSignificant } from '../quantity/format.ts';
+import { fillPart } from './fill-part.ts';
 import type { SectionWords } from './section-words.ts';
 
 type Values = Parameters<SectionWords['lines'][string]>[0];
@@ -35,7 +36,7 @@ export const neutraliseWords: SectionWords = {
       `All at once it would boil (${text(v, 'liquid')}: ${formatSignificant(Number(v.boiling), 3)} °C) and throw out what is in the vessel: in portions, with cooling, the temperature watched.`,
     'gas at most': (v) =>
       `Carbon dioxide, the largest possible, if all carbonate that goes in is decomposed (${moles(v, 'moles')}): it foams`,
-    vessel: (v) => `Vessel that holds all of it, ${text(v, 'material')} and room for foam`,
+    vessel: (v) => `Vessel that holds all of it with ${text(v, 'material')}, ${fillPart(v.fill)} full at most`,
     'time by cooling': (v) => `The cooling cannot keep up with an addition of ${text(v, 'material')} shorter than this`,
     rate: (v) => `Rate of ${text(v, 'material')}, all of it in ${formatSignificant(Number(v.minutes), 3)} min as the step says`,
     'excess base': (v) =>
@@ -49,9 +50,10 @@ export const neutraliseWords: SectionWords = {
     hydrolysed: 'acid halides, anhydrides and hydrides counted as hydrolysed, with all their acid kept in the water;',
     pKa: 'pKa of dilute solutions at 25 °C, also where it is strong or salty;',
     'water left out': 'the little that water itself needs not counted;',
-    heat: 'heats of neutralisation of dilute solutions at 25 °C; no heat lost to bath, vessel or leaving gas; a weak base whose heat is not known counted as free acid, which gives more; no other reaction of the base or acid;',
+    heat: 'heats of neutralisation of dilute solutions at 25 °C; no heat lost to bath, vessel or leaving gas; a weak base whose heat is not known counted as free acid, which gives more, and left out where less than 2 % of it takes up a proton; no other reaction of the base or acid;',
     capacity: 'heat capacity from the water and a low round figure for the rest, so that the rise comes out high;',
-    volumes: 'volumes added up, foam by the laboratory’s fill. The pH in the vessel decides, measured.',
+    volumes:
+      'volumes added up; the fill by the laboratory’s list, the smaller where carbon dioxide foams, the step is lively or all at once is 50 K or more. The pH in the vessel decides, measured.',
   },
 };
 

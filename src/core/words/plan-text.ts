@@ -75,9 +75,8 @@ function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSecti
   let charge = 0;
   const lines = step.operations.flatMap((operation): readonly string[] => {
     const found = cautions.get(operationId(operation)) ?? operation.before;
-    const before = [...warningsOf(operation), ...found.map(sentence), ...benchLines(bench, operationId(operation))].map(
-      (said) => `     ! ${said}`,
-    );
+    const warnings = [...warningsOf(operation), ...found.map(sentence)].map((said) => `     ! ${said}`);
+    const before = [...warnings, ...benchLines(bench, operationId(operation)).map((said) => `     ${said}`)];
     if (operation.kind === 'hold')
       return [
         ...before,
@@ -92,7 +91,9 @@ function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSecti
 
 function benchLines(bench: readonly BenchSection[], operation: string | null): string[] {
   return bench.flatMap(({ kind, lines }) =>
-    lines.filter((line) => line.operation === operation).map((line) => lineText(kind, line)),
+    lines
+      .filter((line) => line.operation === operation)
+      .map((line) => `${line.level === 'caution' ? '!' : '·'} ${lineText(kind, line)}`),
   );
 }
 
@@ -101,7 +102,7 @@ function benchText(bench: readonly BenchSection[]): string[] {
   const blocks = bench.flatMap((section) => {
     const lines = benchLines([section], null);
     const assumed = assumptionsText(section);
-    if (lines.length === 0) return [];
+    if (lines.length === 0 && assumed === '') return [];
     const last = assumed === '' ? [] : [`       ${benchNumberWords.assumed} ${assumed}`];
     return [`     ${sectionWords(section.kind).title}`, ...lines.map((line) => `       ${line}`), ...last];
   });

@@ -23,7 +23,9 @@ export const SOLUTION_SENTENCES: Readonly<Record<string, (values: Values) => str
   'weighed, not measured': (v) => `${text(v, 'material')} is a solid: it is weighed.`,
   'no heat of solution': (v) => `No heat of solution is known here for ${text(v, 'material')}.`,
   'outside heat table': (v) =>
-    `The heats of solution of ${text(v, 'material')} end at ${number(v, 'to', 3)} mol of water per mol; this solution has ${number(v, 'water', 3)}.`,
+    `The heats of solution of ${text(v, 'material')} end at ${number(v, 'to', 3)} mol of water per mol; ${
+      Number.isFinite(Number(v.water)) ? `this solution has ${number(v, 'water', 3)}` : 'of dilution without end none is known'
+    }.`,
   'heat at great dilution only': (v) =>
     `For ${text(v, 'material')} only the heat at great dilution is known (${number(v, 'heat', 3)} kJ/mol), and this solution is stronger.`,
   'heat in water only': (v) => `Heats of solution are known here in water only, not in ${text(v, 'solvent')}.`,

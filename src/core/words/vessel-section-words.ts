@@ -1,4 +1,5 @@
 import { formatSignificant } from '../quantity/format.ts';
+import { fillPart } from './fill-part.ts';
 import type { SectionWords } from './section-words.ts';
 
 type Values = Parameters<SectionWords['lines'][string]>[0];
@@ -7,17 +8,10 @@ const figure = (value: unknown, digits = 3): string => formatSignificant(Number(
 const capital = (said: string): string => said.charAt(0).toUpperCase() + said.slice(1);
 const stage = (v: Values): string => capital(text(v, 'stage'));
 
-/** "two thirds", "half", "45 %". */
-function part(value: unknown): string {
-  const fraction = Number(value);
-  if (Math.abs(fraction - 0.5) < 1e-3) return 'half';
-  return Math.abs(fraction - 2 / 3) < 0.01 ? 'two thirds' : `${figure(fraction * 100)} %`;
-}
-
 /** " at its fullest: 62 % of the 500 mL flask (two thirds at most)". */
 function fill(v: Values): string {
   if (text(v, 'vessel') === '') return ' at its fullest';
-  return ` at its fullest: ${figure(v.percent, 2)} % of the ${text(v, 'vessel')} (${part(v.most)} at most)`;
+  return ` at its fullest: ${figure(v.percent, 2)} % of the ${text(v, 'vessel')} (${fillPart(v.most)} at most)`;
 }
 
 const moment = (v: Values): string =>
@@ -61,7 +55,7 @@ export const vesselSectionWords: SectionWords = {
     stage: (v) => `${stage(v)}${fill(v)}`,
     'stage too full': (v) => `${stage(v)}${fill(v)}: too full. More batches, or a larger vessel`,
     decides: (v) =>
-      `${stage(v)} decides${moment(v) === '' ? '' : `, ${moment(v)}`}. Least nominal volume of the vessel, ${part(v.fill)} full at most`,
+      `${stage(v)} decides${moment(v) === '' ? '' : `, ${moment(v)}`}. Least nominal volume of the vessel, ${fillPart(v.fill)} full at most`,
     margin: (v) => `${stage(v)}: ${because(v)}, so half full at most: a vessel of at least`,
     'margin passed': (v) =>
       `${stage(v)}: ${because(v)}, so half full at most, and it is fuller${
@@ -93,11 +87,11 @@ export const vesselSectionWords: SectionWords = {
     funnel: (v) =>
       v.name === ''
         ? 'Separating funnel for both layers'
-        : `Separating funnel, both layers (${figure(v.both)} mL) filling it ${part(v.fill)} at most: the ${text(v, 'name')} of the list. At least`,
+        : `Separating funnel, both layers (${figure(v.both)} mL) filling it ${fillPart(v.fill)} at most: the ${text(v, 'name')} of the list. At least`,
     'funnel too small': (v) =>
       `No separating funnel of the list is large enough for both layers (${figure(v.both)} mL): with the ${text(v, 'largest')} in ${text(v, 'portions')} portions. Needed for all at once`,
     'no funnel': (v) =>
-      `The laboratory’s list has no separating funnel. For both layers (${figure(v.both)} mL), ${part(v.fill)} full at most`,
+      `The laboratory’s list has no separating funnel. For both layers (${figure(v.both)} mL), ${fillPart(v.fill)} full at most`,
     held: (v) => `Largest volume to be held: ${WHERE[text(v, 'where')] ?? ''} (${text(v, 'stage')})`,
     'held at least': (v) =>
       `Largest volume to be held, of what is known, so more than this: ${WHERE[text(v, 'where')] ?? ''} (${text(v, 'stage')})`,

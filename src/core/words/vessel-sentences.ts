@@ -13,7 +13,7 @@ export const VESSEL_SENTENCES: Readonly<Record<string, (values: Values) => strin
   'no density for layers': (v) =>
     text(v, 'material') === ''
       ? 'A density that decides is not known.'
-      : `The density of ${text(v, 'material')} is not known here: enter it with the material.`,
+      : `The density or the amount of ${text(v, 'material')} is not known here: enter them.`,
   'layers too alike': (v) =>
     text(v, 'loose') === ''
       ? `Their densities are too close to tell (aqueous about ${number(v, 'aqueous')}, organic about ${number(v, 'organic')} g/mL).`
