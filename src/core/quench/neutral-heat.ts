@@ -60,16 +60,23 @@ export function neutralisationHeat(
 const LOWEST = -1;
 const HIGHEST = 60;
 
+/** Litres a mole of water takes, for what it holds of free acid. */
+const LITRES_OF_WATER = 0.018;
+
 /**
- * The pH at which what is there neither lacks nor has protons over; the end of the scale where strong acid or base is left.
- * What has no known pKa is left out.
+ * The pH at which what is there neither lacks nor has protons over, the water taking up what is free, as if ideal; the end
+ * of the scale where strong base, or strong acid without water, is left. What has no known pKa is left out.
  */
 export function ownPH(there: readonly Moving[], reference: Reference): number {
+  const water = there.reduce((sum, { facts, moles }) => (natureOf(facts, reference).water ? sum + moles.value : sum), 0);
   const over = (pH: number): number =>
-    there.reduce((sum, { facts, moles }) => {
-      const given = moles.value === 0 ? null : protonsGiven(facts, pH, reference);
-      return given?.ok ? sum + moles.value * given.figure.value : sum;
-    }, 0);
+    there.reduce(
+      (sum, { facts, moles }) => {
+        const given = moles.value === 0 ? null : protonsGiven(facts, pH, reference);
+        return given?.ok ? sum + moles.value * given.figure.value : sum;
+      },
+      -water * LITRES_OF_WATER * 10 ** -pH,
+    );
   let [low, high] = [LOWEST, HIGHEST];
   if (over(low) >= 0) return low;
   if (over(high) <= 0) return high;
@@ -145,6 +152,10 @@ export function dilutionHeat(
       .map((one) => ({ facts: one.facts, moles: one.moles, water })),
     { facts: agent.facts, moles: agent.moles, water: agent.waterMoles },
   ];
+  const pHThere = ownPH(
+    contents.flatMap(({ facts, moles }) => (moles ? [{ facts, moles }] : [])),
+    reference,
+  );
   const of: Figure[] = [];
   let heat = 0;
   for (const one of parts) {
@@ -154,10 +165,33 @@ export function dilutionHeat(
     const end = integralHeat(solute, Infinity, reference);
     if (!start.ok) return start;
     if (!end.ok) return end;
-    heat += one.moles.value * (start.figure.value - end.figure.value);
+    const later = givenWithNeutralisation(one.facts, one.facts === agent.facts ? null : pHThere, reference);
+    heat += one.moles.value * (start.figure.value - end.figure.value - later);
     of.push(one.moles, start.figure, end.figure);
   }
   return known(computed('heat of dilution', heat, 'kJ', 'moles × (heat of solution before − at infinite dilution)', of));
+}
+
+/** Protons that leave by dilution alone sit no firmer than this. */
+const LEAVES_BY_DILUTION = 3;
+
+/**
+ * kJ per mole that dilution without end gives by taking off protons whose heat the neutralisation counts: the second of
+ * sulfuric acid. @param pH of the solution they sit in; null for a substance as it is charged.
+ */
+function givenWithNeutralisation(facts: Facts, pH: number | null, reference: Reference): number {
+  const parts = acidPartsOf(facts, reference);
+  if ('code' in parts) return 0;
+  return parts.reduce((sum, part) => {
+    const rows = part.cas === null ? [] : (reference.ionisationHeats.get(part.cas) ?? []);
+    const { pKa } = part.acidity;
+    if (rows.length !== pKa.length) return sum;
+    const shares = pH === null ? asCharged(part) : sharesAt(part, pH, false);
+    const held = (step: number): number =>
+      shares.reduce((all, share, count) => (count >= pKa.length - step ? all + share : all), 0);
+    const given = rows.map((row, step) => ((pKa[step]?.value ?? 0) < LEAVES_BY_DILUTION ? -row.heat * held(step) : 0));
+    return sum + part.perMole * given.reduce((all, one) => all + one, 0);
+  }, 0);
 }
 
 /** Whether strong acid or base is left in the vessel; else what is there has been diluted and neutralised before. */
