@@ -35,7 +35,9 @@ export function meetingHeat(moment: Moment, later: number, of: BenchInput): Meet
   const counts = ({ facts }: Moving): boolean => !isHydrolysed(facts, reference) && !('code' in acidPartsOf(facts, reference));
   const [was, comes] = [left.there.filter(counts), added.filter(counts)];
   const heat = neutralisationHeat(was, comes, ownPH([...was, ...comes], reference), reference);
-  if (comes.length === 0 || (heat.ok && Math.abs(heat.figure.value) < NOTHING_AT_ALL)) return null;
+  // Water alone shifts weak acids and bases a little: dilution, not a meeting.
+  const acts = comes.some(({ facts }) => actsAs(facts, reference));
+  if (!acts || (heat.ok && Math.abs(heat.figure.value) < NOTHING_AT_ALL)) return null;
   const blind = [...left.there, ...added].filter(({ facts }) => 'code' in acidPartsOf(facts, reference));
   return { heat, uncounted: [...new Set(blind.map(({ facts }) => facts.name))] };
 }

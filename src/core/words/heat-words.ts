@@ -2,6 +2,7 @@ import { formatSignificant } from '../quantity/format.ts';
 import type { SectionWords } from './section-words.ts';
 
 const text = (v: Readonly<Record<string, string | number>>, name: string): string => String(v[name] ?? '');
+const capital = (said: string): string => said.charAt(0).toUpperCase() + said.slice(1);
 const figure = (value: unknown, digits = 3): string => formatSignificant(Number(value), digits);
 
 /** Where a heat of reaction is from. */
@@ -60,9 +61,9 @@ export const heatWords: SectionWords = {
       v.class === undefined
         ? 'Criticality class (Stoessel 1993)'
         : `Criticality class ${v.class} of 5 (Stoessel 1993), MTT ${v.technical} °C, T_D24 ${v.decomposition} °C: ${CLASSES[String(v.class)] ?? ''}`,
-    dilution: (v) => `${v.material} is thinned, or thins what is there: heat of dilution`,
+    dilution: (v) => `${capital(text(v, 'material'))} is thinned, or thins what is there: heat of dilution`,
     neutralisation: (v) =>
-      `${v.material}: acid meets base beside the reaction, heat of neutralisation${
+      `${capital(text(v, 'material'))}: acid meets base beside the reaction, heat of neutralisation${
         text(v, 'uncounted') === '' ? '' : `, without ${text(v, 'uncounted')}, whose pKa is not known`
       }`,
   },

@@ -221,7 +221,7 @@ export const planWords = {
     count: (count: number) => (count === 1 ? 'one batch' : `${count} batches`),
     of: 'of',
     why: {
-      'one is enough': 'the vessel holds it',
+      'one is enough': 'by volume one vessel is enough',
       'own limit': 'own limit',
       vessel: 'the largest vessel',
       cooling: 'the cooling',

@@ -105,6 +105,6 @@ export const vesselSectionWords: SectionWords = {
     filter:
       'A charge after a filtration that keeps the solid, without a hold before the next removal, is taken to be poured on the filter.',
     layers:
-      'Layers: liquids by their nature, two that do not mix, at 20 °C, additive; how solutes and solvents spread between them, emulsions and the pressure of shaking are not worked out. Densities only screen.',
+      'Layers: liquids by their nature, two that do not mix, at 20 °C, additive; how solutes and solvents spread between them, what acids and bases turn into there, emulsions and the pressure of shaking are not worked out. Densities only screen.',
   },
 };
