@@ -78,7 +78,7 @@ describe('number of batches', () => {
           const inside = (n: number): boolean =>
             grams / n <= limit * (1 + 1e-9) &&
             (heat * basisMoles.value * 1000) / n / 3600 <= 50 * (1 + 1e-9) &&
-            fullestStage(one, runStep({ ...input, batches: n }).peaks, n, lab).need <= 1 + 1e-9;
+            fullestStage(one, runStep({ ...input, batches: n }), n, lab).need <= 1 + 1e-9;
           expect(inside(found.count)).toBe(true);
           const fewer = Array.from({ length: found.count - 1 }, (_, at) => at + 1);
           expect(fewer.filter(inside)).toEqual([]);

@@ -25,11 +25,13 @@ const materials: Readonly<Record<string, Material>> = {
   odd: { name: 'an oil', formula: 'C9H12O' },
   soda: { name: 'sodium carbonate', cas: '497-19-8' },
   acetic: { name: 'acetic acid', cas: '64-19-7' },
+  lye: { name: 'sodium hydroxide', cas: '1310-73-2' },
   gas: { name: 'carbon dioxide', cas: '124-38-9' },
   nothing: { name: 'something', state: 'solid' },
 };
 /** That much b comes from 10 g of a. */
 const TEN = 10 * (molar('C14H10O2') / molar('C14H12O2'));
+const NEITHER = { pKa: [], protons: 0 };
 const charge = (id: string, material: string, millilitresPerGram: number, more: object = {}): Operation =>
   ({
     do: 'charge',
@@ -176,6 +178,32 @@ describe('margin for foam and gas', () => {
       lab,
     );
     expect(line(calm, 'margin passed')).toMatchObject({ level: 'caution', values: { counted: 'no', gases: 'carbon dioxide' } });
+  });
+
+  test('a carbonate that neutralises, or is neutralised: the batches count half', () => {
+    const lab = { ...settings, vessels: [{ name: '500 mL flask', nominal: 500 }] };
+    const by = (first: string, second: string): number | undefined => {
+      const more: Operation[] = [
+        charge('w', 'water', 26, { stage: 'quench' }),
+        charge('x', first, 1, { stage: 'quench', rule: { kind: 'mass ratio', gramsPerGram: 1 } }),
+        charge('n', second, 1, { stage: 'quench', rule: { kind: 'to neutralise', endPH: 7 } }),
+      ];
+      const neither = { ...materials, a: { ...materials.a, acidity: NEITHER }, b: { ...materials.b, acidity: NEITHER } };
+      const one = route(neither as Readonly<Record<string, Material>>, [step({ id: '1', basis: 'a', product: 'b', more })]);
+      const input = {
+        route: one,
+        ask: { name: 't', draws: [draw('b', TEN)] },
+        shelf: EMPTY_SHELF,
+        settings: lab,
+        reference,
+        asOf: TODAY,
+      };
+      return plan(input).steps[0]?.batches.count;
+    };
+    // About 290 mL: more than half of the flask and less than two thirds.
+    expect(by('acetic', 'soda')).toBe(2);
+    expect(by('soda', 'acetic')).toBe(2);
+    expect(by('acetic', 'lye')).toBe(1);
   });
 
   test('heat: a rise of 50 K or more; not known is said, not taken as none', () => {

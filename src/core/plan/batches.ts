@@ -65,7 +65,7 @@ export function batchCount(
 }
 
 function fullestOf(input: Unbatched, batches: number, settings: Settings): Fullest {
-  return fullestStage(input.step, runStep({ ...input, batches }).peaks, batches, settings);
+  return fullestStage(input.step, runStep({ ...input, batches }), batches, settings);
 }
 
 /**

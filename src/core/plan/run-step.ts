@@ -16,6 +16,7 @@ import type { Reference } from '../reference.ts';
 import type { Charge, PlainRule, Stage, Step } from '../route/route.ts';
 import type { Maybe, Why } from '../words/why.ts';
 import { type Amount, amountOf, type Governed } from './amounts.ts';
+import { type GasStages, gasStages } from './gas-stages.ts';
 import { onFilter } from './on-filter.ts';
 import { addSolvent, addToPot, EMPTY_POT, liquidsOf, type Pot, ratioVolume, removeFromPot, volumeOf } from './pot.ts';
 
@@ -52,6 +53,8 @@ export interface StepRun {
   readonly stirred: ReadonlyMap<Stage, number>;
   /** Liquid that runs off through a filter during each stage, mL, at most, all batches together; stages without are left out. */
   readonly runsOff: ReadonlyMap<Stage, number>;
+  /** Stages in which gas comes off. */
+  readonly gassing: GasStages;
   /** True where a volume rests on an assumed density. */
   readonly estimated: boolean;
 }
@@ -104,7 +107,8 @@ export function runStep(input: StepInput): StepRun {
     // A cake or a residue is not stirred until liquid comes in again.
     if (liquidsOf(pot) < liquids / 2) fluid = false;
   }
-  return { charges, peaks, fullestAt, stirred, runsOff, estimated: pot.some((content) => content.estimated) };
+  const gassing = gasStages(input.step, input.facts, input.reference);
+  return { charges, peaks, fullestAt, stirred, runsOff, gassing, estimated: pot.some((content) => content.estimated) };
 }
 
 /** What lies in the vessel is stirred while it is held, and while something is added slowly or in portions. */

@@ -1,13 +1,14 @@
-import { lastReactant } from '../heat/last-reactant.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import { STAGES, type Stage, type Step } from '../route/route.ts';
+import type { GasStages } from './gas-stages.ts';
 import type { StageVolume } from './result.ts';
 import type { StepRun } from './run-step.ts';
 import type { Settings } from './settings.ts';
 import { largestServing, vesselOf } from './vessel-build.ts';
 
 type Vessel = Settings['vessels'][number];
-type Volumes = Pick<StepRun, 'peaks' | 'stirred' | 'runsOff'>;
+type Volumes = Pick<StepRun, 'peaks' | 'stirred' | 'runsOff' | 'gassing'>;
+type Filled = Pick<StepRun, 'peaks' | 'gassing'>;
 
 /** The fullest stage of one batch: the largest vessel that serves it, and how far it fills what that may hold. */
 export interface Fullest {
@@ -17,12 +18,12 @@ export interface Fullest {
 }
 
 /** The stage that decides how many batches there must be. Volumes are of all batches. */
-export function fullestStage(step: Step, peaks: ReadonlyMap<Stage, number>, batches: number, settings: Settings): Fullest {
+export function fullestStage(step: Step, { peaks, gassing }: Filled, batches: number, settings: Settings): Fullest {
   const stages = STAGES.filter((stage) => peaks.has(stage));
   return stages.reduce<Fullest>(
     (most, stage) => {
       const vessel = largestServing(apparatusOf(step, vesselGroup(step, stages, stage)), settings);
-      const need = (peaks.get(stage) ?? 0) / batches / (vessel.nominal * mostFill(step, stage, settings));
+      const need = (peaks.get(stage) ?? 0) / batches / (vessel.nominal * mostFill(step, stage, gassing, settings));
       return need > most.need ? { need, vessel } : most;
     },
     { need: 0, vessel: largestServing('', settings) },
@@ -41,7 +42,7 @@ export function stirs(step: Step, run: Volumes, batches: number, settings: Setti
   return stages.every((stage) => {
     const stirred = run.stirred.get(stage);
     if (stirred === undefined) return true;
-    const vessel = vesselFor(vesselGroup(step, stages, stage), step, run.peaks, batches, settings);
+    const vessel = vesselFor(vesselGroup(step, stages, stage), step, run, batches, settings);
     return vessel === null || stirred / batches >= settings.fill.least * vessel.nominal * (1 - 1e-9);
   });
 }
@@ -54,11 +55,11 @@ export function stageVolumes(
   basis: Figure,
   settings: Settings,
 ): readonly StageVolume[] {
-  const { peaks, stirred, runsOff } = run;
+  const { peaks, stirred, runsOff, gassing } = run;
   const stages = STAGES.filter((stage) => peaks.has(stage));
   return stages.map((stage) => {
     const volume = (peaks.get(stage) ?? 0) / batches;
-    const vessel = vesselFor(vesselGroup(step, stages, stage), step, peaks, batches, settings);
+    const vessel = vesselFor(vesselGroup(step, stages, stage), step, run, batches, settings);
     const least = stirred.get(stage);
     const off = runsOff.get(stage);
     return {
@@ -74,7 +75,7 @@ export function stageVolumes(
           : computed(`filtrate and washings, ${stage}`, off / batches, 'mL', 'sum of the liquids that run off', [basis]),
       vessel,
       fill: vessel ? volume / vessel.nominal : null,
-      most: mostFill(step, stage, settings),
+      most: mostFill(step, stage, gassing, settings),
       least: settings.fill.least,
       apparatus: step.stages?.[stage]?.apparatus ?? '',
       newVessel: step.stages?.[stage]?.newVessel ?? false,
@@ -97,29 +98,18 @@ function vesselGroup(step: Step, stages: readonly Stage[], stage: Stage): readon
 function vesselFor(
   group: readonly Stage[],
   step: Step,
-  peaks: ReadonlyMap<Stage, number>,
+  { peaks, gassing }: Filled,
   batches: number,
   settings: Settings,
 ): Vessel | null {
   const needed = group.reduce(
-    (most, stage) => Math.max(most, (peaks.get(stage) ?? 0) / batches / mostFill(step, stage, settings)),
+    (most, stage) => Math.max(most, (peaks.get(stage) ?? 0) / batches / mostFill(step, stage, gassing, settings)),
     0,
   );
   return vesselOf(apparatusOf(step, group), needed, settings);
 }
 
-/** Half where the step says the stage is lively; where it says nothing, also where the equation frees a gas. */
-function mostFill(step: Step, stage: Stage, settings: Settings): number {
-  return (step.stages?.[stage]?.lively ?? gasStage(step) === stage) ? settings.fill.lively : settings.fill.most;
-}
-
-const gasStages = new WeakMap<Step, Stage | null>();
-
-/** The stage in which the equation's gas comes off: that of its last reactant; null where it frees none. */
-function gasStage(step: Step): Stage | null {
-  const known = gasStages.get(step);
-  if (known !== undefined) return known;
-  const stage = step.equation.makes.some((term) => term.gas) ? (lastReactant(step)?.stage ?? null) : null;
-  gasStages.set(step, stage);
-  return stage;
+/** Half where the step says the stage is lively; where it says nothing, also where gas comes off. */
+function mostFill(step: Step, stage: Stage, gassing: GasStages, settings: Settings): number {
+  return (step.stages?.[stage]?.lively ?? gassing.has(stage)) ? settings.fill.lively : settings.fill.most;
 }
