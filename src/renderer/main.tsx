@@ -1,4 +1,4 @@
-import { computed, effect } from '@preact/signals';
+import { computed, effect, untracked } from '@preact/signals';
 import { render } from 'preact';
 import * as z from 'zod/mini';
 import { shellWords } from '../core/words/shell-words.ts';
@@ -75,12 +75,13 @@ async function follow(): Promise<void> {
   effect(() => {
     if (connection.value === 'open' && saveTrouble.peek()?.kind === 'failed') saveAgain();
   });
+  const routeShown = computed(() => openPlan.value?.routeId);
   effect(() => {
-    if (openPlan.value?.routeId) void readRuns();
+    if (routeShown.value) untracked(() => void readRuns());
   });
   const shown = computed(() => openPlan.value?.id);
   effect(() => {
-    if (shown.value !== undefined) void readAcknowledged();
+    if (shown.value !== undefined) untracked(() => void readAcknowledged());
   });
   await openNewestPlan();
   await reopenRun();

@@ -178,8 +178,26 @@ interface Charged {
 const ONE_MOLE = entered('one mole of basis', 1, 'mol', 'the step');
 const NONE = entered('no basis', 0, 'mol', 'the step');
 
+interface ChargedBefore {
+  readonly facts: ReadonlyMap<string, Facts>;
+  readonly reference: Reference;
+  readonly batches: Map<0 | 1, Charged>;
+}
+
+/** What a step charges changes with the step and its materials only: it is worked out once for these. */
+const chargedBefore = new WeakMap<Step, ChargedBefore>();
+
 /** What a step charges: for one mole of basis (`batches` 0), or once in a batch (`batches` 1). */
 function chargedPerMole(step: Step, batches: 0 | 1, facts: ReadonlyMap<string, Facts>, reference: Reference): Charged {
+  const known = chargedBefore.get(step);
+  const before = known?.facts === facts && known.reference === reference ? known : { facts, reference, batches: new Map() };
+  chargedBefore.set(step, before);
+  const charged = before.batches.get(batches) ?? chargedOnce(step, batches, facts, reference);
+  before.batches.set(batches, charged);
+  return charged;
+}
+
+function chargedOnce(step: Step, batches: 0 | 1, facts: ReadonlyMap<string, Facts>, reference: Reference): Charged {
   const all = new Map<string, number>();
   const unknown = new Set<string>();
   for (const run of runStep({ step, facts, reference, basisMoles: batches > 0 ? NONE : ONE_MOLE, batches }).charges) {

@@ -27,13 +27,25 @@ function servingVessels(apparatus: string, settings: Settings): readonly Vessel[
   return closed.length > 0 ? closed : vessels;
 }
 
+/** Which vessels serve depends on the build asked for alone; every batch of every step asks. */
+const servingBefore = new WeakMap<Settings['vessels'], Map<Build, readonly Vessel[]>>();
+
+function smallestFirst(apparatus: string, settings: Settings): readonly Vessel[] {
+  const build = buildOf(apparatus);
+  const known = servingBefore.get(settings.vessels) ?? new Map<Build, readonly Vessel[]>();
+  servingBefore.set(settings.vessels, known);
+  const serving = known.get(build) ?? servingVessels(apparatus, settings).toSorted((a, b) => a.nominal - b.nominal);
+  known.set(build, serving);
+  return serving;
+}
+
 /**
  * The smallest vessel of the build asked for that is large enough; else the smallest of any that may serve; the largest
  * where none is.
  * @param millilitres nominal volume needed, mL, ≥ 0. @returns null where the laboratory has no vessel.
  */
 export function vesselOf(apparatus: string, millilitres: number, settings: Settings): Vessel | null {
-  const serving = [...servingVessels(apparatus, settings)].sort((a, b) => a.nominal - b.nominal);
+  const serving = smallestFirst(apparatus, settings);
   const able = serving.filter((vessel) => vessel.nominal >= millilitres * (1 - 1e-9));
   const build = buildOf(apparatus);
   return able.find((vessel) => buildOf(vessel.name) === build) ?? able[0] ?? serving.at(-1) ?? null;
@@ -41,7 +53,7 @@ export function vesselOf(apparatus: string, millilitres: number, settings: Setti
 
 /** The largest vessel that may serve. @throws RangeError where the laboratory has none. */
 export function largestServing(apparatus: string, settings: Settings): Vessel {
-  const serving = [...servingVessels(apparatus, settings)].sort((a, b) => a.nominal - b.nominal);
+  const serving = smallestFirst(apparatus, settings);
   const largest = serving.at(-1);
   if (!largest) throw new RangeError('the laboratory needs at least one vessel (got 0)');
   return largest;

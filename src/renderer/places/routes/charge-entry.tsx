@@ -5,7 +5,7 @@ import { readChargeLine, withSaid } from '../../../core/procedure/charge-line.ts
 import { materialChoices, type NameChoice } from '../../../core/route/choose-material.ts';
 import type { Route, Step } from '../../../core/route/route.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
-import { editRoute } from '../../state/route-edits.ts';
+import { editedRoute, editRoute } from '../../state/route-edits.ts';
 import { lastLine, lineWanted } from '../../state/route-view.ts';
 import { reference } from '../../state/workbook.ts';
 import { Combo } from './combo.tsx';
@@ -40,7 +40,7 @@ export function ChargeEntry({ step, route, after }: ChargeEntryProps) {
   const tables = reference.value;
   if (!tables) return null;
   const line = readChargeLine(text);
-  const choices = materialChoices(line.ok ? line.name : text, route, tables);
+  const choices = materialChoices(line.ok ? line.name : text, editedRoute() ?? route, tables);
   const enter = (chosen: NameChoice | null): void => {
     if (text.trim() === '') return;
     if (!line.ok) {

@@ -14,7 +14,7 @@ import {
 import { CHARGE_FIELDS, HOLD_FIELDS, REMOVAL_FIELDS } from '../../../core/route/operation-fields.ts';
 import type { Charge, Operation, Route, Step } from '../../../core/route/route.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
-import { editRoute } from '../../state/route-edits.ts';
+import { editedRoute, editRoute } from '../../state/route-edits.ts';
 import { editedOperation, lineWanted } from '../../state/route-view.ts';
 import { reference } from '../../state/workbook.ts';
 import { ChargeEntry } from './charge-entry.tsx';
@@ -207,7 +207,7 @@ function MaterialOf({ charge, step, route }: { readonly charge: Charge; readonly
       label={words.material}
       text={text.value}
       placeholder={routeEditorWords.newStep.productExample}
-      choices={text.value === name ? [] : materialChoices(text.value, route, tables)}
+      choices={text.value === name ? [] : materialChoices(text.value, editedRoute() ?? route, tables)}
       problem={problem.value}
       hint={(chosen) => (chosen ? `Enter: ${chosen.name}` : '')}
       onText={(typed) => {

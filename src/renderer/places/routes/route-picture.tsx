@@ -33,9 +33,12 @@ interface PictureProps {
 export function RoutePicture({ route, steps }: PictureProps) {
   const room = useRef<HTMLDivElement>(null);
   const width = useWidth(room);
+  const input = routeCascade(steps);
+  // Most edits change nothing of what is drawn.
+  const drawn = JSON.stringify(input);
   const layout = useMemo(
-    () => layoutCascade(routeCascade(steps), Math.max(0, width - ENDS), CASCADE.least.column, LEAST_HEIGHT),
-    [steps, width],
+    () => layoutCascade(input, Math.max(0, width - ENDS), CASCADE.least.column, LEAST_HEIGHT),
+    [drawn, width],
   );
   useSight(room, layout.width + ENDS, routeStep.value);
   useDragScroll(room);

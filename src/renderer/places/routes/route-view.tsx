@@ -1,3 +1,5 @@
+import type { ComponentChildren } from 'preact';
+import { useRef } from 'preact/hooks';
 import { balanceOf } from '../../../core/plan/equation.ts';
 import { stepsInOrder } from '../../../core/plan/network.ts';
 import type { RouteRevision } from '../../../core/port/workbook.ts';
@@ -50,7 +52,7 @@ export function RouteView({ revision }: { readonly revision: RouteRevision }) {
       <Outline route={route} steps={steps} />
       <MaterialsEditor route={route} />
       {steps.map((step, index) => (
-        <StepView key={step.id} step={step} number={index + 1} route={route} />
+        <StepSection key={step.id} step={step} number={index + 1} route={route} />
       ))}
     </article>
   );
@@ -90,6 +92,32 @@ interface StepViewProps {
   readonly step: Step;
   readonly number: number;
   readonly route: Route;
+}
+
+/** A step is drawn anew where it, a material it names, or the list of steps changed: not at every edit of another step. */
+function StepSection(props: StepViewProps) {
+  const { step, number, route } = props;
+  const drawn = useRef<{ readonly from: readonly unknown[]; readonly view: ComponentChildren } | null>(null);
+  const titles = route.steps.map((one) => `${one.id} ${one.title}`).join('\n');
+  const from = [step, number, titles, reference.value, ...materialsOf(step).map((key) => route.materials[key])];
+  const before = drawn.current;
+  const same = before?.from.length === from.length && from.every((one, index) => one === before.from[index]);
+  if (!same) drawn.current = { from, view: <StepView {...props} /> };
+  return <>{drawn.current?.view}</>;
+}
+
+/** Materials a step names, in its equation, its operations and what it gives back. */
+function materialsOf(step: Step): readonly string[] {
+  return [
+    step.basis,
+    step.product,
+    ...[...step.equation.uses, ...step.equation.makes].map((term) => term.material),
+    ...step.operations.flatMap((one) => {
+      if (one.do === 'charge') return [one.material];
+      return one.do === 'removal' ? one.takes.map((each) => each.what) : [];
+    }),
+    ...(step.recovers ?? []).map((one) => one.material),
+  ];
 }
 
 function StepView({ step, number, route }: StepViewProps) {

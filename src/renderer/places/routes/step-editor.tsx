@@ -12,7 +12,7 @@ import { STEP_FIELDS } from '../../../core/route/step-fields.ts';
 import { STEP_MORE_FIELDS } from '../../../core/route/step-more-fields.ts';
 import { routeEditWords } from '../../../core/words/route-edit-words.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
-import { changeStep, editRoute } from '../../state/route-edits.ts';
+import { changeStep, editedRoute, editRoute } from '../../state/route-edits.ts';
 import { editedOperation, equationWanted } from '../../state/route-view.ts';
 import type { Reference } from '../../../core/reference.ts';
 import { reference } from '../../state/workbook.ts';
@@ -98,7 +98,7 @@ function EquationField({ step, route, tables }: EquationFieldProps) {
         wide
         value={equationText(step, route)}
         onCommit={(text) => {
-          const read = readEquation(text, route, tables);
+          const read = readEquation(text, editedRoute() ?? route, tables);
           return read.ok ? editRoute(edits.equation(step.title), (now) => withEquation(now, step.id, read)) : read;
         }}
       />
