@@ -33,7 +33,22 @@ export function onlyCells(bytes: Uint8Array, most = MOST_UNPACKED): Uint8Array {
     left -= content.length;
     kept[part.name] = content;
   }
+  for (const name of Object.keys(kept)) {
+    if (/^\[Content_Types\]\.xml$/i.test(name)) kept[name] = withoutOthers(kept[name] ?? new Uint8Array(), kept);
+  }
   return zipSync(kept, { level: 0 });
+}
+
+/** The list of parts without those that stay packed: a reader would look for every part that is listed. */
+function withoutOthers(list: Uint8Array, kept: Readonly<Record<string, Uint8Array>>): Uint8Array {
+  const names = new Set(Object.keys(kept).map((name) => `/${name.toLowerCase()}`));
+  const text = Buffer.from(list).toString('utf8');
+  return Buffer.from(
+    text.replaceAll(/<(?:\w+:)?Override\b[^<>]*>/g, (one) => {
+      const part = /PartName\s*=\s*["']([^"']*)["']/.exec(one)?.[1] ?? '';
+      return names.has(part.toLowerCase()) ? one : '';
+    }),
+  );
 }
 
 function partsOf(view: Buffer): readonly Part[] {
