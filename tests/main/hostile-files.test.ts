@@ -69,6 +69,11 @@ describe('files that are refused as a whole', () => {
       () => bytes(`material,left\nbenzil,1 g${',x'.repeat(1_000_000)}\n`),
       /Row 2 has more than 200 columns/,
     ],
+    [
+      'more cells than may be',
+      () => bytes(`material,left\n${`${',x'.repeat(199)}\n`.repeat(20_001)}`),
+      /more than 4,000,000 cells/,
+    ],
     ['more rows than may be', () => bytes(`material,left\n${'benzil,1 g\n'.repeat(200_001)}`), /more than 200,000 rows/],
     ['a PDF called .csv', () => bytes('%PDF-1.7\n%âãÏÓ'), /is a PDF/],
     ['a picture called .xlsx', () => new Uint8Array([0x89, 0x50, 0x4e, 0x47, 13, 10, 26, 10]), /a picture \(PNG\)/],
@@ -123,6 +128,14 @@ describe('workbooks that want to be more than they are', () => {
     for (let at = 0; at < book.length - 4; at += 1) if (book.readUInt32LE(at) === 5_000_000) book.writeUInt32LE(1, at);
     expect(() => onlyCells(book, 1_000_000)).toThrow(/Unpacked, the file would be larger than 1 MB/);
     expect(deflateRawSync(Buffer.alloc(10)).length).toBeGreaterThan(0);
+  });
+
+  test('a small archive with more cells than may be', () => {
+    const row = `<row>${'<c><v>1</v></c>'.repeat(100)}</row>`;
+    expect(() => onlyCells(sheet(`<sheetData>${row.repeat(1000)}</sheetData>`), 10_000_000, 99_999)).toThrow(
+      /more than .* cells/,
+    );
+    expect(() => onlyCells(sheet(`<sheetData>${row.repeat(1000)}</sheetData>`), 10_000_000, 110_000)).not.toThrow();
   });
 
   test('a cell at the far end of the sheet, and a range that claims all of it', async () => {

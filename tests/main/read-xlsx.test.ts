@@ -6,7 +6,9 @@ import { xlsxBytes } from '../../src/main/files/write-xlsx.ts';
 // Workbooks as another program writes them, and ours as another program reads them.
 
 function bookOf(rows: readonly (readonly (CellObject | string | number | null)[])[], more: Partial<WorkBook> = {}): Uint8Array {
-  const sheet = utils.aoa_to_sheet(rows.map((row) => row.map((cell) => (cell !== null && typeof cell === 'object' ? { ...cell } : cell))));
+  const sheet = utils.aoa_to_sheet(
+    rows.map((row) => row.map((cell) => (cell !== null && typeof cell === 'object' ? { ...cell } : cell))),
+  );
   const book: WorkBook = { ...utils.book_new(), ...more };
   utils.book_append_sheet(book, sheet, 'stock');
   return new Uint8Array(write(book, { type: 'array', bookType: 'xlsx' }) as ArrayBuffer);

@@ -125,6 +125,7 @@ export const shelfImportWords = {
     unpacksTooLarge: (most: number) =>
       `Unpacked, the file would be larger than ${Math.round(most / 1_000_000)} MB. Nothing of it was read.`,
     tooManyRows: (most: number) => `The file has more than ${most.toLocaleString('en')} rows.`,
+    tooManyCells: (most: number) => `The file has more than ${most.toLocaleString('en')} cells.`,
     tooManyColumns: (row: number, most: number) => `Row ${row} has more than ${most} columns.`,
     fieldTooLong: (row: number, most: number) =>
       `Row ${row} has a field of more than ${most.toLocaleString('en')} characters: perhaps a quote is not closed, or this is no table.`,

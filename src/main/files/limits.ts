@@ -4,6 +4,8 @@ import { Refusal } from '../store/refusal.ts';
 /** What one file may hold: twice the shelf that must be quick, and fields far beyond any note. */
 export const MOST_ROWS = 200_000;
 export const LONGEST_FIELD = 400_000;
+/** A hundred thousand bottles with everything of them are two million cells. */
+export const MOST_CELLS = 4_000_000;
 /** Bytes all parts of a workbook may have together when they are unpacked. */
 export const MOST_UNPACKED = 300_000_000;
 

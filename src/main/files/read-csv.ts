@@ -4,7 +4,7 @@ import { MOST_COLUMNS, type Separator } from '../../core/port/files.ts';
 import { guessMapping } from '../../core/shelf/import/guess.ts';
 import type { CellProblem, TableRow } from '../../core/shelf/import/table.ts';
 import { shelfImportWords } from '../../core/words/shelf-import-words.ts';
-import { fileWords, LONGEST_FIELD, MOST_ROWS, refuse, UNWATCHED, type Watch } from './limits.ts';
+import { fileWords, LONGEST_FIELD, MOST_CELLS, MOST_ROWS, refuse, UNWATCHED, type Watch } from './limits.ts';
 
 const problems = shelfImportWords.problems;
 const SEPARATORS: readonly Separator[] = [',', ';', '\t'];
@@ -48,6 +48,7 @@ export function readCsv(text: string, separator: Separator, watch: Watch = UNWAT
   const rows: TableRow[] = [];
   let number = named > 0 ? 1 : 0;
   let from = 0;
+  let all = 0;
   let stopped: unknown = null;
   Papa.parse<string[]>(body, {
     delimiter: separator,
@@ -57,6 +58,8 @@ export function readCsv(text: string, separator: Separator, watch: Watch = UNWAT
         number += 1;
         const cells = result.data;
         guard(cells, number, rows.length);
+        all += cells.length;
+        if (all > MOST_CELLS) refuse(fileWords.tooManyCells(MOST_CELLS));
         if (number % 1000 === 0) watch.step(result.meta.cursor, body.length);
         const quotes = cells.some((cell) => cell.includes('"')) || result.errors.length > 0;
         const found = quotes ? quoteProblems(body.slice(from, result.meta.cursor), separator) : [];

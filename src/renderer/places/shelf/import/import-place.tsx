@@ -77,7 +77,7 @@ function Body({ state }: { readonly state: ImportState }) {
     case 'writing':
       return (
         <div class="import-body">
-          <div class="import-side">
+          <div class="import-side" inert={state.at === 'writing'}>
             <HowRead preview={state.preview} />
             <ImportColumns preview={state.preview} />
           </div>
