@@ -1,15 +1,5 @@
+import { seeded } from '../bench/large-shelf.ts';
 import type { ReferenceRows } from '../../src/core/reference.ts';
-
-/** A small generator of chance with a seed: the same rows every time. Source: mulberry32, public domain. */
-export function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4_294_967_296;
-  };
-}
 
 export const MANY_HEADINGS = [
   'Label',

@@ -58,7 +58,7 @@ export function readCsv(text: string, separator: Separator, watch: Watch = UNWAT
         number += 1;
         const cells = result.data;
         guard(cells, number, rows.length);
-        all += cells.length;
+        all += filled(cells);
         if (all > MOST_CELLS) refuse(fileWords.tooManyCells(MOST_CELLS));
         if (number % 1000 === 0) watch.step(result.meta.cursor, body.length);
         const quotes = cells.some((cell) => cell.includes('"')) || result.errors.length > 0;
@@ -79,6 +79,12 @@ export function readCsv(text: string, separator: Separator, watch: Watch = UNWAT
 /** A text without quotes may mix its line ends: all of them end a row. */
 function evenLines(text: string): string {
   return text.includes('"') ? text : text.replaceAll(/\r\n|\r/g, '\n');
+}
+
+function filled(cells: readonly string[]): number {
+  let count = 0;
+  for (const cell of cells) if (cell !== '') count += 1;
+  return count;
 }
 
 function guard(cells: readonly string[], number: number, rows: number): void {
