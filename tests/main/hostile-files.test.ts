@@ -71,7 +71,7 @@ describe('files that are refused as a whole', () => {
     ],
     [
       'more cells than may be',
-      () => bytes(`material,left\n${`${',x'.repeat(199)}\n`.repeat(20_001)}`),
+      () => bytes(`material,left\n${`${',x'.repeat(199)}\n`.repeat(20_200)}`),
       /more than 4,000,000 cells/,
     ],
     ['more rows than may be', () => bytes(`material,left\n${'benzil,1 g\n'.repeat(200_001)}`), /more than 200,000 rows/],
