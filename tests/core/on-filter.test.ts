@@ -63,15 +63,13 @@ describe('a wash on a filter does not enter the vessel', () => {
     expect(volumes([removal('f', 'filter', 'all but the product'), until, removal('f2', 'wash away')])['work-up']).toBe(MIXTURE);
   });
 
-  test('filtrate and washings are still told: the filter flask holds them', () => {
-    const one = route(materials, [
-      step({
-        id: '1',
-        basis: 'a',
-        product: 'b',
-        more: [solvent, removal('f', 'filter'), charge('w', 'water', 70), removal('f2', 'filter')],
-      }),
-    ]);
+  test.each<[string, readonly Operation[]]>([
+    ['run off by a filtration', [charge('w', 'water', 70), removal('f2', 'filter')]],
+    ['washed away', [charge('w', 'water', 70), removal('f2', 'wash away')]],
+    ['without a word of its running off', [charge('w', 'water', 70)]],
+    ['dried', [charge('w', 'water', 70), removal('d', 'dry')]],
+  ])('filtrate and washings are still told, %s: the filter flask holds them', (_name, more) => {
+    const one = route(materials, [step({ id: '1', basis: 'a', product: 'b', more: [solvent, removal('f', 'filter'), ...more] })]);
     const { batches } = stepOf(planOf(one, [draw('b', 10)]), '1');
     const runsOff = batches.stages.find(({ stage }) => stage === 'work-up')?.runsOff?.value ?? 0;
     expect(runsOff / batches.basisGrams.value).toBeCloseTo(74, 6);

@@ -17,8 +17,8 @@ import type { Charge, PlainRule, Stage, Step } from '../route/route.ts';
 import type { Maybe, Why } from '../words/why.ts';
 import { type Amount, amountOf, type Governed } from './amounts.ts';
 import { type GasStages, gasStages } from './gas-stages.ts';
-import { onFilter } from './on-filter.ts';
-import { addSolvent, addToPot, EMPTY_POT, liquidsOf, type Pot, ratioVolume, removeFromPot, volumeOf } from './pot.ts';
+import { beginOperation, emptyFilling, emptyRemoval, fillCharge, noteFill } from './filling.ts';
+import { addSolvent, addToPot, EMPTY_POT, type Pot, ratioVolume, removeFromPot } from './pot.ts';
 
 export interface StepInput {
   readonly step: Step;
@@ -64,57 +64,32 @@ export interface StepRun {
  * the vessel gets in each stage. Everything but the fixed amounts per batch is proportional to the basis.
  */
 export function runStep(input: StepInput): StepRun {
+  const { step } = input;
   const charges: ChargeRun[] = [];
-  const peaks = new Map<Stage, number>();
-  const fullestAt = new Map<Stage, string>();
-  const washes = onFilter(input.step);
+  const filling = emptyFilling();
   const basisGrams = basisMass(input);
-  const stirred = new Map<Stage, number>();
-  const runsOff = new Map<Stage, number>();
-  const neutralises = input.step.operations.some((one) => one.do === 'charge' && plainRule(one).kind === 'to neutralise');
+  const neutralises = step.operations.some((one) => one.do === 'charge' && plainRule(one).kind === 'to neutralise');
   let contents: Contents | null = neutralises ? NOTHING : null;
   let pot: Pot = EMPTY_POT;
-  let fluid = false;
-  let filtering = false;
-  for (const operation of input.step.operations) {
-    const before = volumeOf(pot);
-    filtering = operation.do === 'charge' ? washes.has(operation.id) : filtering && peaks.has(operation.stage);
-    // What starts in a new vessel is poured in as it comes: its first operation may well be the other way round.
-    const poured = !peaks.has(operation.stage) && input.step.stages?.[operation.stage]?.newVessel === true;
-    if (fluid && !poured && isStirred(operation)) {
-      stirred.set(operation.stage, Math.min(stirred.get(operation.stage) ?? before, before));
-    }
+  for (const operation of step.operations) {
+    const before = pot;
+    beginOperation(filling, operation, step, pot);
     if (operation.do === 'charge') {
       const run = runCharge(operation, input, basisGrams, pot, contents ?? NOTHING);
       charges.push(run);
       pot = withCharge(pot, run, input);
       contents &&= react(nextContents(contents, run, input), input).contents;
-      if (run.liquid && volumeOf(pot) > before && !filtering) fluid = true;
+      fillCharge(filling, operation, run.liquid, before, pot);
     }
-    const volume = volumeOf(pot);
-    // A wash on a filter runs off into its flask; the vessel of the stage stands empty beside it.
-    if (!filtering && volume > (peaks.get(operation.stage) ?? -1)) {
-      peaks.set(operation.stage, volume);
-      fullestAt.set(operation.stage, operation.id);
-    }
+    noteFill(filling, operation, pot);
     if (operation.do !== 'removal') continue;
-    const liquids = liquidsOf(pot);
     pot = removeFromPot(pot, operation, basisGrams?.value ?? 0);
     contents &&= withoutRemoved(contents, operation, basisGrams?.value ?? 0, input).contents;
-    if (operation.how === 'filter' || (operation.how === 'wash away' && runsOff.has(operation.stage))) {
-      runsOff.set(operation.stage, (runsOff.get(operation.stage) ?? 0) + liquids - liquidsOf(pot));
-    }
-    // A cake or a residue is not stirred until liquid comes in again.
-    if (liquidsOf(pot) < liquids / 2) fluid = false;
+    emptyRemoval(filling, operation, before, pot);
   }
-  const gassing = gasStages(input.step, input.facts, input.reference);
+  const { peaks, fullestAt, stirred, runsOff } = filling;
+  const gassing = gasStages(step, input.facts, input.reference);
   return { charges, peaks, fullestAt, stirred, runsOff, gassing, estimated: pot.some((content) => content.estimated) };
-}
-
-/** What lies in the vessel is stirred while it is held, and while something is added slowly or in portions. */
-function isStirred(operation: Step['operations'][number]): boolean {
-  if (operation.do !== 'charge') return operation.do === 'hold';
-  return operation.overMinutes !== undefined || (operation.portions ?? 1) > 1 || operation.rule.kind === 'until';
 }
 
 /** The rule that fixes the amount: the estimate of an "until". */
