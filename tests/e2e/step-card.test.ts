@@ -1,3 +1,4 @@
+import { AxeBuilder } from '@axe-core/playwright';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type Opened, openProgram } from './window.ts';
 
@@ -132,5 +133,23 @@ test.each([
     return was.some((value, at) => Math.abs(value - (now[at] ?? Number.NaN)) > (most[at] ?? 0));
   });
   expect(moved.map(([name]) => name)).toEqual([]);
+  await page.context().close();
+});
+
+test.each([
+  ['light', 1280],
+  ['dark', 1024],
+  ['light', 640],
+] as const)('the step card open for editing keeps WCAG 2.2 AA, %s, at %d px', async (colorScheme, width) => {
+  const { page, complaints } = await opened.page({ colorScheme, viewport: { width, height: 800 } });
+  await page.getByRole('columnheader', { name: 'take' }).waitFor();
+  await page.getByRole('button', { name: 'edit the step' }).click();
+  await page.getByRole('button', { name: 'Edit thiamine hydrochloride', exact: true }).click();
+  await page.getByText('Equation, yield, conditions, notes').click();
+  await page.getByRole('textbox', { name: 'Equation, by names or formulas' }).waitFor();
+  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']).analyze();
+  expect(violations.map((one) => `${one.id} ${one.nodes[0]?.html}`)).toEqual([]);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+  expect(complaints).toEqual([]);
   await page.context().close();
 });
