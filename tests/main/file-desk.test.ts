@@ -93,3 +93,31 @@ test('what a file changes on bottles is one entry, and can be taken back as one;
   const rows = await book.must('files.rows', { file: later.file, fate: 'refused', from: 0, count: 1 });
   expect(rows.rows[0]?.problems[0]?.words).toMatch(/is out of date: only a recorded test or purification/);
 });
+
+test('a shelf file carries every ledger along: what was used, undone and adjusted is there after export and import', async () => {
+  const book = openBook({ empty: true });
+  const { id } = await book.must('shelf.add', newBottle());
+  const { line } = await book.must('shelf.move', { id, kind: 'used', change: -2, reason: 'a try' });
+  await book.must('shelf.undo', { id, line });
+  await book.must('shelf.move', { id, kind: 'adjusted', change: -0.5, reason: 'weighed' });
+  const { text } = await book.must('shelf.export', {});
+  const other = openBook({ empty: true });
+  await other.must('shelf.add', newBottle({ material: { name: 'something before it' } }));
+  const file = text.replaceAll(`"id": "${id}"`, '"id": "kept"');
+  await other.must('shelf.import', { text: file });
+  const [one, same] = [await book.must('shelf.bottle', { id }), await other.must('shelf.bottle', { id: 'kept' })];
+  const plain = (lines: typeof one.ledger) =>
+    lines.map(({ kind, change, reason, at, undone }) => ({ kind, change, reason, at, undone }));
+  expect(plain(same.ledger)).toEqual(plain(one.ledger));
+  expect(same.bottle.left).toBe(9.5);
+  for (const [from, to, words] of [
+    ['"left": 9.5', '"left": 9', /add up to what is left/],
+    ['"change": -2', '"change": 2', /"used" takes out/],
+    ['"undoes": 1', '"undoes": 0', /takes back exactly/],
+    ['"change": -0.5', '"change": -50', /more is taken out/],
+  ] as const) {
+    const spoilt = await openBook({ empty: true }).call('shelf.import', { text: text.replace(from, to) });
+    expect(spoilt).toMatchObject({ ok: false, code: 'refused' });
+    expect(!spoilt.ok && spoilt.problems?.[0]?.words).toMatch(words);
+  }
+});

@@ -131,6 +131,7 @@ const bottle = (materials: readonly string[], id: string): fc.Arbitrary<Bottle> 
     tare: maybe(fc.integer({ min: 1, max: 5_000_000_000 }).map((grains) => grains / 1e6)),
     waterPercent: maybe(fc.double({ min: 0, max: 100, noNaN: true }).map((one) => one + 0)),
     price: maybe(fc.double({ min: 0, max: 1e6, noNaN: true }).map((one) => one + 0)),
+    ledger: fc.constant(undefined),
     tests: maybe(fc.array(test, { minLength: 1, maxLength: 2 })),
   });
 

@@ -58,8 +58,11 @@ export function expectFileIdentity(numRuns: number): void {
   fc.assert(
     fc.property(shelves, (shelf) => {
       const one = shelfOf(shelf);
-      const other = shelfOf(JSON.parse(JSON.stringify(shelfAsFile(one))) as Shelf);
+      const file = JSON.stringify(shelfAsFile(one));
+      const other = shelfOf(JSON.parse(file) as Shelf);
       expect(everything(other)).toEqual(everything(one));
+      // The ledger as well: the second file is the first, letter by letter.
+      expect(JSON.stringify(shelfAsFile(other))).toBe(file);
     }),
     { numRuns },
   );

@@ -2,6 +2,7 @@ import type { FileProblem } from '../port/result.ts';
 import { type FileReading, readFile } from '../route/read-file.ts';
 import { duplicates, materialProblems } from '../route/read-route.ts';
 import { pointer } from '../words/file-problems.ts';
+import { ledgerProblems } from './ledger-entry.ts';
 import { Shelf } from './shelf.ts';
 
 /** Reads a shelf file: the shelf, or every problem with its JSON pointer and words. */
@@ -20,6 +21,7 @@ function checkShelf(shelf: Shelf): readonly FileProblem[] {
     ...materialProblems(shelf.materials),
     ...unknownIn('bottles'),
     ...unknownIn('packs'),
+    ...ledgerProblems(shelf.bottles),
     ...duplicates(shelf.bottles.map((bottle) => bottle.id)).map((index) => ({
       at: pointer(['bottles', index, 'id']),
       words: `another bottle is called "${shelf.bottles[index]?.id}" already`,

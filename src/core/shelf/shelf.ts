@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import { Form } from '../matter/form.ts';
+import { LedgerEntry } from './ledger-entry.ts';
 import { Key, LongText, Material, ShortText } from '../matter/material.ts';
 
 /** What was done to a bottle so that it may be used on. */
@@ -43,6 +44,8 @@ export const Bottle = z.strictObject({
   price: z.optional(z.number().check(z.gte(0), z.lte(1e9))),
   /** Oldest first. What the last one found is already in the bottle's form and date. */
   tests: z.optional(z.array(BottleTest).check(z.maxLength(1000))),
+  /** Every movement, oldest first; adds up to what is left. Without it the bottle comes with what is left. */
+  ledger: z.optional(z.array(LedgerEntry).check(z.maxLength(100_000))),
 });
 export type Bottle = z.infer<typeof Bottle>;
 

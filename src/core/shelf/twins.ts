@@ -10,7 +10,7 @@ export function twinBottles(shelf: Shelf): readonly (readonly string[])[] {
   return [...groups.values()].filter((group) => group.length > 1).map((group) => group.map((bottle) => bottle.id));
 }
 
-function likeness({ id: _label, ...rest }: Bottle): string {
+function likeness({ id: _label, ledger: _movements, ...rest }: Bottle): string {
   return JSON.stringify(sorted(rest));
 }
 

@@ -8,7 +8,7 @@ import { formWords } from '../../core/words/form-words.ts';
 import { heldBottles } from '../store/bottle-from-file.ts';
 import { fromSmallest } from '../store/amounts.ts';
 import type { Database } from '../store/database.ts';
-import { shelfAsFile } from '../store/shelf-file.ts';
+import { heldPacks } from '../store/shelf-file.ts';
 import { fileWords, refuse } from './limits.ts';
 import { csvText } from './write-csv.ts';
 import { LONGEST_CELL, type SheetOut, xlsxBytes } from './write-xlsx.ts';
@@ -65,13 +65,13 @@ function ledgerSheet(database: Database): SheetOut {
 }
 
 function packSheet(database: Database): SheetOut {
-  const { packs = [], materials } = shelfAsFile(database);
+  const packs = heldPacks(database);
   return {
     name: 'packs',
     headings: ['material', 'CAS number', 'form', 'amount', 'unit', 'supplier', 'price'],
-    rows: packs.map(({ material, form, amount, unit, supplier, price }) => [
-      materials[material]?.name ?? material,
-      materials[material]?.cas ?? '',
+    rows: packs.map(({ holds, form, amount, unit, supplier, price }) => [
+      holds.name,
+      holds.cas ?? '',
       form ? formWords(form) : '',
       amount,
       unit,

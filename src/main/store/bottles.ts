@@ -135,9 +135,20 @@ export function putBottle(
      VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
     [...described, ...dated, bottle.heldBack ? 1 : 0, note, ...measured],
   );
-  if (amount > 0) appendLine(database, { bottle: id, kind, change: amount, reason, at });
+  if (bottle.ledger) putLedger(database, id, bottle.ledger);
+  else if (amount > 0) appendLine(database, { bottle: id, kind, change: amount, reason, at });
   for (const test of bottle.tests ?? []) appendTest(database, id, test, at);
   return id;
+}
+
+/** The ledger a bottle brings along, line by line as it was. Only inside a write. */
+function putLedger(database: Database, bottle: number, ledger: NonNullable<Bottle['ledger']>): void {
+  const lines: number[] = [];
+  for (const { undoes, change, ...entry } of ledger) {
+    const taken = undoes === undefined ? undefined : lines[undoes];
+    const line = { ...entry, bottle, change: toSmallest(change), ...(taken === undefined ? {} : { undoes: taken }) };
+    lines.push(appendLine(database, line));
+  }
 }
 
 /** A label no bottle carries yet. Only inside a write. */

@@ -1,4 +1,5 @@
 import type { LedgerKind, LedgerLine } from '../../core/port/shelf.ts';
+import type { LedgerEntry } from '../../core/shelf/ledger-entry.ts';
 import { brokenMeasurement } from '../../core/shelf/measured.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { fromSmallest, LARGEST_AMOUNT, type AmountUnit } from './amounts.ts';
@@ -72,6 +73,31 @@ export function readLedger(database: Database, bottle: number): readonly LedgerL
     [bottle],
   );
   return rows.map((row) => ({ ...row, change: fromSmallest(row.change), undone: row.undone === 1 }));
+}
+
+/** The ledger of every bottle that has one, by its label, as a shelf file holds it. */
+export function ledgersByBottle(database: Database): ReadonlyMap<string, readonly LedgerEntry[]> {
+  const rows = database.all<{
+    id: number;
+    code: string;
+    kind: LedgerKind;
+    change: number;
+    reason: string;
+    at: string;
+    undoes: number | null;
+  }>(
+    'SELECT ledger.id, code, kind, change, reason, at, undoes FROM ledger JOIN bottle ON bottle.id = ledger.bottle ORDER BY ledger.id',
+  );
+  const ledgers = new Map<string, LedgerEntry[]>();
+  const places = new Map<number, number>();
+  for (const { id, code, change, undoes, ...row } of rows) {
+    const ledger = ledgers.get(code) ?? [];
+    ledgers.set(code, ledger);
+    places.set(id, ledger.length);
+    const taken = undoes === null ? undefined : places.get(undoes);
+    ledger.push({ ...row, change: fromSmallest(change), ...(taken === undefined ? {} : { undoes: taken }) });
+  }
+  return ledgers;
 }
 
 /** What is left in a bottle, g or mL. */

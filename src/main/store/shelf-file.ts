@@ -1,11 +1,13 @@
 import type { Form } from '../../core/matter/form.ts';
 import type { Material } from '../../core/matter/material.ts';
 import type { FileProblem } from '../../core/port/result.ts';
+import type { LedgerEntry } from '../../core/shelf/ledger-entry.ts';
 import type { Bottle, BottleTest, Pack, Shelf } from '../../core/shelf/shelf.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { fromSmallest, toSmallest } from './amounts.ts';
 import { readBottles, shelfBottle, putBottle } from './bottles.ts';
 import { testsByBottle } from './bottle-tests.ts';
+import { ledgersByBottle } from './ledger.ts';
 import { canonicalJson } from '../../core/canonical-json.ts';
 import type { Database } from './database.ts';
 import { keepMaterial, matchingMaterials, materialKey } from './materials.ts';
@@ -17,12 +19,18 @@ export function shelfSnapshot(database: Database, wanted: readonly Material[]): 
   return withTests(shelfOf(database, materials, materialKey), testsByBottle(database));
 }
 
-/** The whole shelf as a file. */
+/** The whole shelf as a file: with every bottle its tests and its ledger. */
 export function shelfAsFile(database: Database): Shelf {
   const names = new Map(readMaterials(database).map((row) => [row.id, row.material.name]));
   const keys = fileKeys(names);
   const shelf = shelfOf(database, undefined, (id) => keys.get(id) ?? materialKey(id));
-  return withTests(shelf, testsByBottle(database));
+  const whole = withTests(shelf, testsByBottle(database));
+  const ledgers = ledgersByBottle(database);
+  return { ...whole, bottles: whole.bottles.map((bottle) => withLedger(bottle, ledgers.get(bottle.id))) };
+}
+
+function withLedger(bottle: Bottle, ledger: readonly LedgerEntry[] | undefined): Bottle {
+  return ledger ? { ...bottle, ledger: [...ledger] } : bottle;
 }
 
 function withTests(shelf: Shelf, tests: ReadonlyMap<string, readonly BottleTest[]>): Shelf {
@@ -103,6 +111,15 @@ function putPack(database: Database, pack: Pack, holds: Material): void {
     pack.supplier ?? '',
     pack.price ?? null,
   ]);
+}
+
+/** Every known pack with its material. */
+export function heldPacks(database: Database): readonly (Omit<Pack, 'material'> & { readonly holds: Material })[] {
+  const materials = new Map(readMaterials(database).map((row) => [row.id, row.material]));
+  return readPacks(database).flatMap(({ material, pack }) => {
+    const holds = materials.get(material);
+    return holds ? [{ ...pack, holds }] : [];
+  });
 }
 
 function readPacks(database: Database): readonly { readonly material: number; readonly pack: Omit<Pack, 'material'> }[] {
