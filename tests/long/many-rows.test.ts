@@ -71,3 +71,24 @@ test('what else is to be written meanwhile waits its turn and is not refused', a
   await Promise.all([writing, adding]);
   expect(bottleCount(book)).toBe(COUNT + 1);
 });
+
+test(`a shelf file of ${COUNT} bottles comes in beside everything else; a broken one is refused with its places`, async () => {
+  const book = openBook({ empty: true });
+  const { file, preview } = await openedFile(book, many());
+  await book.must('files.write', { file, preview: preview.preview });
+  const text = Buffer.from((await book.must('files.shelf', { as: 'json' })).base64, 'base64').toString('utf8');
+  const other = openBook({ empty: true });
+  const broken = await other.call('shelf.import', { text: text.replace('"left":', '"right":') });
+  expect(broken).toMatchObject({ ok: false, code: 'refused' });
+  expect(!broken.ok && broken.problems?.length).toBeGreaterThan(0);
+  const end = other.must('shelf.import', { text }).then(() => true);
+  let answers = 0;
+  const running = Promise.resolve(false);
+  while (!(await Promise.race([end, running]))) {
+    expect([0, COUNT]).toContain((await other.must('shelf.list', { search: '', from: 0, count: 5, sort: 'name' })).total);
+    answers += 1;
+    await new Promise((next) => setTimeout(next, 5));
+  }
+  expect(answers).toBeGreaterThan(10);
+  expect(Buffer.from((await other.must('files.shelf', { as: 'json' })).base64, 'base64').toString('utf8')).toBe(text);
+});

@@ -18,7 +18,7 @@ function decide(target: string, more: Record<string, string | null> = {}, method
 
 describe('what is let in', () => {
   test('a call', () => expect(decide('/call/plans.list')).toEqual({ kind: 'call', procedure: 'plans.list', cap: 1_000_000 }));
-  test('a large file', () => expect(decide('/call/shelf.import')).toMatchObject({ cap: 72_000_000 }));
+  test('a large file', () => expect(decide('/call/shelf.import')).toMatchObject({ cap: 180_000_000 }));
   test('the stream of changes', () => expect(decide('/subscribe')).toMatchObject({ kind: 'subscribe' }));
   test('the page, opened by hand', () =>
     expect(decide('/?x=1', { origin: null, 'sec-fetch-site': 'none' }, 'GET')).toEqual({

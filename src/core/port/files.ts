@@ -54,8 +54,8 @@ export const fileInputs = {
   /** Writes what the preview with this number showed, all of it or nothing. */
   'files.write': z.strictObject({ file: Id, preview: z.int().check(z.gte(1)) }),
   'files.close': z.strictObject({ file: Id }),
-  /** The whole shelf as a table. */
-  'files.shelf': z.strictObject({ as: z.enum(['csv', 'xlsx']) }),
+  /** The whole shelf: as a table, a workbook, or a shelf file. */
+  'files.shelf': z.strictObject({ as: z.enum(['csv', 'xlsx', 'json']) }),
 } as const;
 
 /** A file as it was read and what would become of its rows. */

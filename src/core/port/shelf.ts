@@ -145,6 +145,6 @@ export const shelfInputs = {
   }),
   /** Bottles of these materials (and of what they can be made up from), as the planner's snapshot. */
   'shelf.snapshot': z.strictObject({ materials: z.array(Material).check(z.maxLength(2000)) }),
-  'shelf.import': z.strictObject({ text: z.string().check(z.maxLength(20_000_000)) }),
+  'shelf.import': z.strictObject({ text: z.string().check(z.maxLength(60_000_000)) }),
   'shelf.export': z.strictObject({}),
 } as const;

@@ -5,6 +5,7 @@ import type { FateKind } from '../../core/shelf/import/fate.ts';
 import type { Keeper } from '../store/keeper.ts';
 import { Refusal } from '../store/refusal.ts';
 import { fileWords, refuse } from './limits.ts';
+import type { ShelfTaken } from './shelf-file-text.ts';
 import { type Ask, Gauge, type Question, type Reply, type WorkerStart } from './worker-wire.ts';
 
 /** Beside this file, in the sources as in the built program. */
@@ -52,7 +53,7 @@ class Helper {
     if (this.#waiting.size === 0) this.#worker.unref();
     if (reply.ok) return waiting?.done(reply.value);
     if (reply.inner !== null) this.#report(new Error(reply.inner));
-    waiting?.failed(new Refusal(reply.code, reply.detail));
+    waiting?.failed(new Refusal(reply.code, reply.detail, reply.problems));
   }
 
   #end(words: string, error?: unknown): void {
@@ -128,12 +129,26 @@ export class FileDesk {
   async write(file: number, preview: number): Promise<FileWritten> {
     const helper = this.#helper(file);
     helper.gauge.stop(false);
-    const written = helper.ask<FileWritten>({ do: 'write', preview });
-    this.#writing = written;
+    const done = await this.#alone(helper.ask<FileWritten>({ do: 'write', preview }));
+    this.close(file);
+    return done;
+  }
+
+  /** Takes the text of a shelf file in, by a helper of its own. */
+  async takeIn(text: string, report: (error: unknown) => void): Promise<ShelfTaken> {
+    const helper = new Helper(this.#keeper.database().file, report);
     try {
-      const done = await written;
-      this.close(file);
-      return done;
+      return await this.#alone(helper.ask<ShelfTaken>({ do: 'take in', text }));
+    } finally {
+      helper.end();
+    }
+  }
+
+  /** While this goes on, nothing else is written. */
+  async #alone<T>(writing: Promise<T>): Promise<T> {
+    this.#writing = writing;
+    try {
+      return await writing;
     } finally {
       this.#writing = null;
     }
@@ -146,7 +161,7 @@ export class FileDesk {
   }
 
   /** The shelf as a table, made by a helper of its own. */
-  async table(as: 'csv' | 'xlsx', report: (error: unknown) => void): Promise<Uint8Array> {
+  async table(as: 'csv' | 'xlsx' | 'json', report: (error: unknown) => void): Promise<Uint8Array> {
     const helper = new Helper(this.#keeper.database().file, report);
     try {
       return await helper.ask<Uint8Array>({ do: 'table', as });

@@ -2,28 +2,37 @@
 // each of these alone, so that nothing of it is held in between.
 import { parentPort, workerData } from 'node:worker_threads';
 import type { FileProgress } from '../../core/port/files.ts';
-import { indexReference, type Reference } from '../../core/reference.ts';
+import type { ReferenceRows } from '../../core/reference.ts';
 import { machineClock } from '../clock.ts';
+import { indexed } from '../procedures/read-file.ts';
 import { refusalOf } from '../procedures/refusal-of.ts';
 import { type Database, openDatabase, openForReading } from '../store/database.ts';
 import { readReferenceRows } from '../tables.ts';
 import { FileSession } from './file-session.ts';
 import { fileWords, refuse, type Watch } from './limits.ts';
+import { shelfFileText, takeInText } from './shelf-file-text.ts';
 import { shelfCsv, shelfXlsx } from './shelf-tables.ts';
 import { type Ask, Gauge, type Question, type Reply, type WorkerStart } from './worker-wire.ts';
 
 const { database: file, shared } = workerData as WorkerStart;
 const gauge = new Gauge(shared);
 let session: FileSession | null = null;
-let reference: Reference | null = null;
+let rows: ReferenceRows | null = null;
+const tables = (): ReferenceRows => (rows ??= readReferenceRows());
+
+const TABLES = {
+  csv: (database: Database) => Buffer.from(shelfCsv(database)),
+  xlsx: shelfXlsx,
+  json: (database: Database) => Buffer.from(shelfFileText(database)),
+} as const;
 
 parentPort?.on('message', ({ id, ask }: Question) => {
   void answer(ask).then(
     (value) => reply({ id, ok: true, value }),
     (error: unknown) => {
-      const { code, message: detail } = refusalOf(error);
+      const { code, message: detail, problems } = refusalOf(error);
       const inner = code === 'internal' ? (error instanceof Error ? (error.stack ?? error.message) : String(error)) : null;
-      reply({ id, ok: false, code, detail, inner });
+      reply({ id, ok: false, code, detail, problems, inner });
     },
   );
 });
@@ -37,8 +46,7 @@ function reply(said: Reply): void {
 async function answer(ask: Ask): Promise<unknown> {
   switch (ask.do) {
     case 'open':
-      reference ??= indexReference(readReferenceRows());
-      session = new FileSession(ask.name, ask.bytes, reference, machineClock);
+      session = new FileSession(ask.name, ask.bytes, indexed(tables()), machineClock);
       return null;
     case 'preview':
       return reading((database) =>
@@ -51,7 +59,9 @@ async function answer(ask: Ask): Promise<unknown> {
     case 'write':
       return writing((database) => opened().write(ask.preview, database, watch('writing')));
     case 'table':
-      return reading((database) => (ask.as === 'csv' ? Buffer.from(shelfCsv(database)) : shelfXlsx(database)));
+      return reading((database) => TABLES[ask.as](database));
+    case 'take in':
+      return writing((database) => takeInText(ask.text, database, { tables, clock: machineClock }));
   }
 }
 
@@ -69,11 +79,11 @@ async function reading<T>(work: (database: Database) => T | Promise<T>): Promise
   }
 }
 
-function writing<T>(work: (database: Database) => T): T {
+async function writing<T>(work: (database: Database) => T | Promise<T>): Promise<T> {
   gauge.set('writing', 0, 0);
   const database = openDatabase(file);
   try {
-    return work(database);
+    return await work(database);
   } finally {
     database.close();
   }

@@ -1,7 +1,7 @@
 // What main and the worker with a file say to each other.
 import type { FileChoices, FileProgress } from '../../core/port/files.ts';
 import type { FateKind } from '../../core/shelf/import/fate.ts';
-import type { PortErrorCode } from '../../core/port/result.ts';
+import type { FileProblem, PortErrorCode } from '../../core/port/result.ts';
 
 export type Ask =
   | { readonly do: 'open'; readonly name: string; readonly bytes: Uint8Array }
@@ -9,7 +9,8 @@ export type Ask =
   | { readonly do: 'page'; readonly fate: FateKind | 'all'; readonly from: number; readonly count: number }
   | { readonly do: 'refused' }
   | { readonly do: 'write'; readonly preview: number }
-  | { readonly do: 'table'; readonly as: 'csv' | 'xlsx' };
+  | { readonly do: 'take in'; readonly text: string }
+  | { readonly do: 'table'; readonly as: 'csv' | 'xlsx' | 'json' };
 
 export interface Question {
   readonly id: number;
@@ -24,6 +25,7 @@ export type Reply =
       readonly ok: false;
       readonly code: PortErrorCode;
       readonly detail: string;
+      readonly problems: readonly FileProblem[];
       readonly inner: string | null;
     };
 

@@ -26,9 +26,9 @@ export type RefusedStatus = 400 | 401 | 403 | 404 | 405 | 411 | 413 | 415 | 421;
 
 const refused = (status: RefusedStatus): Passage => ({ kind: 'refused', status });
 
-/** Bytes a body may have. A file of 20,000,000 characters can take three bytes each, and escapes. */
+/** Bytes a body may have. A file of 20,000,000 characters (60,000,000 of a shelf) can take three bytes each, and escapes. */
 const CAPS: Readonly<Record<string, number>> = {
-  'shelf.import': 72_000_000,
+  'shelf.import': 180_000_000,
   'files.open': 72_000_000,
   'routes.import': 72_000_000,
   'routes.preview': 72_000_000,

@@ -1,9 +1,6 @@
 import type { LedgerKind } from '../../core/port/shelf.ts';
 import { strengthDoubt } from '../../core/matter/strength-doubt.ts';
-import { shelfDoubts } from '../../core/shelf/shelf-doubts.ts';
-import { readShelf } from '../../core/shelf/read-shelf.ts';
 import { placesOf } from '../../core/shelf/find/places.ts';
-import { twinBottles } from '../../core/shelf/twins.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { materialWords } from '../../core/words/material-words.ts';
 import { toSmallest, type AmountUnit } from '../store/amounts.ts';
@@ -17,10 +14,12 @@ import { recordTest } from '../store/record-test.ts';
 import { Refusal } from '../store/refusal.ts';
 import { runOfLine } from '../store/run-shelf.ts';
 import { shelfColumns } from '../store/shelf-index.ts';
-import { shelfAsFile, shelfSnapshot, takeInShelf } from '../store/shelf-file.ts';
+import { shelfSnapshot } from '../store/shelf-file.ts';
 import type { BottleName } from './bottles.ts';
 import type { Procedures } from './context.ts';
-import { fileContent, indexed } from './read-file.ts';
+import { fileDesk } from '../files/file-desk.ts';
+import { shelfFileText, takeInText } from '../files/shelf-file-text.ts';
+import { indexed } from './read-file.ts';
 
 type ShelfName = Exclude<Extract<keyof Procedures, `shelf.${string}`>, BottleName>;
 
@@ -100,18 +99,16 @@ export const shelfProcedures: Procedures<ShelfName> = {
 
   'shelf.snapshot': ({ keeper }, { materials }) => shelfSnapshot(keeper.database(), materials),
 
-  'shelf.import': async ({ keeper, clock, reference }, { text }) => {
-    const shelf = await fileContent(readShelf(text), reference, shelfDoubts);
-    const database = keeper.database();
-    const bottles = database.write(() => takeInShelf(database, shelf, mainWords.importedFromFile, clock.now()));
-    return { bottles, twins: twinBottles(shelf).slice(0, MOST_TWINS) };
-  },
+  'shelf.import': ({ keeper, clock, reference, report }, { text }) =>
+    text.length > LARGE
+      ? fileDesk(keeper).takeIn(text, report)
+      : takeInText(text, keeper.database(), { tables: reference, clock }),
 
-  'shelf.export': ({ keeper }) => ({ text: `${JSON.stringify(shelfAsFile(keeper.database()), null, 2)}\n` }),
+  'shelf.export': ({ keeper }) => ({ text: shelfFileText(keeper.database()) }),
 };
 
-/** More groups of like bottles than this are not named one by one. */
-const MOST_TWINS = 10;
+/** Letters. A longer file is taken in by a worker, while the window goes on. */
+const LARGE = 1_000_000;
 
 const SIGN: Partial<Record<LedgerKind, 'more' | 'less'>> = { received: 'more', made: 'more', used: 'less', discarded: 'less' };
 const NEEDS_REASON: ReadonlySet<LedgerKind> = new Set<LedgerKind>(['adjusted', 'discarded']);

@@ -6,7 +6,7 @@ import { CloseButton } from './close-button.tsx';
 import { closePanel, panel, said } from './shelf-store.ts';
 
 const words = shelfWords.files;
-const LARGEST = 20_000_000;
+const LARGEST = 60_000_000;
 
 /** Takes a shelf file in. Every problem is listed; nothing is written unless there is none. */
 export async function importShelf(file: Pick<File, 'name' | 'size' | 'text'>): Promise<void> {

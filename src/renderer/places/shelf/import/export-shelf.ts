@@ -17,24 +17,14 @@ const TYPES: Readonly<Record<ExportKind, string>> = {
 /** Gives the whole shelf out as a file of one kind. */
 export async function exportShelf(as: ExportKind): Promise<void> {
   said.value = importScreenWords.export.making;
-  const made = as === 'json' ? await jsonOf() : await tableOf(as);
-  if (typeof made !== 'string') {
-    const name = importScreenWords.export.name(today.value, as);
-    saveFile(name, new Blob([made.content], { type: TYPES[as] }));
-    said.value = shelfWords.files.exported(name);
-  } else said.value = shelfWords.files.failed(made);
-}
-
-type Made = string | { readonly content: BlobPart };
-
-async function jsonOf(): Promise<Made> {
-  const answer = await call('shelf.export', {});
-  return answer.ok ? { content: answer.value.text } : troubleWords(answer);
-}
-
-async function tableOf(as: 'csv' | 'xlsx'): Promise<Made> {
   const answer = await call('files.shelf', { as });
-  return answer.ok ? { content: bytesOf(answer.value.base64) } : troubleWords(answer);
+  if (!answer.ok) {
+    said.value = shelfWords.files.failed(troubleWords(answer));
+    return;
+  }
+  const name = importScreenWords.export.name(today.value, as);
+  saveFile(name, new Blob([bytesOf(answer.value.base64)], { type: TYPES[as] }));
+  said.value = shelfWords.files.exported(name);
 }
 
 function bytesOf(base64: string): Uint8Array<ArrayBuffer> {

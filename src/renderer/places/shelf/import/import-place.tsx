@@ -68,7 +68,13 @@ function Body({ state }: { readonly state: ImportState }) {
     case 'reading':
       return <Working name={state.name} />;
     case 'failed':
-      return <EmptyState title={state.name} text={words.notRead(state.words)} />;
+      return (
+        <EmptyState title={state.name} text={words.notRead(state.words)}>
+          <button type="button" class="button" onClick={() => void chooseShelfFile()}>
+            {words.written.another}
+          </button>
+        </EmptyState>
+      );
     case 'encoding':
       return <WhichEncoding ask={state.ask} />;
     case 'written':
