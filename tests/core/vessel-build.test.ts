@@ -17,6 +17,13 @@ describe('the vessel of a stage', () => {
     expect(vesselOf(apparatus, needed, settings)?.name).toBe(name);
   });
 
+  test('a separating funnel is no vessel for a reaction; a flask with a dropping funnel is', () => {
+    const flask = { name: '500 mL flask, dropping funnel', nominal: 500 };
+    const both = { ...settings, vessels: [flask, { name: '1 L separating funnel', nominal: 1000 }] };
+    expect(vesselOf('', 800, both)?.name).toBe(flask.name);
+    expect(largestServing('beaker', both).name).toBe(flask.name);
+  });
+
   test('a laboratory that has only beakers uses them', () => {
     const only = { ...settings, vessels: [{ name: '600 mL beaker', nominal: 600 }] };
     expect(vesselOf('round-bottomed flask', 100, only)?.name).toBe('600 mL beaker');

@@ -217,6 +217,17 @@ describe('margin for foam and gas', () => {
   });
 });
 
+test('the heat of a quench that is not known is not taken as none either', () => {
+  const acid = charge('h', 'acetic', 1, { stage: 'quench' });
+  const odd = { name: 'an odd base', formula: 'C4H11N', state: 'liquid' as const, acidity: { pKa: [10], protons: 0 } };
+  const more = [charge('w', 'water', 5, { stage: 'quench' }), acid, charge('n', 'odd', 2, { stage: 'quench' })];
+  const neither = { ...materials, a: { ...materials.a, acidity: NEITHER }, b: { ...materials.b, acidity: NEITHER }, odd };
+  const one = route(neither as Readonly<Record<string, Material>>, [step({ id: '1', basis: 'a', product: 'b', more })]);
+  const input = { route: one, ask: { name: 't', draws: [draw('b', TEN)] }, shelf: EMPTY_SHELF, settings, reference, asOf: TODAY };
+  const lines = benchNumbers(input, plan(input), '1').find(({ kind }) => kind === 'vessel')?.lines ?? [];
+  expect(lines.filter(({ code }) => code === 'margin unknown').map(({ values }) => values.stage)).toContain('quench');
+});
+
 describe('layers after extraction', () => {
   // Densities at 20 °C, CRC Handbook: ethyl acetate 0.9003, dichloromethane 1.3266, water 0.9982 g/mL.
   test.each([

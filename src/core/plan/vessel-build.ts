@@ -12,7 +12,7 @@ function buildOf(words: string): Build {
 
 /** Whether a vessel of the list is a funnel: layers are separated in it, nothing is made in it. */
 export function isFunnel(name: string): boolean {
-  return /funnel/i.test(name);
+  return /funnel/i.test(name) && !/flask|beaker|erlenmeyer|reactor|vessel/i.test(name);
 }
 
 /**

@@ -33,12 +33,16 @@ export function liveliness(of: BenchInput): Liveliness {
   for (const [operation, gas] of gasesBy(of)) add(stageOf.get(operation), { kind: 'gas', gas });
   const { rise, last } = runawayOf(of);
   if (last && rise.ok && rise.figure.value >= STRONG_RISE) add(last.stage, { kind: 'heat', kelvin: rise.figure.value });
-  for (const { operation, shown } of neutraliseSection(of)?.lines ?? []) {
-    if (operation === null || shown.kind !== 'from to') continue;
+  const unknown: { stage: Stage; why: Why }[] = last && !rise.ok ? [{ stage: last.stage, why: rise.why }] : [];
+  for (const { code, operation, shown } of neutraliseSection(of)?.lines ?? []) {
+    const stage = operation === null ? undefined : stageOf.get(operation);
+    if (!stage) continue;
+    if (shown.kind === 'unknown' && code === 'temperature') unknown.push({ stage, why: shown.why });
+    if (shown.kind !== 'from to') continue;
     const kelvin = shown.to.value - shown.from.value;
-    if (kelvin >= STRONG_RISE) add(stageOf.get(operation), { kind: 'heat', kelvin });
+    if (kelvin >= STRONG_RISE) add(stage, { kind: 'heat', kelvin });
   }
-  return { reasons, unknown: last && !rise.ok ? [{ stage: last.stage, why: rise.why }] : [] };
+  return { reasons, unknown };
 }
 
 /** Operations at which gas comes off, with its name; nothing where none can. */

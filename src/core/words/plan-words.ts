@@ -221,7 +221,7 @@ export const planWords = {
     count: (count: number) => (count === 1 ? 'one batch' : `${count} batches`),
     of: 'of',
     why: {
-      'one is enough': 'by volume one vessel is enough',
+      'one is enough': 'by volume alone it fits one vessel',
       'own limit': 'own limit',
       vessel: 'the largest vessel',
       cooling: 'the cooling',

@@ -56,7 +56,7 @@ export const vesselSectionWords: SectionWords = {
     'stage too full': (v) => `${stage(v)}${fill(v)}: too full. More batches, or a larger vessel`,
     decides: (v) =>
       `${stage(v)} decides${moment(v) === '' ? '' : `, ${moment(v)}`}. Least nominal volume of the vessel, ${fillPart(v.fill)} full at most`,
-    margin: (v) => `${stage(v)}: ${because(v)}, so half full at most: a vessel of at least`,
+    margin: (v) => `${stage(v)}: ${because(v)}, so half full at most, in a vessel of at least`,
     'margin passed': (v) =>
       `${stage(v)}: ${because(v)}, so half full at most, and it is fuller${
         v.counted === 'yes'
