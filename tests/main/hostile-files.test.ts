@@ -232,6 +232,45 @@ describe('rows that are refused, each at its row and column', () => {
     for (const [index, pattern] of expected.entries()) expect(said[index]).toMatch(pattern);
   });
 
+  test.each<[string, string, FileChoices, string, readonly string[]]>([
+    [
+      'a least assay',
+      'material,purity,left\nx,≥ 99.5 %,1 g\n',
+      {},
+      'assay 99.5 % w/w',
+      ['“≥ 99.5 %” is a least value: taken as 99.5 %'],
+    ],
+    ['a least assay', 'material,purity,left\nx,98+%,1 g\n', {}, 'assay 98 % w/w', ['“98+%” is a least value: taken as 98 %']],
+    [
+      'only a month',
+      'material,left,expiry\nx,1 g,02/2028\n',
+      {},
+      'neat',
+      ['only the month of the use-by date is given: taken as its last day, 2028-02-29'],
+    ],
+    [
+      'a percent sign where the column has the basis',
+      'material,strength,left\nx,37 %,1 g\n',
+      { mapping: [{ field: 'name' }, { field: 'strength', unit: '% w/w' }, { field: 'left' }] },
+      '37 % w/w',
+      [],
+    ],
+    [
+      'a strength that is not given, of what is sold dissolved',
+      'CAS,left\n7697-37-2,1 L\n',
+      {},
+      'strength unknown',
+      ['no strength is given: taken in as of unknown strength'],
+    ],
+  ])('%s is taken and told: %s', async (_what, text, choices, form, says) => {
+    const { session } = await shown(bytes(text), choices);
+    expect(session.page('all', 0, 1).rows).toMatchObject([{ fate: 'new', form, says }]);
+  });
+
+  test('several bottles in one row are not one bottle', async () => {
+    expect(await reasons('material,left\nx,4 x 2.5 L\n')).toEqual(['2 left: a row is one bottle: give 4 rows, one for each']);
+  });
+
   test('what the column says answers the question', async () => {
     const text = 'material;left;expiry\nbenzil;1,234 g;03/04/2027\nbenzil;1.234,5 g;31/12/2027\n';
     const mapping = [

@@ -74,6 +74,7 @@ export const shelfImportWords = {
     needsName: 'a name is needed: the built-in table does not know this CAS number',
     checkDigit: 'the check digit of this CAS number is wrong',
     needsAmount: (got: string) => `an amount in g or mL is expected here, such as 500 mL or 25 g (got ${got})`,
+    oneBottle: (count: number) => `a row is one bottle: give ${count} rows, one for each`,
     tooMuch: 'an amount needs to be at most 1,000,000 g or mL',
     tooSmall: (unit: string) => `an amount needs to be zero, or at least 0.000001 ${unit}`,
     notJson: 'a list of tests in JSON is expected here, as our own files have it',
@@ -98,6 +99,8 @@ export const shelfImportWords = {
   },
 
   remarks: {
+    monthOnly: (day: string) => `only the month of the use-by date is given: taken as its last day, ${day}`,
+    atLeast: (got: string, value: number) => `“${got}” is a least value: taken as ${value} %`,
     strengthUnknown: 'no strength is given: taken in as of unknown strength',
     densityAt: (celsius: number) => `no temperature is given for the density: taken as ${celsius} °C`,
     fromTable: (cas: string) => `CAS number ${cas} and formula from the built-in table, by the name`,

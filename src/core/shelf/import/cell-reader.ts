@@ -108,6 +108,11 @@ export class CellReader {
     return this.#taken(field, () => readNumberCell(this.cell(field), this.use(field), this.commas(field), unit, negative));
   }
 
+  /** The same for a part of a cell. */
+  numberIn(field: FieldName, text: string, unit: RegExp): number | undefined {
+    return this.#taken(field, () => readNumberCell(text, this.use(field), this.commas(field), unit));
+  }
+
   /** One of a few words; what is none of them is said with all of them. */
   choice<T extends string>(field: FieldName, choices: Readonly<Record<string, T>>): T | undefined {
     const text = this.text(field)?.trim().toLowerCase();

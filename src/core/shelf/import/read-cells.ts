@@ -81,9 +81,11 @@ export function readQuantityCell(
 ): Read<{ readonly text: string; readonly quantity: ParsedQuantity | ParseProblem }> {
   const plain = plainNumber(cell, use, commas);
   if (!plain.ok) return plain;
-  const bare = parseNumberAlone(plain.value).ok;
+  // "37 %" in a column whose percentages have a basis is a bare number too.
+  const number = unit.startsWith('%') ? plain.value.replace(/\s*%$/, '') : plain.value;
+  const bare = parseNumberAlone(number).ok;
   if (bare && unit === '') return no(words.problems.needsUnit);
-  const text = bare ? `${plain.value} ${unit}` : plain.value;
+  const text = bare ? `${number} ${unit}` : plain.value;
   return { ok: true, value: { text, quantity: parseQuantity(text) } };
 }
 
@@ -115,6 +117,21 @@ export function readDateCell(cell: Cell, use: ColumnUse): Read<string> {
 function day(year = '', month = '', date = ''): Read<string> {
   const value = `${year}-${month.padStart(2, '0')}-${date.padStart(2, '0')}`;
   return isDay.safeParse(value).success ? { ok: true, value } : no(words.problems.noSuchDay(value));
+}
+
+const MONTH = /^(?:(\d{4})-(\d{1,2})|(\d{1,2})[/.](\d{4}))$/;
+
+/**
+ * The last day of a month that is given without a day, ISO; null for any other text. A use-by date that names only the
+ * month means its last day: USP ⟨7⟩ Labeling (from memory).
+ */
+export function lastDayOfMonth(cell: Cell): string | null {
+  const found = MONTH.exec(foldCell(String(cell)));
+  const year = Number(found?.[1] ?? found?.[4]);
+  const month = Number(found?.[2] ?? found?.[3]);
+  if (!found || !(month >= 1 && month <= 12) || year < 1900) return null;
+  const days = new Date(Date.UTC(year, month, 0)).getUTCDate();
+  return `${year}-${String(month).padStart(2, '0')}-${days}`;
 }
 
 const YES = new Set(['yes', 'y', 'true', '1', 'x', 'ja', 'oui', 'wahr', 'vrai']);

@@ -46,8 +46,19 @@ function neatForm(reader: CellReader): Form {
   if (presented && !presented.ok) reader.wrong('strength', presented.words);
   else if (presented?.ok && presented.form.kind !== 'neat') reader.wrong('strength', words.problems.notNeat);
   const said = presented?.ok && presented.form.kind === 'neat' ? presented.form.assayPercent : undefined;
-  const assayPercent = reader.number('assay', PERCENT_UNIT) ?? said;
+  const assayPercent = assayOf(reader) ?? said;
   return { kind: 'neat', ...(assayPercent === undefined ? {} : { assayPercent }), ...density };
+}
+
+const LEAST = /^\s*(?:≥|>=|>|min\.?\s)\s*|(?<=\d)\s*\+(?=\s*%?\s*$)/i;
+
+/** An assay; what labels give as a least value is taken as it stands, and the preview says so. */
+function assayOf(reader: CellReader): number | undefined {
+  const cell = reader.cell('assay');
+  if (reader.exact || typeof cell !== 'string' || !LEAST.test(cell)) return reader.number('assay', PERCENT_UNIT);
+  const value = reader.numberIn('assay', cell.replace(LEAST, ''), PERCENT_UNIT);
+  if (value !== undefined) reader.remarks.push(words.remarks.atLeast(cell.trim(), value));
+  return value;
 }
 
 function solutionForm(reader: CellReader): Form | undefined {

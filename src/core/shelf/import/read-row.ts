@@ -7,7 +7,7 @@ import { shelfImportWords as words } from '../../words/shelf-import-words.ts';
 import { Bottle } from '../shelf.ts';
 import { CellReader, type Layout } from './cell-reader.ts';
 import type { FieldName } from './fields.ts';
-import { readQuantityCell } from './read-cells.ts';
+import { lastDayOfMonth, readQuantityCell } from './read-cells.ts';
 import { PERCENT_UNIT, readForm, saysForm } from './read-form.ts';
 import { type CheckedMaterials, readMaterial } from './read-material.ts';
 import type { CellProblem, TableRow } from './table.ts';
@@ -118,12 +118,16 @@ function readAmount(reader: CellReader): ReadRow['amount'] {
     reader.wrong('left', quantity.words);
     return undefined;
   }
+  if (quantity.portions !== 1) {
+    reader.wrong('left', words.problems.oneBottle(quantity.portions));
+    return undefined;
+  }
   const { base } = quantity.entry;
   if (base !== 'g' && base !== 'mL') {
     reader.wrong(reader.has('unit') ? 'unit' : 'left', words.problems.needsAmount(read.value.text));
     return undefined;
   }
-  const left = Math.round(quantity.base * quantity.portions * GRAINS) / GRAINS;
+  const left = Math.round(quantity.base * GRAINS) / GRAINS;
   if (!reader.exact && left > LARGEST) reader.wrong('left', words.problems.tooMuch);
   else if (left === 0 && quantity.base > 0) reader.wrong('left', words.problems.tooSmall(base));
   return { left, unit: base };
@@ -136,7 +140,7 @@ function readWritten(reader: CellReader): WrittenOn {
     supplier: reader.text('supplier'),
     received: reader.date('received'),
     opened: reader.date('opened'),
-    useBy: reader.date('useBy'),
+    useBy: useByOf(reader),
     heldBack: reader.truth('heldBack'),
     note: reader.text('note'),
     tare: reader.number('tare', GRAM_UNIT),
@@ -144,6 +148,13 @@ function readWritten(reader: CellReader): WrittenOn {
     price: reader.number('price', CURRENCY),
   };
   return Object.fromEntries(Object.entries(written).filter(([, value]) => value !== undefined));
+}
+
+function useByOf(reader: CellReader): string | undefined {
+  const month = reader.has('useBy') ? lastDayOfMonth(reader.cell('useBy')) : null;
+  if (month === null) return reader.date('useBy');
+  reader.remarks.push(words.remarks.monthOnly(month));
+  return month;
 }
 
 function readTests(reader: CellReader): unknown {
