@@ -14,16 +14,8 @@ import { connection, connectPort, subscribe } from './state/connection.ts';
 import { keepDraftsIn } from './state/kept-draft.ts';
 import { keepRefusedIn } from './state/kept-refused.ts';
 import { followAddress } from './state/place.ts';
-import {
-  followPlan,
-  followRoute,
-  openNewestPlan,
-  openPlan,
-  readShelf,
-  saveAgain,
-  saveDraft,
-  saveTrouble,
-} from './state/plan-store.ts';
+import { followPlan, openNewestPlan, saveAgain, saveDraft, saveTrouble } from './state/plan-store.ts';
+import { followRoute, openPlan, readShelf } from './state/plan-route.ts';
 import { checkRuns, followRuns, keepRunIn, readRuns, reopenRun } from './state/run-store.ts';
 import { hearKey } from './state/scan.ts';
 import { followOpenRoute } from './state/route-edits.ts';

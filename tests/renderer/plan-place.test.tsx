@@ -10,7 +10,6 @@ import {
   draft,
   editPlan,
   openNewestPlan,
-  openPlan,
   planLoad,
   redoPlan,
   saveDraft,
@@ -18,6 +17,7 @@ import {
   undone,
   undoPlan,
 } from '../../src/renderer/state/plan-store.ts';
+import { openPlan } from '../../src/renderer/state/plan-route.ts';
 import { cascadeAs, chooseStep, chosenStep, openFetchLine } from '../../src/renderer/state/plan-view.ts';
 import { refusedTexts } from '../../src/renderer/state/refused-texts.ts';
 import { openWorkbook } from '../../src/renderer/state/workbook.ts';

@@ -10,10 +10,8 @@ import {
   draft,
   editPlan,
   followPlan,
-  followRoute,
   keepMine,
   openNewestPlan,
-  openPlan,
   openPlanById,
   planLoad,
   redoPlan,
@@ -23,6 +21,7 @@ import {
   takeOther,
   undoPlan,
 } from '../../src/renderer/state/plan-store.ts';
+import { followRoute, openPlan } from '../../src/renderer/state/plan-route.ts';
 import { openWorkbook } from '../../src/renderer/state/workbook.ts';
 import { type RealPort, realPort } from './real-port.ts';
 

@@ -1,7 +1,8 @@
 import { shellWords } from '../../core/words/shell-words.ts';
 import { COMMANDS } from '../state/commands.ts';
 import { goTo, PLACES, type PlaceName, place } from '../state/place.ts';
-import { commitEdit, draft, editPlan, openPlan, openPlanById, saveState, undone } from '../state/plan-store.ts';
+import { commitEdit, draft, editPlan, openPlanById, saveState, undone } from '../state/plan-store.ts';
+import { openPlan } from '../state/plan-route.ts';
 import { planList } from '../state/workbook.ts';
 import { clockTime } from '../parts/day-text.ts';
 

@@ -4,7 +4,7 @@ import { Initials } from '../../core/run/initials.ts';
 import { cautionWords as words } from '../../core/words/caution-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { call } from './connection.ts';
-import { openPlan } from './plan-store.ts';
+import { openPlan } from './plan-route.ts';
 import { who } from './who.ts';
 
 /** What was read of the open plan's cautions, oldest first; main's own record. */

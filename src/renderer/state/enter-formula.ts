@@ -1,6 +1,6 @@
 import { openRoute } from './open-route.ts';
 import { goTo } from './place.ts';
-import { openPlan, route } from './plan-store.ts';
+import { openPlan, route } from './plan-route.ts';
 import { materialWanted } from './route-view.ts';
 import { openRouteById } from './routes-store.ts';
 

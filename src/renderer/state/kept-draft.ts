@@ -1,6 +1,7 @@
 import { effect } from '@preact/signals';
 import type { Ask } from '../../core/plan/ask.ts';
-import { draft, openPlan, saveState, setKeptDraft } from './plan-store.ts';
+import { draft, saveState, setKeptDraft } from './plan-store.ts';
+import { openPlan } from './plan-route.ts';
 
 type Store = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 const key = (plan: number): string => `backweigh draft ${plan}`;

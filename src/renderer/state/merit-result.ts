@@ -7,7 +7,8 @@ import { meritWords } from '../../core/words/merit-words.ts';
 import { call } from './connection.ts';
 import { result } from './plan-result.ts';
 import { freeName } from './free-name.ts';
-import { draft, openPlan, openPlanState, route, savedPlan, shelf } from './plan-store.ts';
+import { draft, openPlanState, savedPlan } from './plan-store.ts';
+import { openPlan, route, shelf } from './plan-route.ts';
 import { planList, reference, settings, today } from './workbook.ts';
 
 /** How the plan on screen uses its material; worked out beside the plan. */

@@ -2,7 +2,8 @@ import { computed } from '@preact/signals';
 import type { PlanInput } from '../../core/plan/input.ts';
 import { plan } from '../../core/plan/plan.ts';
 import type { PlanResult } from '../../core/plan/result.ts';
-import { draft, route, shelf } from './plan-store.ts';
+import { draft } from './plan-store.ts';
+import { route, shelf } from './plan-route.ts';
 import { reference, settings, today } from './workbook.ts';
 
 /** All that the plan on screen depends on. Null until everything it needs is read. */

@@ -1,12 +1,11 @@
 import { batch, computed, effect, signal } from '@preact/signals';
 import type { Ask } from '../../core/plan/ask.ts';
 import type { PlanState } from '../../core/port/workbook.ts';
-import type { Route } from '../../core/route/route.ts';
-import { EMPTY_SHELF, type Shelf } from '../../core/shelf/shelf.ts';
 import { planWords } from '../../core/words/plan-words.ts';
 import { shellWords, troubleWords } from '../../core/words/shell-words.ts';
 import { call } from './connection.ts';
 import { forgetHistory, future, type Moment, past, remember, takeLast } from './plan-history.ts';
+import { openPlan, route, shelf, snapshotFor } from './plan-route.ts';
 import { forgetRefused, refusedSince } from './refused-texts.ts';
 import { planList } from './workbook.ts';
 
@@ -34,11 +33,7 @@ export type PlanLoad =
 export type SaveTrouble = { readonly kind: 'failed'; readonly words: string } | { readonly kind: 'conflict' };
 
 export const planLoad = signal<PlanLoad>({ at: 'none' });
-/** The plan's identity and numbers; its ask is `draft`. */
-export const openPlan = signal<Omit<PlanState, 'ask'> | null>(null);
 export const draft = signal<Ask | null>(null);
-export const route = signal<Route | null>(null);
-export const shelf = signal<Shelf>(EMPTY_SHELF);
 export const saveTrouble = signal<SaveTrouble | null>(null);
 
 const before = signal<Ask | null>(null);
@@ -119,40 +114,6 @@ async function allSaved(): Promise<boolean> {
   commitEdit();
   await saving;
   return saveTrouble.value === null;
-}
-
-/** The open plan's route was edited: the plan goes by its newest revision at once, as it would when opened again. */
-export async function followRoute(): Promise<void> {
-  const id = openPlan.value?.routeId;
-  if (id === undefined) return;
-  const read = await call('routes.read', { id });
-  if (!read.ok || openPlan.value?.routeId !== id || JSON.stringify(read.value.route) === JSON.stringify(route.value)) return;
-  const stock = await snapshotFor(read.value.route);
-  if (!stock.ok || openPlan.value?.routeId !== id) return;
-  batch(() => {
-    route.value = read.value.route;
-    shelf.value = stock.value;
-  });
-}
-
-/** The open plan's route was edited in this window: the plan follows at once, before it is saved. */
-export function routeEdited(id: number, edited: Route): void {
-  if (openPlan.value?.routeId !== id || !route.value) return;
-  const { materials } = route.value;
-  route.value = edited;
-  if (edited.materials !== materials) void readShelf();
-}
-
-/** Reads the bottles of the route's materials again. */
-export async function readShelf(): Promise<void> {
-  const asked = route.value;
-  if (!asked) return;
-  const answer = await snapshotFor(asked);
-  if (answer.ok && route.value === asked) shelf.value = answer.value;
-}
-
-function snapshotFor(one: Route): ReturnType<typeof call<'shelf.snapshot'>> {
-  return call('shelf.snapshot', { materials: Object.values(one.materials) });
 }
 
 /** First start, or nothing open yet: the plan that was worked on last. */

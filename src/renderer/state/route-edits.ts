@@ -9,7 +9,8 @@ import { troubleWords } from '../../core/words/shell-words.ts';
 import { call } from './connection.ts';
 import { openRoute, readOpenRoute, routesSaid } from './open-route.ts';
 import { place } from './place.ts';
-import { followRoute, openPlan, rememberElsewhere, routeEdited } from './plan-store.ts';
+import { rememberElsewhere } from './plan-store.ts';
+import { followRoute, openPlan, routeEdited } from './plan-route.ts';
 import { reference } from './workbook.ts';
 
 /**

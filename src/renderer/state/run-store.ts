@@ -10,7 +10,8 @@ import { call } from './connection.ts';
 import { keepInWindow, type WindowStore } from './kept-in-window.ts';
 import { paperContext } from './paper-context.ts';
 import { planInput, result } from './plan-result.ts';
-import { openPlan, openPlanById, savedPlan } from './plan-store.ts';
+import { openPlanById, savedPlan } from './plan-store.ts';
+import { openPlan } from './plan-route.ts';
 import { runRows } from './run-rows.ts';
 import { who } from './who.ts';
 

@@ -1,7 +1,7 @@
 import { computed } from '@preact/signals';
 import { stepCautions, type StepCautions } from '../../core/caution/step-cautions.ts';
 import { planInput, result } from './plan-result.ts';
-import { openPlan } from './plan-store.ts';
+import { openPlan } from './plan-route.ts';
 import { runRows } from './run-rows.ts';
 
 const NONE: StepCautions = new Map();

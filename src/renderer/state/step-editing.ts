@@ -1,7 +1,7 @@
 import { computed, signal } from '@preact/signals';
 import type { Route, Step } from '../../core/route/route.ts';
 import { openRoute } from './open-route.ts';
-import { openPlan } from './plan-store.ts';
+import { openPlan } from './plan-route.ts';
 import { chosenStep } from './plan-view.ts';
 import { editedOperation } from './route-view.ts';
 import { openRouteById } from './routes-store.ts';

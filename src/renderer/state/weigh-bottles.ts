@@ -6,7 +6,7 @@ import type { ChargeState } from '../../core/run/state.ts';
 import { contentsOf } from '../../core/run/weighed.ts';
 import type { Bottle } from '../../core/shelf/shelf.ts';
 import { planInput } from './plan-result.ts';
-import { route } from './plan-store.ts';
+import { route } from './plan-route.ts';
 import { reference, settings, today } from './workbook.ts';
 
 /** The label chosen for a charge, by its id; null: from no bottle. */

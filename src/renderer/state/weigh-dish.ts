@@ -1,5 +1,5 @@
 import type { RunCharge } from '../../core/run/run-sheet.ts';
-import { route } from './plan-store.ts';
+import { route } from './plan-route.ts';
 import { ownRuns, run } from './run-store.ts';
 
 /**

@@ -4,7 +4,7 @@ import type { PlanResult } from '../../../core/plan/result.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { readRuns } from '../../state/run-store.ts';
-import { openPlan } from '../../state/plan-store.ts';
+import { openPlan } from '../../state/plan-route.ts';
 import { BatchPicker } from './batch-picker.tsx';
 import { everyBatch, readPapers, recall } from './bench-store.ts';
 import { Papers } from './papers.tsx';

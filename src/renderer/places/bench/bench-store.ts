@@ -8,7 +8,8 @@ import { troubleWords } from '../../../core/words/shell-words.ts';
 import { PREVIEW } from '../../paper/open-paper.ts';
 import { call } from '../../state/connection.ts';
 import { secondCheck } from '../../state/paper-context.ts';
-import { openPlan, openPlanById, savedPlan } from '../../state/plan-store.ts';
+import { openPlanById, savedPlan } from '../../state/plan-store.ts';
+import { openPlan } from '../../state/plan-route.ts';
 
 const words = benchWords.papers;
 

@@ -6,7 +6,7 @@ import { sessionWords as words } from '../../../core/words/session-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
 import { keepInWindow, type WindowStore } from '../../state/kept-in-window.ts';
-import { openPlan } from '../../state/plan-store.ts';
+import { openPlan } from '../../state/plan-route.ts';
 import { today } from '../../state/workbook.ts';
 import { batchKey, chosen } from './bench-store.ts';
 import { draftOf, isSessionDraft, readSession, type SessionDraft } from './session-draft.ts';

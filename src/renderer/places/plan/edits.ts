@@ -6,7 +6,8 @@ import type { Draw, LearnedRun } from '../../../core/plan/ask.ts';
 import type { StepYield } from '../../../core/route/route.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import type { Quantity } from '../../parts/quantity-field.tsx';
-import { commitEdit, draft, editPlan, openPlan, route, takeBackEdit, undoDepth } from '../../state/plan-store.ts';
+import { commitEdit, draft, editPlan, takeBackEdit, undoDepth } from '../../state/plan-store.ts';
+import { openPlan, route } from '../../state/plan-route.ts';
 import { type FieldOfPlan, forgetRefused, keepRefused, refusedText } from '../../state/refused-texts.ts';
 
 /** Every change a person can make to the ask, each with the words its saved state is remembered by. */

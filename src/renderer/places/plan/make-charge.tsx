@@ -2,7 +2,7 @@ import type { ChargePlan, PlanResult } from '../../../core/plan/result.ts';
 import { solutionWords as words } from '../../../core/words/solution-words.ts';
 import { written } from '../../parts/quantity-text.ts';
 import { goTo } from '../../state/place.ts';
-import { route } from '../../state/plan-store.ts';
+import { route } from '../../state/plan-route.ts';
 import { chosenStep } from '../../state/plan-view.ts';
 import { solutionForCharge } from '../shelf/make-solution-draft.ts';
 import { panel } from '../shelf/shelf-store.ts';

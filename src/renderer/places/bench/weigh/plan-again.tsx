@@ -12,7 +12,8 @@ import { Amount } from '../../../parts/amount.tsx';
 import { decimalMark } from '../../../parts/locale.ts';
 import { goTo } from '../../../state/place.ts';
 import { planInput } from '../../../state/plan-result.ts';
-import { commitEdit, draft, editPlan, openPlan, route } from '../../../state/plan-store.ts';
+import { commitEdit, draft, editPlan } from '../../../state/plan-store.ts';
+import { openPlan, route } from '../../../state/plan-route.ts';
 import { leaveRun, ownRuns } from '../../../state/run-store.ts';
 import { runRows } from '../../../state/run-rows.ts';
 
