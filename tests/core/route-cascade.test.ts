@@ -64,6 +64,17 @@ describe('a route drawn without a plan', () => {
     expect(round.flows.every((one) => Number.isFinite(one.size))).toBe(true);
   });
 
+  test('drawn for what a plan asks for: an intermediate too, and a step nobody asks for as a line', () => {
+    const steps = [step('a', 'x', 'y', 50), step('b', 'y', 'z', 80), step('c', 'y', 'w')];
+    const draws = [
+      { id: 'use', material: 'z' },
+      { id: 'keep', material: 'y' },
+    ];
+    const input = routeCascade(steps, draws);
+    expect([into(input, 'a', 'x'), into(input, 'b', 'y'), into(input, 'c', 'y')]).toEqual([4.5, 1.25, 0]);
+    expect(input.flows.filter((one) => one.to.kind === 'draw').map((one) => one.size)).toEqual([1, 1]);
+  });
+
   test('any chain: nothing is lost sight of, and the start is one part divided by every yield', () => {
     fc.assert(
       fc.property(fc.array(fc.integer({ min: 1, max: 100 }), { minLength: 1, maxLength: 60 }), (yields) => {

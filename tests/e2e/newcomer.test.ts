@@ -87,6 +87,8 @@ test('a printed procedure becomes a plan: entered by keyboard, planned, short fo
 
   // Planned before its product has a formula: the notice leads to where it is entered.
   await page.getByRole('button', { name: 'Plan this route' }).press('Enter');
+  await page.getByRole('img', { name: '3-nitrobenzoic acid, as it stands: its plan cannot be worked out yet' }).waitFor();
+  await page.getByText('Not known while the plan cannot be worked out.').waitFor();
   await page.getByRole('button', { name: /3-nitrobenzoic acid has no formula/ }).press('Enter');
   await expect.poll(() => hasFocus(page.getByRole('textbox', { name: 'Formula', exact: true }))).toBe(true);
   await page.keyboard.type('C7H5NO4');

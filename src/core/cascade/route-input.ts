@@ -10,16 +10,19 @@ const LOOP = 0.02;
  * What the cascade draws of a route before anything is planned: one part of each last product, and backward from it what
  * the likeliest yields ask for, in moles over path stoichiometry. Where two steps make one material each makes half.
  * @param steps in working order (`stepsInOrder`), so that makers stand before users.
- * @returns sizes in parts of one last product; a step with a yield of 0 % is drawn as if it lost nothing.
+ * @param asked what it is for, one part each; every product that no step uses where it is not given.
+ * @returns sizes in parts of one draw; a step with a yield of 0 % is drawn as if it lost nothing.
  */
-export function routeCascade(steps: readonly Step[]): CascadeInput {
+export function routeCascade(steps: readonly Step[], asked?: CascadeInput['draws']): CascadeInput {
   const number = new Map(steps.map((step, index) => [step.id, index + 1]));
   const makers = grouped(steps, (step) => step.product);
   const makersBefore = (user: Step, material: string): readonly Step[] =>
     (makers.get(material) ?? []).filter((maker) => (number.get(maker.id) ?? 0) < (number.get(user.id) ?? 0));
   const wanted = new Set(steps.flatMap((step) => usedBy(step).filter((material) => makersBefore(step, material).length > 0)));
   const ends = [...makers.keys()].filter((material) => !wanted.has(material));
-  const need = new Map(ends.map((material) => [material, 1]));
+  const draws = asked ?? ends.map((material) => ({ id: material, material }));
+  const need = new Map<string, number>();
+  for (const { material } of draws) need.set(material, (need.get(material) ?? 0) + 1);
   const flows: CascadeFlow[] = [];
   for (const step of steps.toReversed()) {
     const made = (need.get(step.product) ?? 0) / (makers.get(step.product)?.length ?? 1);
@@ -31,9 +34,9 @@ export function routeCascade(steps: readonly Step[]): CascadeInput {
       flows.push(...flowsInto(step, material, from, size));
     }
   }
-  for (const material of ends) {
+  for (const { id, material } of draws) {
     const from = makers.get(material) ?? [];
-    for (const maker of from) flows.push(flow(maker, { kind: 'draw', draw: material }, material, 1 / from.length));
+    for (const maker of from) flows.push(flow(maker, { kind: 'draw', draw: id }, material, 1 / from.length));
   }
   return {
     steps: steps.map((step, index) => ({
@@ -44,7 +47,7 @@ export function routeCascade(steps: readonly Step[]): CascadeInput {
       also: usedBy(step).filter((material) => material !== step.basis && makersBefore(step, material).length > 0),
       theory: null,
     })),
-    draws: ends.map((material) => ({ id: material, material })),
+    draws,
     flows: [...flows, ...recycles(steps)],
   };
 }

@@ -16,6 +16,7 @@ export const planWords = {
   unsolved: 'The plan cannot be worked out yet; the notices say why. What can be shown is shown.',
 
   cascade: {
+    unplanned: (route: string) => `${route}, as it stands: its plan cannot be worked out yet`,
     title: 'Cascade',
     bandsIn: 'Bands in',
     moles: 'moles',
@@ -125,6 +126,7 @@ export const planWords = {
     tap: 'Tap',
     steps: 'From a step',
     empty: 'Nothing has to be fetched.',
+    notKnown: 'Not known while the plan cannot be worked out.',
     bars: (onHand: string, needed: string) => `${onHand} on hand, ${needed} needed`,
     onHand: 'on hand',
     net: 'used up in the end',

@@ -20,9 +20,9 @@ export function FetchList({ result }: { readonly result: PlanResult }) {
     <section class="fetch" aria-labelledby="fetch-title">
       <header class="part-head">
         <h2 id="fetch-title">{words.title}</h2>
-        <span class="part-note">{lackingWords(result.fetch) || words.places(places.length)}</span>
+        <span class="part-note">{lackingWords(result.fetch) || (result.solved ? words.places(places.length) : '')}</span>
       </header>
-      {places.length === 0 && <p class="soft">{words.empty}</p>}
+      {places.length === 0 && <p class="soft">{result.solved ? words.empty : words.notKnown}</p>}
       {places.map(({ place, lines }) => (
         <section key={place}>
           <h3 class="fetch-place">{place}</h3>

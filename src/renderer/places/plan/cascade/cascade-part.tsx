@@ -3,6 +3,13 @@ import type { PlanResult } from '../../../../core/plan/result.ts';
 import { planWords } from '../../../../core/words/plan-words.ts';
 import { isUsual, stepWidth } from '../../../state/cascade-zoom.ts';
 import { bandsIn, cascadeAs, chosenStep } from '../../../state/plan-view.ts';
+import { route } from '../../../state/plan-route.ts';
+import { reference } from '../../../state/workbook.ts';
+import { factsByKey } from '../../routes/route-facts.ts';
+import { stepsInOrder } from '../../../../core/plan/network.ts';
+import type { Route, Step } from '../../../../core/route/route.ts';
+import { routeCascade } from '../../../../core/cascade/route-input.ts';
+import { UnplannedPicture } from './unplanned-picture.tsx';
 import { TargetDraws } from '../target-strip.tsx';
 import { cascadeInput } from '../../../../core/cascade/input.ts';
 import { CascadeLabels } from './cascade-labels.tsx';
@@ -19,7 +26,10 @@ import { useDragScroll } from './drag-scroll.ts';
 export function CascadeAndTarget({ result }: { readonly result: PlanResult }) {
   const room = useRef<HTMLDivElement>(null);
   const width = useWidth(room);
-  const layout = layoutCascade(cascadeInput(result, bandsIn.value), width, stepWidth.value);
+  // A plan that cannot be worked out has no steps: its route is shown as it stands.
+  const unplanned = result.steps.length === 0 ? routeAsItStands() : null;
+  const input = unplanned ? routeCascade(unplanned.steps, result.draws) : cascadeInput(result, bandsIn.value);
+  const layout = layoutCascade(input, width, stepWidth.value);
   const chosen = chosenStep.value?.id ?? null;
   useSight(room, layout.width, chosen);
   useDragScroll(room);
@@ -34,7 +44,9 @@ export function CascadeAndTarget({ result }: { readonly result: PlanResult }) {
         <span class="part-note">{planWords.target.note}</span>
       </header>
       <div ref={room} class="plan-cascade">
-        {cascadeAs.value === 'picture' ? (
+        {unplanned ? (
+          <UnplannedPicture {...unplanned} layout={layout} />
+        ) : cascadeAs.value === 'picture' ? (
           <Picture result={result} layout={layout} chosen={chosen} />
         ) : (
           <CascadeTable result={result} chosen={chosen} />
@@ -45,6 +57,12 @@ export function CascadeAndTarget({ result }: { readonly result: PlanResult }) {
       </div>
     </div>
   );
+}
+
+/** The open plan's route with its steps in working order; null until everything is read. */
+function routeAsItStands(): { readonly route: Route; readonly steps: readonly Step[] } | null {
+  const [open, tables] = [route.value, reference.value];
+  return open && tables ? { route: open, steps: stepsInOrder(open, factsByKey(open, tables), tables) } : null;
 }
 
 interface PictureProps {
