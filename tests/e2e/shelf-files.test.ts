@@ -154,6 +154,15 @@ test('letters that could be several are asked about; what is no table ends in wo
   await tabTo(page, /Windows-1252/);
   await page.keyboard.press('Enter');
   await page.getByRole('grid', { name: 'Rows of the file' }).getByText('Kühlraum').waitFor();
+  // A choice that cannot be followed is said and taken back; what was shown stays, and goes on.
+  await page.getByLabel('letters').focus();
+  await page.keyboard.press('Home');
+  await page.getByRole('alert').getByText('The file cannot be read as UTF-8. What is below is as it was before.').waitFor();
+  expect(await page.getByLabel('letters').inputValue()).toBe('windows-1252');
+  await page.getByLabel('what “Ort” is').focus();
+  await page.keyboard.type('lot');
+  await expect.poll(() => page.getByRole('alert').count()).toBe(0);
+  await expect.poll(() => counts(page)).toEqual(['all1', 'new1', 'update0', 'duplicate0', 'refused0']);
   for (const [name, content, words] of [
     ['a.xlsx', Buffer.from('%PDF-1.7\n'), /The file was not taken in\. The file is a PDF/],
     ['b.csv', Buffer.from('x'.repeat(10_000_000)), /Row 1 has a field of more than 400,000 characters/],

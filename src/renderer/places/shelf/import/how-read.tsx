@@ -2,13 +2,18 @@ import { useSignal } from '@preact/signals';
 import { useEffect, useId } from 'preact/hooks';
 import type { Encoding, Separator } from '../../../../core/port/files.ts';
 import { importScreenWords as words } from '../../../../core/words/shelf-import-screen-words.ts';
-import { asking, readOtherwise, type TablePreview } from './import-store.ts';
+import { asking, choices, readOtherwise, type TablePreview } from './import-store.ts';
 
 const how = words.how;
 
 /** How the file was read, and the ways to read it otherwise. */
 export function HowRead({ preview }: { readonly preview: TablePreview }) {
-  const { encoding, separator, sheets, sheet, own, format } = preview;
+  const { sheets, own, format } = preview;
+  // As chosen last, be it read already or not.
+  const chosen = choices.value;
+  const encoding = preview.encoding && (chosen.encoding ?? preview.encoding);
+  const separator = preview.separator && (chosen.separator ?? preview.separator);
+  const sheet = chosen.sheet ?? preview.sheet;
   return (
     <section class="import-how" aria-labelledby="import-how-title">
       <h2 id="import-how-title">{how.title}</h2>

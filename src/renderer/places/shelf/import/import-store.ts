@@ -53,6 +53,9 @@ export const mapping = computed(() => {
   return chosen?.length === state.preview.mapping.length ? chosen : state.preview.mapping;
 });
 
+/** The choices that what is shown was read with: one that could not be followed is taken back to them. */
+let shownWith: FileChoices = {};
+
 /** Only the newest question's answer counts. */
 let question = 0;
 
@@ -61,6 +64,7 @@ export async function openTable(file: File): Promise<void> {
   question += 1;
   const mine = question;
   choices.value = {};
+  shownWith = {};
   importTrouble.value = '';
   importSaid.value = '';
   shownFate.value = 'all';
@@ -95,11 +99,13 @@ async function look(name: string, file: number): Promise<void> {
   if (mine !== question) return;
   if (!answer.ok) {
     const said = troubleWords(answer);
+    choices.value = shownWith;
     if (before.at === 'shown' || before.at === 'encoding') importTrouble.value = words.notReadAgain(said);
     else importState.value = { at: 'failed', name, words: said };
     return;
   }
   importTrouble.value = '';
+  shownWith = choices.peek();
   const ask = answer.value;
   importState.value = ask.at === 'encoding' ? { at: 'encoding', name, file, ask } : { at: 'shown', name, file, preview: ask };
   if (ask.at === 'table' && shownFate.peek() !== 'all' && ask.counts[shownFate.peek() as FateKind] === 0) shownFate.value = 'all';
