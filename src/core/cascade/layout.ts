@@ -157,7 +157,11 @@ function materialBox(frame: Frame, item: Item): MaterialBox {
   const height = frame.ports.height(item);
   const below = labelBelow(frame.graph, item);
   const rising = !below && rises(frame, item);
-  const room = below ? CASCADE.marker * frame.pitch - 6 : (rising ? CASCADE.besideRise : CASCADE.label) * frame.pitch;
+  const room = below
+    ? CASCADE.marker * frame.pitch - 6
+    : rising
+      ? Math.max(CASCADE.leastRoom, CASCADE.besideRise * frame.pitch)
+      : CASCADE.label * frame.pitch;
   const y = frame.middle(item) - height / 2;
   // Clear of the step's circle, which stands in the middle of a thin band.
   const gap = Math.max(CASCADE.labelGap, CASCADE.circle - height / 2);

@@ -19,6 +19,7 @@ export const CASCADE = {
   /** How far a material's label may reach, as a part of the column. */
   label: 0.66,
   besideRise: 0.34,
+  leastRoom: 86,
   gap: 6,
   /** Between a block and its label; radius of a step's circle with some air. */
   labelGap: 4,

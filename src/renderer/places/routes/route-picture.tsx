@@ -1,11 +1,11 @@
 import './route-picture.css';
 import { useMemo, useRef } from 'preact/hooks';
 import { layoutCascade } from '../../../core/cascade/layout.ts';
-import { CASCADE } from '../../../core/cascade/measures.ts';
 import { routeCascade } from '../../../core/cascade/route-input.ts';
 import type { CascadeLayout, StepBox } from '../../../core/cascade/shapes.ts';
 import type { Route, Step } from '../../../core/route/route.ts';
 import { STEP_FIELDS } from '../../../core/route/step-fields.ts';
+import { planWords } from '../../../core/words/plan-words.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { useRoving } from '../../parts/roving.ts';
 import { changeStep } from '../../state/route-edits.ts';
@@ -18,6 +18,8 @@ import { PrintField } from './print-field.tsx';
 const words = routeEditorWords.picture;
 /** Room at the right for the names of the last products, px. */
 const ENDS = 216;
+/** Room for names that are not cut in the middle of a word, px. */
+const LEAST_COLUMN = 168;
 /** A chain of steps runs straight in it, px. */
 const LEAST_HEIGHT = 264;
 const NO_IDLE: ReadonlySet<string> = new Set();
@@ -36,10 +38,7 @@ export function RoutePicture({ route, steps }: PictureProps) {
   const input = routeCascade(steps);
   // Most edits change nothing of what is drawn.
   const drawn = JSON.stringify(input);
-  const layout = useMemo(
-    () => layoutCascade(input, Math.max(0, width - ENDS), CASCADE.least.column, LEAST_HEIGHT),
-    [drawn, width],
-  );
+  const layout = useMemo(() => layoutCascade(input, Math.max(0, width - ENDS), LEAST_COLUMN, LEAST_HEIGHT), [drawn, width]);
   useSight(room, layout.width + ENDS, routeStep.value);
   useDragScroll(room);
   return (
@@ -79,6 +78,15 @@ function Labels({ route, steps, layout }: PictureProps & { readonly layout: Casc
             {!made.has(material) && <AddButton at="makes" material={material} name={name(material)} />}
             <AddButton at="uses" material={material} name={name(material)} />
           </span>
+        </div>
+      ))}
+      {layout.recycles.map((shape) => (
+        <div
+          key={shape.key}
+          class="cascade-recycle-label"
+          style={{ left: `${(shape.up + shape.down) / 2}px`, top: `${shape.lane}px` }}
+        >
+          {planWords.cascade.comesBack(name(shape.material))}
         </div>
       ))}
       {layout.draws.map(({ draw, y }) => (

@@ -25,7 +25,7 @@ export function CascadeLabels({ result, layout, chosen }: LabelsProps) {
   return (
     <>
       {layout.materials.map((box) => (
-        <MaterialLabel key={box.material} result={result} box={box} />
+        <MaterialLabel key={box.material} result={result} box={box} column={layout.column} />
       ))}
       {layout.stocks.map((shape) => (
         <StockLabel key={`${shape.material} ${shape.draw}`} result={result} shape={shape} />
@@ -43,10 +43,17 @@ export function CascadeLabels({ result, layout, chosen }: LabelsProps) {
   );
 }
 
-/** Beside a band that rises there is no room for the moles as well, px; the table has them. */
-const ROOM_FOR_MOLES = 66;
+/** In narrower columns there is no room for the moles beside a band that rises, px; the table has them. */
+const COLUMN_FOR_MOLES = 216;
 
-function MaterialLabel({ result, box }: { readonly result: PlanResult; readonly box: MaterialBox }) {
+interface MaterialLabelProps {
+  readonly result: PlanResult;
+  readonly box: MaterialBox;
+  /** Width of a column, px. */
+  readonly column: number;
+}
+
+function MaterialLabel({ result, box, column }: MaterialLabelProps) {
   const name = result.materials[box.material]?.name ?? box.material;
   const { grams, moles } = amountsIn(result, box.material);
   return (
@@ -62,7 +69,7 @@ function MaterialLabel({ result, box }: { readonly result: PlanResult; readonly 
       ) : (
         <>
           <Amount figure={grams} size="large" />
-          {!(box.label.rising && box.label.room < ROOM_FOR_MOLES) && <Amount figure={moles} size="small" plain />}
+          {!(box.label.rising && column < COLUMN_FOR_MOLES) && <Amount figure={moles} size="small" plain />}
         </>
       )}
     </div>
