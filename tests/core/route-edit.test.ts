@@ -33,6 +33,7 @@ import { MATERIAL_FIELDS } from '../../src/core/route/material-fields.ts';
 import { readRoute } from '../../src/core/route/read-route.ts';
 import type { Charge, Route, Step } from '../../src/core/route/route.ts';
 import { STEP_FIELDS } from '../../src/core/route/step-fields.ts';
+import { toldApart } from '../../src/core/route/told-apart.ts';
 import type { Written } from '../../src/core/route/text-field.ts';
 import { STEP_MORE_FIELDS } from '../../src/core/route/step-more-fields.ts';
 import { runStep } from '../../src/core/plan/run-step.ts';
@@ -487,4 +488,10 @@ describe('coefficients that balance an equation', () => {
       balancedEquation(bare.steps.find((one) => one.id === step) as Step, factsOfRoute(bare, reference), reference),
     ).toBeNull();
   });
+});
+
+test('no two operations of a step go by one name: the second water of the demonstration is "water (2)"', () => {
+  const names = demo.steps.map((step) => step.operations.map((one) => toldApart(one, step, demo)));
+  for (const of of names) expect(new Set(of).size).toBe(of.length);
+  expect(names[0]).toEqual(expect.arrayContaining(['water', 'water (2)', 'ethanol']));
 });

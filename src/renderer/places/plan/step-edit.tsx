@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import type { StepPlan } from '../../../core/plan/result.ts';
+import { toldApart } from '../../../core/route/told-apart.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { editedHere, toggleEditing } from '../../state/step-editing.ts';
@@ -59,7 +60,7 @@ export function RatioHere({ operation, children }: { readonly operation: string;
   const tables = reference.value;
   if (!edited || !tables || edited.operation.do !== 'charge') return <>{children}</>;
   const { operation: charge, route, step } = edited;
-  const name = route.materials[charge.material]?.name ?? charge.material;
+  const name = toldApart(charge, step, route);
   return <RatioCell charge={charge} step={step} known={{ facts: factsByKey(route, tables), reference: tables }} name={name} />;
 }
 

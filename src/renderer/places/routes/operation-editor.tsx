@@ -1,7 +1,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { materialChoices, type NameChoice } from '../../../core/route/choose-material.ts';
-import { called } from '../../../core/route/compare-routes.ts';
+import { toldApart } from '../../../core/route/told-apart.ts';
 import type { Edited } from '../../../core/route/edited.ts';
 import { withMaterial } from '../../../core/route/edit-materials.ts';
 import {
@@ -38,7 +38,7 @@ export function DragHandle({ operation, step, route }: OperationEditorProps) {
     row?.setAttribute('data-drop', '');
     over.current = row;
   };
-  const name = called(operation, route);
+  const name = toldApart(operation, step, route);
   return (
     <span
       class="op-handle"
@@ -65,7 +65,9 @@ const byKeys = (event: KeyboardEvent): -1 | 1 | undefined =>
 /** One place up or down. What has the focus keeps it, though its line stands elsewhere then. */
 function moveBy({ operation, step, route }: OperationEditorProps, by: -1 | 1): Edited {
   const focused = document.activeElement;
-  const edited = editRoute(edits.moved(called(operation, route)), (now) => moveOperation(now, step.id, operation.id, by));
+  const edited = editRoute(edits.moved(toldApart(operation, step, route)), (now) =>
+    moveOperation(now, step.id, operation.id, by),
+  );
   requestAnimationFrame(() => {
     if (focused instanceof HTMLElement && focused.isConnected) focused.focus();
   });
@@ -88,7 +90,7 @@ export function EditButton({ operation, step, route }: OperationEditorProps) {
       type="button"
       id={`edit ${id}`}
       class="text-button op-edit"
-      aria-label={words.edit(called(operation, route))}
+      aria-label={words.edit(toldApart(operation, step, route))}
       aria-expanded={open}
       onKeyDown={(event) => {
         const by = byKeys(event);
@@ -114,7 +116,7 @@ export function OperationEditor({ operation, step, route }: OperationEditorProps
     if (open) row.current?.querySelector<HTMLElement>('input, select, textarea')?.focus();
   }, [open]);
   if (!open) return null;
-  const name = called(operation, route);
+  const name = toldApart(operation, step, route);
   const keep = `${step.id}/${operation.id}`;
   const act = (edited: Edited): void => {
     refused.value = edited.ok ? '' : edited.problems.map((one) => one.words).join('; ');

@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import type { Known } from '../../../core/procedure/printed-amount.ts';
 import { type PublishedStep, publishedStep } from '../../../core/procedure/published.ts';
 import type { Charge, Hold, Operation, Removal, Route, Step } from '../../../core/route/route.ts';
+import { toldApart } from '../../../core/route/told-apart.ts';
 import { formWords } from '../../../core/words/form-words.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
@@ -108,6 +109,7 @@ interface ChargeCellsProps extends Omit<RowsProps, 'operation' | 'stage'> {
 
 function ChargeCells({ charge, route, step, known, published }: ChargeCellsProps) {
   const name = route.materials[charge.material]?.name ?? charge.material;
+  const label = toldApart(charge, step, route);
   const form = charge.form ? formWords(charge.form) : 'neat';
   const how = [
     windowWords(charge.temperature ?? null, charge.overMinutes ?? null, words.over),
@@ -120,10 +122,10 @@ function ChargeCells({ charge, route, step, known, published }: ChargeCellsProps
         <Details lines={[charge.note, charge.source]} />
       </th>
       <td>
-        <PrintCell charge={charge} step={step} known={known} name={name} found={published?.charges.get(charge.id) ?? null} />
+        <PrintCell charge={charge} step={step} known={known} name={label} found={published?.charges.get(charge.id) ?? null} />
       </td>
       <td>
-        <RatioCell charge={charge} step={step} known={known} name={name} />
+        <RatioCell charge={charge} step={step} known={known} name={label} />
       </td>
       <td>{how.join(' · ')}</td>
     </>
