@@ -25,7 +25,7 @@ beforeEach(async () => {
   settings.value = await port.book.must('settings.read', {});
   opened = [];
   pages.open = (address) => opened.push(address);
-  newBottle.value = { draft: EMPTY_DRAFT, filled: {} };
+  newBottle.value = { draft: EMPTY_DRAFT, filled: {}, basis: null };
   solutionDraft.value = null;
   sessionStorage.clear();
 });

@@ -190,7 +190,7 @@ describe('a new bottle as typed', () => {
 
   test('becomes what the shelf takes', () => {
     const draft = { ...good, lot: ' 26-063 ', useBy: '2028-03-31', bottleDensity: '1,405', celsius: '20' };
-    expect(readNewBottle(draft, {}, tables)).toEqual({
+    expect(readNewBottle({ draft, filled: {}, basis: null }, tables)).toEqual({
       ok: true,
       input: {
         material: { name: 'nitric acid', cas: '7697-37-2' },
@@ -205,8 +205,8 @@ describe('a new bottle as typed', () => {
 
   test('a density that the table filled in stays the table’s', () => {
     const draft = { ...EMPTY_DRAFT, name: 'benzaldehyde', density: '1.044', amount: '100 g' };
-    const typed = readNewBottle(draft, {}, tables);
-    const filled = readNewBottle(draft, { density: 'from the built-in table' }, tables);
+    const typed = readNewBottle({ draft, filled: {}, basis: null }, tables);
+    const filled = readNewBottle({ draft, filled: { density: 'from the built-in table' }, basis: null }, tables);
     expect(typed).toMatchObject({ ok: true, input: { material: { density: { gramsPerMillilitre: 1.044, source: 'typed' } } } });
     expect(filled.ok && 'density' in filled.input.material).toBe(false);
   });
@@ -229,7 +229,7 @@ describe('a new bottle as typed', () => {
     [{ kind: 'neat' as const, assay: '101' }, 'assay', 0],
     [{ lot: 'x'.repeat(301) }, 'lot', 300],
   ])('%o is wrong at %s', (change, field, at) => {
-    const read = readNewBottle({ ...good, ...change }, {}, tables);
+    const read = readNewBottle({ draft: { ...good, ...change }, filled: {}, basis: null }, tables);
     expect(read.ok).toBe(false);
     if (read.ok) return;
     expect(Object.keys(read.problems)).toEqual([field]);
@@ -237,13 +237,16 @@ describe('a new bottle as typed', () => {
   });
 
   test('every wrong field is told at once', () => {
-    const read = readNewBottle({ ...EMPTY_DRAFT, kind: 'solution', cas: '1-1-1' }, {}, tables);
+    const read = readNewBottle({ draft: { ...EMPTY_DRAFT, kind: 'solution', cas: '1-1-1' }, filled: {}, basis: null }, tables);
     expect(read.ok ? [] : Object.keys(read.problems).sort()).toEqual(['amount', 'cas', 'name', 'strength']);
   });
 
   test('98, 98 % and 98 % w/w are one assay', () => {
     for (const assay of ['98', '98 %', '98 % w/w']) {
-      const read = readNewBottle({ ...EMPTY_DRAFT, name: 'benzil', assay, amount: '6 g' }, {}, tables);
+      const read = readNewBottle(
+        { draft: { ...EMPTY_DRAFT, name: 'benzil', assay, amount: '6 g' }, filled: {}, basis: null },
+        tables,
+      );
       expect(read).toMatchObject({ ok: true, input: { form: { kind: 'neat', assayPercent: 98 } } });
     }
   });

@@ -179,6 +179,9 @@ export const shelfWords = {
       supplier: 'supplier',
       opened: 'opened',
       useBy: 'use by',
+      tare: 'empty bottle with cap, g',
+      water: 'water found in it, % w/w',
+      price: 'price, in your currency',
       note: 'note',
     },
     placeholders: {

@@ -2,11 +2,13 @@ import { useSignal } from '@preact/signals';
 import { useId } from 'preact/hooks';
 import type { ProcedureInput } from '../../../core/port/port.ts';
 import type { BottleRow } from '../../../core/port/shelf.ts';
+import { shelfActWords } from '../../../core/words/shelf-act-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
-import { dayText } from '../../parts/day-text.ts';
 import { call } from '../../state/connection.ts';
 import { useInlineEdit } from './inline-edit.ts';
+import { readMeasure } from './read-measure.ts';
+import { ledgerNumber } from './shown-amount.ts';
 
 const words = shelfWords.bottle;
 
@@ -46,8 +48,28 @@ export function BottleFields({ bottle, onSaved }: BottleFieldsProps) {
           date
           onSave={(day) => save({ useBy: day || null })}
         />
-        <Fixed label={words.received} value={bottle.received === null ? shelfWords.noDate : dayText(bottle.received)} />
-        <Fixed label={words.supplier} value={bottle.supplier === '' ? shelfWords.none : bottle.supplier} />
+        <InlineField
+          field={`${bottle.id} received`}
+          label={words.received}
+          value={bottle.received ?? ''}
+          date
+          onSave={(day) => save({ received: day || null })}
+        />
+        <InlineField
+          field={`${bottle.id} supplier`}
+          label={words.supplier}
+          value={bottle.supplier}
+          onSave={(supplier) => save({ supplier })}
+        />
+        {MEASURES.map((name) => (
+          <InlineField
+            key={name}
+            field={`${bottle.id} ${name}`}
+            label={shelfActWords.fields[name]}
+            value={bottle[name] === null ? '' : ledgerNumber(bottle[name])}
+            onSave={(typed) => saveMeasure(name, typed, save)}
+          />
+        ))}
         <InlineField field={`${bottle.id} note`} label={words.note} value={bottle.note} wide onSave={(note) => save({ note })} />
         <HoldBack heldBack={bottle.heldBack} onSave={(heldBack) => save({ heldBack })} />
       </div>
@@ -55,13 +77,17 @@ export function BottleFields({ bottle, onSaved }: BottleFieldsProps) {
   );
 }
 
-function Fixed({ label, value }: { readonly label: string; readonly value: string }) {
-  return (
-    <p class="field">
-      <span class="field-label">{label}</span>
-      <span class="field-fixed">{value}</span>
-    </p>
-  );
+const MEASURES = ['tare', 'water', 'price'] as const;
+
+/** An emptied field takes the value off; what cannot be read is said and stays typed. */
+async function saveMeasure(
+  name: (typeof MEASURES)[number],
+  typed: string,
+  save: (change: Change) => Promise<string>,
+): Promise<string> {
+  if (typed === '') return save({ [name]: null });
+  const read = readMeasure[name](typed);
+  return read.ok ? save({ [name]: read.value }) : read.words;
 }
 
 interface InlineFieldProps {

@@ -1,25 +1,25 @@
 import { useEffect, useRef } from 'preact/hooks';
-import { factsOf } from '../../../core/matter/facts.ts';
 import { formWords } from '../../../core/words/form-words.ts';
 import { labelWords } from '../../../core/words/label-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
-import { solutionWords } from '../../../core/words/solution-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
-import { reference, today } from '../../state/workbook.ts';
+import { today } from '../../state/workbook.ts';
+import { BottleActs } from './bottle-acts.tsx';
 import { BottleFacts } from './bottle-facts.tsx';
 import { BottleFields } from './bottle-fields.tsx';
 import { bottleState } from '../../../core/shelf/bottle-state.ts';
 import { BottleStateMark } from './bottle-state.tsx';
 import { CloseButton } from './close-button.tsx';
+import { EditHistory } from './edit-history.tsx';
 import { LabelForm } from './label-form.tsx';
 import { LedgerTable } from './ledger-table.tsx';
 import { MoveForm } from './move-form.tsx';
-import { solutionFrom } from './make-solution-draft.ts';
 import { type ReadBottle, useBottle } from './read-bottle.ts';
+import { SplitForm } from './split-form.tsx';
 import { TestForm } from './test-form.tsx';
 import { TestHistory } from './test-history.tsx';
-import { panel } from './shelf-store.ts';
+import { WeighForm } from './weigh-form.tsx';
 import { ledgerNumber, shown } from './shown-amount.ts';
 
 const words = shelfWords.bottle;
@@ -42,7 +42,7 @@ export function BottlePage({ id }: { readonly id: string }) {
       </EmptyState>
     );
   }
-  const { bottle, ledger, tests } = read.value;
+  const { bottle, ledger, tests, edits } = read.value;
   return (
     <section class="bottle" aria-labelledby="bottle-title">
       <header class="panel-head">
@@ -58,8 +58,10 @@ export function BottlePage({ id }: { readonly id: string }) {
       </header>
       <Left bottle={bottle} ledger={ledger} />
       {failed.value !== '' && <p class="shelf-trouble">{failed.value}</p>}
-      <MakeFromThis bottle={bottle} />
+      <BottleActs bottle={bottle} />
       <MoveForm bottle={bottle} onRecorded={() => void load()} />
+      <WeighForm bottle={bottle} onRecorded={load} />
+      <SplitForm bottle={bottle} onRecorded={load} />
       <TestForm bottle={bottle} onRecorded={load} />
       <BottleFields bottle={bottle} onSaved={load} />
       <details class="bottle-test">
@@ -69,32 +71,12 @@ export function BottlePage({ id }: { readonly id: string }) {
       <BottleFacts bottle={bottle} />
       <TestHistory tests={tests} />
       <LedgerTable bottle={bottle} ledger={ledger} onUndone={() => void load()} />
+      <EditHistory edits={edits} onUndone={load} />
     </section>
   );
 }
 
-/** From anything whose strength is known and that is not a gas. */
-function MakeFromThis({ bottle }: Pick<ReadBottle, 'bottle'>) {
-  const tables = reference.value;
-  const gas = tables !== null && bottle.form.kind === 'neat' && factsOf(bottle.material, tables).state === 'gas';
-  if (bottle.form.kind === 'unknown' || gas) return null;
-  return (
-    <p class="bottle-make">
-      <button
-        type="button"
-        class="button"
-        onClick={() => {
-          solutionFrom(bottle);
-          panel.value = { show: 'solution' };
-        }}
-      >
-        {solutionWords.fromBottle}
-      </button>
-    </p>
-  );
-}
-
-function Left({ bottle, ledger }: Omit<ReadBottle, 'tests'>) {
+function Left({ bottle, ledger }: Pick<ReadBottle, 'bottle' | 'ledger'>) {
   const received = ledger.reduce((sum, line) => (line.kind === 'received' && !line.undone ? sum + line.change : sum), 0);
   const part = received > 0 ? Math.min(1, bottle.left / received) : 0;
   return (

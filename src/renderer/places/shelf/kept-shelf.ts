@@ -1,13 +1,16 @@
+import { Form } from '../../../core/matter/form.ts';
+import { Material } from '../../../core/matter/material.ts';
 import { keepInWindow, textsIn, type WindowStore } from '../../state/kept-in-window.ts';
 import { typedTexts } from '../../state/typed-texts.ts';
 import { isSolutionDraft, solutionDraft } from './make-solution-draft.ts';
-import { type Draft, EMPTY_DRAFT, type Filled, newBottle } from './new-bottle-draft.ts';
+import { type Basis, type Draft, EMPTY_DRAFT, type Entry, type Filled, newBottle, waiting } from './new-bottle-draft.ts';
 import { type Panel, panel } from './shelf-store.ts';
 
 /** Keeps what is being typed on the Shelf, and what stands beside the list, over a reload of the window. */
 export function keepShelfIn(store: WindowStore): () => void {
   const ends = [
-    keepInWindow(store, 'backweigh new bottle', newBottle, readNewBottle),
+    keepInWindow(store, 'backweigh new bottle', newBottle, readEntry),
+    keepInWindow(store, 'backweigh set aside', waiting, readEntries),
     keepInWindow(store, 'backweigh solution', solutionDraft, (kept) => (isSolutionDraft(kept) ? kept : null)),
     keepInWindow(store, 'backweigh typed', typedTexts, textsIn),
     keepInWindow(store, 'backweigh panel', panel, readPanel),
@@ -15,12 +18,28 @@ export function keepShelfIn(store: WindowStore): () => void {
   return () => ends.forEach((end) => end());
 }
 
-function readNewBottle(kept: unknown): typeof newBottle.value | null {
+function readEntries(kept: unknown): readonly Entry[] | null {
+  if (!Array.isArray(kept)) return null;
+  return kept.flatMap((one) => readEntry(one) ?? []);
+}
+
+function readEntry(kept: unknown): Entry | null {
   if (kept === null || typeof kept !== 'object' || !('draft' in kept && 'filled' in kept)) return null;
   const draft = textsIn(kept.draft);
   const filled = textsIn(kept.filled);
   if (!draft || !filled) return null;
-  return isDraft(draft) ? { draft, filled: filled satisfies Filled } : null;
+  const basis = 'basis' in kept ? readBasis(kept.basis) : null;
+  return isDraft(draft) ? { draft, filled: filled satisfies Filled, basis } : null;
+}
+
+function readBasis(kept: unknown): Basis | null {
+  if (kept === null || typeof kept !== 'object' || !('how' in kept && 'id' in kept && 'draft' in kept)) return null;
+  const { how, id } = kept;
+  const draft = textsIn(kept.draft);
+  const material = Material.safeParse('material' in kept ? kept.material : null);
+  const form = Form.safeParse('form' in kept ? kept.form : null);
+  if (!material.success || !form.success || !draft || !isDraft(draft) || typeof id !== 'string') return null;
+  return how === 'correct' || how === 'another' ? { how, id, material: material.data, form: form.data, draft } : null;
 }
 
 const STATES = new Set(['', 'solid', 'liquid', 'gas']);

@@ -1,6 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { BottleRow, LedgerLine } from '../../../core/port/shelf.ts';
 import { brokenMeasurement } from '../../../core/shelf/measured.ts';
+import { shelfActWords } from '../../../core/words/shelf-act-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { Amount } from '../../parts/amount.tsx';
@@ -98,6 +99,7 @@ function Line({ line, left, unit, countedIn, onUndo }: LineProps) {
       <td>
         <span class="ledger-what">{what}</span>
         {line.undone && <span class="soft"> · {words.wasUndone}</span>}
+        {line.half && <span class="soft"> · {shelfActWords.half[line.half.act](line.half.other)}</span>}
         {line.reason !== '' && <small>{line.reason}</small>}
       </td>
       <td class="numeric">

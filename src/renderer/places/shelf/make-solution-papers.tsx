@@ -1,6 +1,6 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { EMPTY_DRAFT, newBottle } from './new-bottle-draft.ts';
+import { beginWith, EMPTY_DRAFT } from './new-bottle-draft.ts';
 import { type MakeUpContext, makeUpPaper } from '../../../core/paper/make-up-paper.ts';
 import type { SolutionPlan } from '../../../core/matter/make-solution.ts';
 import type { MakeUpPaper } from '../../../core/paper/paper.ts';
@@ -111,26 +111,23 @@ function open(paper: number | 'preview'): void {
 function putOnShelf(plan: SolutionPlan, draft: SolutionDraft): void {
   const { solute, form } = plan.ask;
   const { value, basis, equivalentsPerMole } = form.strength;
-  newBottle.value = {
-    draft: {
-      ...EMPTY_DRAFT,
-      lookup: solute.name,
-      name: solute.name,
-      formula: solute.formula ?? '',
-      cas: solute.cas ?? '',
-      state: solute.state ?? '',
-      kind: 'solution',
-      strength: equivalentsPerMole === undefined ? `${value} ${basis}` : '',
-      solvent: draft.solvent,
-      amount: plan.millilitres.ok
-        ? written(Number(plan.millilitres.figure.value.toPrecision(3)), 'mL')
-        : plan.grams.ok
-          ? written(Number(plan.grams.figure.value.toPrecision(3)), 'g')
-          : '',
-      opened: today.value,
-    },
-    filled: {},
-  };
+  beginWith({
+    ...EMPTY_DRAFT,
+    lookup: solute.name,
+    name: solute.name,
+    formula: solute.formula ?? '',
+    cas: solute.cas ?? '',
+    state: solute.state ?? '',
+    kind: 'solution',
+    strength: equivalentsPerMole === undefined ? `${value} ${basis}` : '',
+    solvent: draft.solvent,
+    amount: plan.millilitres.ok
+      ? written(Number(plan.millilitres.figure.value.toPrecision(3)), 'mL')
+      : plan.grams.ok
+        ? written(Number(plan.grams.figure.value.toPrecision(3)), 'g')
+        : '',
+    opened: today.value,
+  });
   panel.value = { show: 'new' };
 }
 

@@ -2,13 +2,14 @@ import { type Signal, useSignal } from '@preact/signals';
 import { type RefObject } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { ProcedureInput } from '../../../core/port/port.ts';
+import type { PortResult } from '../../../core/port/result.ts';
 import type { Reference } from '../../../core/reference.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
 import { reference } from '../../state/workbook.ts';
-import { clearDraft, type Draft, type DraftField, newBottle, typeInto } from './new-bottle-draft.ts';
-import { type DraftProblems, readNewBottle } from './read-new-bottle.ts';
+import { clearDraft, type Draft, type DraftField, type Entry, newBottle, sameFields, typeInto } from './new-bottle-draft.ts';
+import { type DraftProblems, MATERIAL_FIELDS, readNewBottle } from './read-new-bottle.ts';
 import { openBottle } from './shelf-store.ts';
 import { halfDates } from './text-field.tsx';
 
@@ -27,8 +28,10 @@ interface NewBottleState {
 type ReadStructure = { readonly ok: true; readonly smiles?: string } | { readonly ok: false; readonly problems: DraftProblems };
 
 /** The typed structure as a SMILES, or what speaks against it. Its reader is fetched only when there is one. */
-async function readStructureField({ smiles, formula }: Draft, tables: Reference): Promise<ReadStructure> {
-  if (smiles.trim() === '') return { ok: true };
+async function readStructureField({ draft, basis }: Entry, tables: Reference): Promise<ReadStructure> {
+  const { smiles, formula } = draft;
+  // A material that stands as it was taken keeps its own structure.
+  if (smiles.trim() === '' || (basis && sameFields(draft, basis.draft, MATERIAL_FIELDS))) return { ok: true };
   const [{ structureProblem }, { smilesOf }] = await Promise.all([
     import('../../../core/structure/agreement.ts'),
     import('../../../core/structure/structure.ts'),
@@ -40,6 +43,11 @@ async function readStructureField({ smiles, formula }: Draft, tables: Reference)
 
 function withStructure(input: ProcedureInput<'shelf.add'>, smiles: string | undefined): ProcedureInput<'shelf.add'> {
   return smiles === undefined ? input : { ...input, material: { ...input.material, smiles } };
+}
+
+function putOnShelf({ basis }: Entry, bottle: ProcedureInput<'shelf.add'>): Promise<PortResult<{ readonly id: string }>> {
+  if (basis?.how !== 'correct') return call('shelf.add', bottle);
+  return call('shelf.correct', { id: basis.id, bottle });
 }
 
 /** The form while it is filled in. The draft is emptied only when the bottle is on the shelf. */
@@ -57,10 +65,11 @@ export function useNewBottle(): NewBottleState {
   };
   const put = async (): Promise<void> => {
     if (!reference.value || busy.value) return;
-    const read = readNewBottle(newBottle.value.draft, newBottle.value.filled, reference.value);
+    const entry = newBottle.value;
+    const read = readNewBottle(entry, reference.value);
     const half = halfDates(form.current).map((name) => [name, { at: 0, words: shelfWords.halfDate }] as const);
     busy.value = true;
-    const structure = await readStructureField(newBottle.value.draft, reference.value);
+    const structure = await readStructureField(entry, reference.value);
     problems.value = {
       ...(read.ok ? {} : read.problems),
       ...Object.fromEntries(half),
@@ -75,7 +84,8 @@ export function useNewBottle(): NewBottleState {
     }
     said.value = words.putting;
     const { smiles } = structure;
-    const answer = await call('shelf.add', withStructure(read.input, smiles));
+    const input = withStructure(read.input, smiles);
+    const answer = await putOnShelf(entry, input);
     busy.value = false;
     if (!answer.ok) {
       said.value = words.notPut(troubleWords(answer));

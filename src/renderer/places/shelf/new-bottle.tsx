@@ -1,27 +1,38 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import { shelfActWords } from '../../../core/words/shelf-act-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { Structure } from '../../parts/structure.tsx';
 import { CloseButton } from './close-button.tsx';
 import { ChoiceField } from './choice-field.tsx';
 import { LookupField } from './lookup-field.tsx';
-import { clearDraft, type DraftField, fillFrom, newBottle } from './new-bottle-draft.ts';
+import { clearDraft, type DraftField, fillFrom, newBottle, waiting } from './new-bottle-draft.ts';
+import { openBottle } from './shelf-store.ts';
 import { type TypeInto, useNewBottle } from './new-bottle-state.ts';
 import type { DraftProblems } from './read-new-bottle.ts';
 import { TextField } from './text-field.tsx';
 import { UsualStrengths } from './usual-strengths.tsx';
 
 const words = shelfWords.new;
+const acts = shelfActWords;
 
 /** A bottle that comes to the shelf: what it is, how it is presented, what its label says. */
 export function NewBottle() {
   const { form, problems, said, type, put } = useNewBottle();
+  const { basis } = newBottle.value;
+  const wrong = basis?.how === 'correct' ? basis : null;
+  const leave = (): void => {
+    clearDraft();
+    if (basis) openBottle(basis.id);
+  };
   return (
     <section aria-labelledby="new-title">
       <header class="panel-head">
-        <h1 id="new-title">{words.title}</h1>
+        <h1 id="new-title">{wrong ? acts.correct.title(wrong.id) : words.title}</h1>
         <CloseButton />
       </header>
+      {wrong && <p class="soft small">{acts.correct.hint(wrong.id)}</p>}
+      {waiting.value.length > 0 && <p class="soft small">{acts.waiting(waiting.value.length)}</p>}
       <form
         ref={form}
         class="new-bottle"
@@ -36,10 +47,10 @@ export function NewBottle() {
         <LabelFields problems={problems.value} type={type} />
         <p class="move-foot">
           <button type="submit" class="button button-first">
-            {words.put}
+            {wrong ? acts.correct.put(wrong.id) : words.put}
           </button>
-          <button type="button" class="text-button" onClick={clearDraft}>
-            {words.clear}
+          <button type="button" class="text-button" onClick={basis ? leave : clearDraft}>
+            {wrong ? acts.correct.keep : basis ? shelfWords.close : words.clear}
           </button>
           <span class="small" role="status">
             {said.value}
@@ -175,6 +186,9 @@ function LabelFields(props: FieldsProps) {
       <Text {...props} name="supplier" />
       <Text {...props} name="opened" date />
       <Text {...props} name="useBy" date />
+      <Text {...props} name="tare" />
+      <Text {...props} name="water" />
+      <Text {...props} name="price" />
       <Text {...props} name="note" wide />
     </fieldset>
   );

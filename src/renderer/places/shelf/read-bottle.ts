@@ -1,5 +1,5 @@
 import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
-import type { BottleRow, LedgerLine } from '../../../core/port/shelf.ts';
+import type { BottleEdit, BottleRow, LedgerLine } from '../../../core/port/shelf.ts';
 import type { BottleTest } from '../../../core/shelf/shelf.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
@@ -9,6 +9,7 @@ export interface ReadBottle {
   readonly bottle: BottleRow;
   readonly ledger: readonly LedgerLine[];
   readonly tests: readonly BottleTest[];
+  readonly edits: readonly BottleEdit[];
 }
 
 /** A bottle with its ledger, read again whenever the shelf changes. What was read stays when reading again fails. */

@@ -4,12 +4,13 @@ import { parseFormula } from '../../../core/matter/formula.ts';
 import type { Material } from '../../../core/matter/material.ts';
 import { strengthDoubt } from '../../../core/matter/strength-doubt.ts';
 import type { ProcedureInput } from '../../../core/port/port.ts';
+import { readMeasure } from './read-measure.ts';
 import { parseQuantity } from '../../../core/quantity/parse.ts';
 import type { Reference } from '../../../core/reference.ts';
 import { StrengthBasis } from '../../../core/matter/form.ts';
 import { materialWords } from '../../../core/words/material-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
-import type { Draft, DraftField, Filled } from './new-bottle-draft.ts';
+import { type Draft, type DraftField, type Entry, type Filled, sameFields } from './new-bottle-draft.ts';
 
 const words = shelfWords.new;
 
@@ -24,6 +25,10 @@ export type ReadBottle =
   | { readonly ok: true; readonly input: ProcedureInput<'shelf.add'> }
   | { readonly ok: false; readonly problems: DraftProblems };
 
+/** The fields that say what it is, and those that say how it is presented. */
+export const MATERIAL_FIELDS = ['name', 'formula', 'cas', 'smiles', 'state', 'density'] as const;
+const FORM_FIELDS = ['kind', 'assay', 'strength', 'solvent', 'titrated', 'bottleDensity', 'celsius'] as const;
+
 const LONGEST: Partial<Record<DraftField, number>> = {
   name: 300,
   lot: 300,
@@ -37,18 +42,21 @@ const LONGEST: Partial<Record<DraftField, number>> = {
  * Reads the whole form: the bottle as the shelf takes it, or every field that needs another look, each at its place.
  * What the built-in table filled in and nobody changed is left to the table, so that it stays one source.
  */
-export function readNewBottle(draft: Draft, filled: Filled, reference: Reference): ReadBottle {
+export function readNewBottle({ draft, filled, basis }: Entry, reference: Reference): ReadBottle {
   const problems: { -readonly [F in DraftField]?: Problem } = {};
-  const material = readMaterial(draft, filled, reference, problems);
-  const form = readForm(draft, problems);
+  // What stands as it was taken from a bottle is that bottle's own, with all that has no field here.
+  const kept = (fields: readonly DraftField[]): typeof basis => (basis && sameFields(draft, basis.draft, fields) ? basis : null);
+  const material = kept(MATERIAL_FIELDS)?.material ?? readMaterial(draft, filled, reference, problems);
+  const form = kept(FORM_FIELDS)?.form ?? readForm(draft, problems);
   const doubt = form && strengthDoubt(material, form, reference);
   if (doubt) problems.strength = { at: 0, words: materialWords.strengthDoubt(doubt) };
   const amount = readAmount(draft.amount, problems);
+  const measured = readMeasured(draft, problems);
   for (const [field, most] of Object.entries(LONGEST) as [DraftField, number][]) {
     if (draft[field].trim().length > most) problems[field] = { at: most, words: words.tooLong(most) };
   }
   if (Object.keys(problems).length > 0 || !form || !amount) return { ok: false, problems };
-  return { ok: true, input: { material, form, ...amount, ...written(draft) } };
+  return { ok: true, input: { material, form, ...amount, ...measured, ...written(draft) } };
 }
 
 function readMaterial(
@@ -177,6 +185,23 @@ function readAmount(
   else if (amount > 0 && amount <= LARGEST) return { amount, unit };
   else problems.amount = { at: 0, words: words.amountRange };
   return null;
+}
+
+type Measured = Pick<ProcedureInput<'shelf.add'>, 'tare' | 'waterPercent' | 'price'>;
+
+function readMeasured(draft: Draft, problems: { -readonly [F in DraftField]?: Problem }): Measured {
+  const read = (field: 'tare' | 'water' | 'price'): { readonly value: number } | null => {
+    if (draft[field].trim() === '') return null;
+    const found = readMeasure[field](draft[field]);
+    if (!found.ok) problems[field] = found;
+    return found.ok ? found : null;
+  };
+  const [tare, water, price] = [read('tare'), read('water'), read('price')];
+  return {
+    ...(tare ? { tare: tare.value } : {}),
+    ...(water ? { waterPercent: water.value } : {}),
+    ...(price ? { price: price.value } : {}),
+  };
 }
 
 type Written = Pick<ProcedureInput<'shelf.add'>, 'lot' | 'place' | 'supplier' | 'opened' | 'useBy' | 'note'>;
