@@ -2,6 +2,7 @@
 import { WORKBOOK_TOPICS } from '../core/port/port.ts';
 import type { Context } from './procedures/context.ts';
 import { Refusal } from './store/refusal.ts';
+import { shelfColumns } from './store/shelf-index.ts';
 import type { Topics } from './topics.ts';
 
 const WATCH_MILLISECONDS = 1000;
@@ -21,6 +22,7 @@ export function makeUpkeep(context: Context, topics: Topics): Upkeep {
       timers.push(setInterval(watchForOthers(context, topics), WATCH_MILLISECONDS));
       timers.push(setInterval(() => dailyBackup(context), HOUR));
       for (const timer of timers) timer.unref();
+      readShelf(context);
       if (lookForDamage(context)) topics.tell('program');
       else dailyBackup(context);
     },
@@ -28,6 +30,16 @@ export function makeUpkeep(context: Context, topics: Topics): Upkeep {
       for (const timer of timers) clearInterval(timer);
     },
   };
+}
+
+/** So that the first search need not wait for it: half a second for a hundred thousand bottles. */
+function readShelf({ keeper, report }: Context): void {
+  if (keeper.trouble() !== null) return;
+  try {
+    shelfColumns(keeper.database());
+  } catch (error) {
+    report(error);
+  }
 }
 
 /** True where damage was found; the keeper has then set the file aside. */

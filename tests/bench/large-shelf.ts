@@ -109,19 +109,20 @@ export function fillLargeShelf(database: Database, rows: ReferenceRows, { bottle
     };
   };
   const at = `${today}T08:00:00.000Z`;
-  for (let number = 1; number <= bottles; number++) putBottle(database, make(number), 'received', at);
+  const made = Array.from({ length: bottles }, (_none, at) => at + 1).map((number) =>
+    putBottle(database, make(number), 'received', at),
+  );
   // One line per bottle is there already. Each takes out little, so that nothing goes below zero; some bottles are emptied.
-  const first = database.get<{ id: number }>('SELECT min(id) AS id FROM bottle')?.id ?? 1;
   const perBottle = Math.floor(lines / bottles) - 1;
-  for (let bottle = 0; bottle < bottles; bottle++) {
+  for (const bottle of made) {
     const empties = chance() < 0.05;
     for (let line = 0; line < perBottle; line++) {
       const last = empties && line === perBottle - 1;
       const change = last
-        ? -(database.get<{ left: number }>('SELECT amount_left AS left FROM bottle WHERE id = ?', [first + bottle])?.left ?? 1)
+        ? -(database.get<{ left: number }>('SELECT amount_left AS left FROM bottle WHERE id = ?', [bottle])?.left ?? 1)
         : -Math.ceil(chance() * 90_000_000);
       database.run("INSERT INTO ledger (bottle, kind, change, reason, at) VALUES (?, 'used', ?, ?, ?)", [
-        first + bottle,
+        bottle,
         change,
         `batch ${line + 1}`,
         at,

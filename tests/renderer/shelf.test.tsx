@@ -266,8 +266,9 @@ describe('the place', () => {
   beforeEach(() => {
     calls = [];
     answers = {
-      'shelf.list': () => ({ total: 1, rows: [ACID] }),
-      'shelf.bottle': () => ({ bottle: ACID, ledger: [line(1, 'received', 250)], tests: [] }),
+      'shelf.places': () => [{ place: ACID.place, bottles: 1 }],
+      'shelf.list': () => ({ total: 1, rows: [ACID], nearly: [] }),
+      'shelf.bottle': () => ({ bottle: ACID, ledger: [line(1, 'received', 250)], tests: [], edits: [] }),
     };
     const port = {
       call: async (name: ProcedureName, input: never) => {
@@ -293,7 +294,7 @@ describe('the place', () => {
   afterEach(cleanup);
 
   test('an empty shelf says what to do next', async () => {
-    answers['shelf.list'] = () => ({ total: 0, rows: [] });
+    answers['shelf.list'] = () => ({ total: 0, rows: [], nearly: [] });
     render(<ShelfPlace />);
     expect(await screen.findByText('The shelf is empty')).toBeTruthy();
   });
@@ -302,7 +303,7 @@ describe('the place', () => {
     answers['shelf.list'] = () => ({ ok: false, code: 'storage', detail: '' });
     render(<ShelfPlace />);
     expect(await screen.findByText('The shelf could not be read')).toBeTruthy();
-    answers['shelf.list'] = () => ({ total: 1, rows: [ACID] });
+    answers['shelf.list'] = () => ({ total: 1, rows: [ACID], nearly: [] });
     fireEvent.click(screen.getByText('Try again'));
     expect(await screen.findByText('1 bottle')).toBeTruthy();
   });
@@ -348,10 +349,15 @@ describe('the place', () => {
     render(<ShelfPlace />);
     panel.value = { show: 'bottle', id: 'B05' };
     fireEvent.input(await screen.findByLabelText('how much was used'), { target: { value: '60 mL' } });
-    answers['shelf.bottle'] = () => ({ bottle: { ...ACID, left: 190 }, ledger: [line(1, 'received', 250)], tests: [] });
+    answers['shelf.bottle'] = () => ({
+      bottle: { ...ACID, left: 190 },
+      ledger: [line(1, 'received', 250)],
+      tests: [],
+      edits: [],
+    });
     fireEvent.click(screen.getByText('Record as used'));
     expect(await screen.findByText('recorded: 190 mL left')).toBeTruthy();
-    answers['shelf.bottle'] = () => ({ bottle: ACID, ledger: [line(1, 'received', 250)], tests: [] });
+    answers['shelf.bottle'] = () => ({ bottle: ACID, ledger: [line(1, 'received', 250)], tests: [], edits: [] });
     shelfChanges.value += 1;
     await waitFor(() => expect(screen.queryByText('recorded: 190 mL left')).toBeNull());
   });
@@ -381,7 +387,7 @@ describe('the place', () => {
 
   test('a line before a measured amount has no Undo, and the ledger says why', async () => {
     const ledger = [line(1, 'received', 250), line(2, 'used', -50), line(3, 'adjusted', -10), line(4, 'used', -5)];
-    answers['shelf.bottle'] = () => ({ bottle: ACID, ledger, tests: [] });
+    answers['shelf.bottle'] = () => ({ bottle: ACID, ledger, tests: [], edits: [] });
     render(<ShelfPlace />);
     panel.value = { show: 'bottle', id: 'B05' };
     expect(await screen.findByLabelText('Undo: used −5 mL')).toBeTruthy();
@@ -447,7 +453,7 @@ describe('the place', () => {
   test('a change of the shelf elsewhere is read again', async () => {
     render(<ShelfPlace />);
     await screen.findByText('1 bottle');
-    answers['shelf.list'] = () => ({ total: 2, rows: [ACID, { ...ACID, id: 'B06' }] });
+    answers['shelf.list'] = () => ({ total: 2, rows: [ACID, { ...ACID, id: 'B06' }], nearly: [] });
     shelfChanges.value += 1;
     expect(await screen.findByText('2 bottles')).toBeTruthy();
   });

@@ -97,7 +97,7 @@ export const shelfActWords = {
   },
   split: {
     title: 'Split into another bottle',
-    amount: 'how much goes into the new bottle',
+    amount: 'how much goes over',
     place: 'place of the new bottle',
     record: 'Split it',
     ahead: (here: string, there: string) => `then ${here} here and ${there} in the new bottle`,

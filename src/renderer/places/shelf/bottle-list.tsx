@@ -1,6 +1,8 @@
+import { batch } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import type { BottleRow } from '../../../core/port/shelf.ts';
 import { formWords } from '../../../core/words/form-words.ts';
+import { shelfActWords } from '../../../core/words/shelf-act-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { useVirtualRows } from '../../parts/virtual-rows.ts';
@@ -9,9 +11,10 @@ import { bottleState } from '../../../core/shelf/bottle-state.ts';
 import { BottleStateMark } from './bottle-state.tsx';
 import { rowId, useRowKeys } from './row-keys.ts';
 import { smallDigits } from './formula-text.ts';
-import { ledgerNumber } from './shown-amount.ts';
+import { listNumber } from './shown-amount.ts';
 import { dayText } from '../../parts/day-text.ts';
-import { arrivals, openBottle, panel, rowAt, type Sort, sort } from './shelf-store.ts';
+import { isChosen, toggle } from './chosen.ts';
+import { arrivals, down, openBottle, panel, rowAt, type Sort, sort } from './shelf-store.ts';
 
 const ROW_HEIGHT = 48;
 
@@ -28,7 +31,7 @@ const COLUMNS: readonly { readonly name: keyof typeof shelfWords.columns; readon
 export function BottleList({ count }: { readonly count: number }) {
   const scroller = useRef<HTMLDivElement>(null);
   const { rows, height, scrollTo } = useVirtualRows(scroller, count, ROW_HEIGHT);
-  const { at, onKeyDown } = useRowKeys(count, scrollTo, openAt);
+  const { at, onKeyDown } = useRowKeys(count, scrollTo, { open: openAt, choose: chooseAt });
   void arrivals.value;
   return (
     <div
@@ -65,14 +68,27 @@ function openAt(index: number): void {
   if (bottle) openBottle(bottle.id);
 }
 
+function chooseAt(index: number): void {
+  const bottle = rowAt(index);
+  if (bottle) toggle(bottle.id);
+}
+
 function ListHead() {
   return (
     <div class="bottles-head" role="row" aria-rowindex={1}>
+      <span role="columnheader">
+        <span class="unseen">{shelfActWords.choose.column}</span>
+      </span>
       {COLUMNS.map(({ name, sort: by }) => {
         const words = shelfWords.columns[name];
         const current = by !== undefined && sort.value === by;
         return (
-          <span key={name} role="columnheader" class={`column-${name}`} aria-sort={current ? 'ascending' : undefined}>
+          <span
+            key={name}
+            role="columnheader"
+            class={`column-${name}`}
+            aria-sort={current ? (down.value ? 'descending' : 'ascending') : undefined}
+          >
             {by === undefined ? words : <SortButton by={by} words={words} current={current} />}
           </span>
         );
@@ -85,10 +101,14 @@ function SortButton({ by, words, current }: { readonly by: Sort; readonly words:
   return (
     <button
       type="button"
-      class={current ? 'column-sort current' : 'column-sort'}
+      class={current ? `column-sort current${down.value ? ' down' : ''}` : 'column-sort'}
       title={shelfWords.sortBy(words)}
       onClick={() => {
-        sort.value = by;
+        // The same column again turns its order round.
+        batch(() => {
+          down.value = current && !down.peek();
+          sort.value = by;
+        });
       }}
     >
       {words}
@@ -124,9 +144,25 @@ function Row({ index, top, at, onOpen }: RowProps) {
   );
 }
 
+/** Chosen with the space bar, or here. */
+function Choice({ id }: { readonly id: string }) {
+  return (
+    <span role="gridcell" class="bottle-choice" onClick={(event) => event.stopPropagation()}>
+      <input
+        type="checkbox"
+        tabIndex={-1}
+        aria-label={shelfActWords.choose.one(id)}
+        checked={isChosen(id)}
+        onChange={() => toggle(id)}
+      />
+    </span>
+  );
+}
+
 function Cells({ bottle }: { readonly bottle: BottleRow }) {
   return (
     <>
+      <Choice id={bottle.id} />
       <span role="gridcell" class="bottle-name">
         <b>{bottle.material.name}</b>
         <small>
@@ -137,10 +173,10 @@ function Cells({ bottle }: { readonly bottle: BottleRow }) {
         {formWords(bottle.form)}
       </span>
       <span role="gridcell" class="bottle-left">
-        <Amount figure={null} text={ledgerNumber(bottle.left)} unit={bottle.unit} aligned />
+        <Amount figure={null} text={listNumber(bottle.left)} unit={bottle.unit} aligned />
       </span>
       <span role="gridcell" class="bottle-place">
-        <span>{bottle.place === '' ? shelfWords.noPlace : bottle.place}</span>
+        <span title={bottle.place}>{bottle.place === '' ? shelfWords.noPlace : bottle.place}</span>
         <small>{bottle.lot === '' ? shelfWords.noLot : shelfWords.lot(bottle.lot)}</small>
       </span>
       <span role="gridcell">{bottle.useBy === null ? <span class="soft">{shelfWords.noDate}</span> : dayText(bottle.useBy)}</span>

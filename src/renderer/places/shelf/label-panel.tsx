@@ -4,7 +4,7 @@ import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
 import { CloseButton } from './close-button.tsx';
 import { LabelForm } from './label-form.tsx';
-import { search, sort, total } from './shelf-store.ts';
+import { questionNow, total } from './shelf-store.ts';
 
 const words = labelWords.form;
 /** As many as one answer of the shelf holds. */
@@ -25,7 +25,7 @@ export function LabelPanel() {
 }
 
 async function found(): Promise<readonly BottleRow[] | string> {
-  const answer = await call('shelf.list', { search: search.value, from: 0, count: MOST, sort: sort.value });
+  const answer = await call('shelf.list', { ...questionNow(), from: 0, count: MOST });
   if (!answer.ok) return words.failed(troubleWords(answer));
   return answer.value.total > MOST ? words.tooMany(MOST) : answer.value.rows;
 }

@@ -31,8 +31,8 @@ export function NewBottle() {
         <h1 id="new-title">{wrong ? acts.correct.title(wrong.id) : words.title}</h1>
         <CloseButton />
       </header>
-      {wrong && <p class="soft small">{acts.correct.hint(wrong.id)}</p>}
-      {waiting.value.length > 0 && <p class="soft small">{acts.waiting(waiting.value.length)}</p>}
+      {wrong && <p class="soft small panel-hint">{acts.correct.hint(wrong.id)}</p>}
+      {waiting.value.length > 0 && <p class="soft small panel-hint">{acts.waiting(waiting.value.length)}</p>}
       <form
         ref={form}
         class="new-bottle"

@@ -11,8 +11,13 @@ interface RowKeys {
 
 export const rowId = (index: number): string => `bottle-row-${index}`;
 
-/** Arrow keys, page keys, Home and End walk through the rows; Enter and the space bar open one. */
-export function useRowKeys(count: number, scrollTo: (index: number) => void, open: (index: number) => void): RowKeys {
+interface RowActs {
+  readonly open: (index: number) => void;
+  readonly choose: (index: number) => void;
+}
+
+/** Arrow keys, page keys, Home and End walk through the rows; Enter opens one, the space bar chooses it. */
+export function useRowKeys(count: number, scrollTo: (index: number) => void, { open, choose }: RowActs): RowKeys {
   const at = useSignal(0);
   const last = count - 1;
   useLayoutEffect(() => {
@@ -33,7 +38,7 @@ export function useRowKeys(count: number, scrollTo: (index: number) => void, ope
       Home: () => move(0),
       End: () => move(last),
       Enter: () => open(at.value),
-      ' ': () => open(at.value),
+      ' ': () => choose(at.value),
     };
     const act = acts[event.key];
     if (!act || event.target !== event.currentTarget) return;

@@ -3,6 +3,7 @@ import { useSignalEffect } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { readCode } from '../../../core/code/code.ts';
 import { labelWords } from '../../../core/words/label-words.ts';
+import { shelfActWords } from '../../../core/words/shelf-act-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { act } from '../../state/scan.ts';
@@ -15,7 +16,25 @@ import { FileMenu } from './import/file-menu.tsx';
 import { ImportPlace } from './import/import-place.tsx';
 import { MakeSolution } from './make-solution.tsx';
 import { NewBottle } from './new-bottle.tsx';
-import { closePanel, foundFor, panel, readAgain, said, search, sort, total, trouble } from './shelf-store.ts';
+import { ChosenBar } from './chosen-bar.tsx';
+import { ManyForm } from './many-form.tsx';
+import { ShelfFilters } from './shelf-filters.tsx';
+import {
+  closePanel,
+  down,
+  filter,
+  foundFor,
+  narrowed,
+  nearly,
+  panel,
+  readAgain,
+  said,
+  search,
+  showEverything,
+  sort,
+  total,
+  trouble,
+} from './shelf-store.ts';
 
 /** A pause this long after a key, in milliseconds, and the shelf is asked. */
 const TYPING_PAUSE = 120;
@@ -26,6 +45,8 @@ export function ShelfPlace() {
   useSignalEffect(() => {
     void search.value;
     void sort.value;
+    void down.value;
+    void filter.value;
     void shelfChanges.value;
     const wait = first.current ? 0 : TYPING_PAUSE;
     first.current = false;
@@ -52,7 +73,9 @@ export function ShelfPlace() {
     <div class={open ? 'shelf shelf-open' : 'shelf'}>
       <section class="shelf-main" aria-label={shelfWords.listLabel}>
         <ShelfHead />
+        <ShelfFilters />
         <ShelfBody />
+        <ChosenBar />
       </section>
       {open && (
         <aside class="shelf-panel" onKeyDown={(event) => event.key === 'Escape' && closePanel()}>
@@ -123,7 +146,8 @@ function ShelfHead() {
 
 function countWords(): string {
   if (total.value === null) return '';
-  return foundFor.value === '' ? shelfWords.count(total.value) : shelfWords.found(total.value);
+  if (nearly.value.length > 0) return shelfActWords.nearly(nearly.value, total.value);
+  return foundFor.value === '' && !narrowed.value ? shelfWords.count(total.value) : shelfWords.found(total.value);
 }
 
 function ShelfBody() {
@@ -138,11 +162,23 @@ function ShelfBody() {
   }
   if (total.value === null) return <EmptyState busy title={shelfWords.loading} />;
   if (total.value === 0) {
+    if (narrowed.value) return <NothingSo />;
     const words = shelfWords.nothingFound;
     if (foundFor.value !== '') return <EmptyState title={words.title} text={words.text(foundFor.value)} />;
     return <EmptyState title={shelfWords.empty.title} text={shelfWords.empty.text} />;
   }
   return <BottleList count={total.value} />;
+}
+
+function NothingSo() {
+  const { title, text } = shelfActWords.filters.nothing;
+  return (
+    <EmptyState title={title} text={text}>
+      <button type="button" class="button" onClick={showEverything}>
+        {shelfActWords.filters.none}
+      </button>
+    </EmptyState>
+  );
 }
 
 function PanelContent() {
@@ -152,6 +188,8 @@ function PanelContent() {
       return <BottlePage key={shown.id} id={shown.id} />;
     case 'new':
       return <NewBottle />;
+    case 'many':
+      return <ManyForm />;
     case 'labels':
       return <LabelPanel />;
     case 'problems':

@@ -2,6 +2,7 @@ import { signal } from '@preact/signals';
 import type { ProcedureInput } from '../../../core/port/port.ts';
 import type { FileProblem } from '../../../core/port/result.ts';
 import type { BottleRow } from '../../../core/port/shelf.ts';
+import type { Filter } from '../../../core/shelf/find/filters.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
 
@@ -12,6 +13,8 @@ export type Panel =
   | { readonly show: 'nothing' }
   | { readonly show: 'bottle'; readonly id: string }
   | { readonly show: 'new' }
+  /** Place and dates of the bottles chosen. */
+  | { readonly show: 'many' }
   /** Labels of everything found. */
   | { readonly show: 'labels' }
   /** Takes the whole place; what is being made is in make-solution-draft.ts. */
@@ -22,6 +25,20 @@ export type Panel =
 
 export const search = signal('');
 export const sort = signal<Sort>('name');
+/** Whether the order runs backwards. */
+export const down = signal(false);
+const EVERYTHING: Filter = {};
+/** What the list is narrowed to. */
+export const filter = signal(EVERYTHING);
+
+/** What the shelf is asked for, whatever page of it. */
+export function questionNow(): Pick<ProcedureInput<'shelf.list'>, 'search' | 'sort' | 'down' | 'filter'> {
+  return { search: search.peek(), sort: sort.peek(), down: down.peek(), filter: filter.peek() };
+}
+
+export function showEverything(): void {
+  filter.value = EVERYTHING;
+}
 const NOTHING: Panel = { show: 'nothing' };
 export const panel = signal<Panel>(NOTHING);
 /** What the last act on the list came to, said aloud once. */
@@ -31,6 +48,11 @@ export const said = signal('');
 export const total = signal<number | null>(null);
 /** The search that the rows and their number answer. */
 export const foundFor = signal('');
+/** Whether they answer a narrowed list. */
+export const narrowed = signal(false);
+const NO_NAMES: readonly string[] = [];
+/** Names that were taken for words nothing is spelled like. */
+export const nearly = signal(NO_NAMES);
 export const trouble = signal('');
 /** Grows when a page of rows arrives. */
 export const arrivals = signal(0);
@@ -49,15 +71,17 @@ export async function readAgain(): Promise<void> {
   question += 1;
   const mine = question;
   asked = new Set([0]);
-  const asking = search.peek();
-  const answer = await call('shelf.list', { search: asking, from: 0, count: PAGE, sort: sort.peek() });
+  const asking = questionNow();
+  const answer = await call('shelf.list', { ...asking, from: 0, count: PAGE });
   if (mine !== question) return;
   if (!answer.ok) {
     trouble.value = troubleWords(answer);
     return;
   }
   trouble.value = '';
-  foundFor.value = asking.trim();
+  foundFor.value = asking.search.trim();
+  narrowed.value = Object.keys(asking.filter ?? {}).length > 0;
+  nearly.value = answer.value.nearly;
   pages = new Map([[0, answer.value.rows]]);
   total.value = answer.value.total;
   arrivals.value += 1;
@@ -78,7 +102,7 @@ async function readPage(page: number): Promise<void> {
   if (asked.has(page)) return;
   asked.add(page);
   const mine = question;
-  const answer = await call('shelf.list', { search: search.peek(), from: page * PAGE, count: PAGE, sort: sort.peek() });
+  const answer = await call('shelf.list', { ...questionNow(), from: page * PAGE, count: PAGE });
   if (mine !== question) return;
   if (!answer.ok) {
     asked.delete(page);

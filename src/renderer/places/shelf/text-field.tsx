@@ -9,6 +9,8 @@ interface TextFieldProps {
   readonly date?: boolean;
   /** Several lines, such as a pasted molfile. */
   readonly lines?: boolean;
+  /** Texts that may be meant, offered while typing. */
+  readonly suggestions?: readonly string[];
   readonly name?: string;
   readonly wide?: boolean;
   /** Where a value came from that was not typed. */
@@ -17,6 +19,8 @@ interface TextFieldProps {
   readonly onInput: (text: string) => void;
 }
 
+const MOST_SUGGESTED = 500;
+
 /** A labelled field; what is wrong with it stands at its place, pointing at the character. */
 export function TextField({
   label,
@@ -24,6 +28,7 @@ export function TextField({
   placeholder,
   date = false,
   lines = false,
+  suggestions,
   name,
   wide = false,
   from,
@@ -52,7 +57,20 @@ export function TextField({
       ) : date ? (
         <input type="date" {...input} />
       ) : (
-        <input type="text" {...input} placeholder={placeholder} spellcheck={false} />
+        <input
+          type="text"
+          {...input}
+          placeholder={placeholder}
+          spellcheck={false}
+          list={suggestions ? `${id}-list` : undefined}
+        />
+      )}
+      {suggestions && (
+        <datalist id={`${id}-list`}>
+          {suggestions.slice(0, MOST_SUGGESTED).map((one) => (
+            <option key={one} value={one} />
+          ))}
+        </datalist>
       )}
       {from && (
         <span id={`${id}-from`} class="field-from">
