@@ -13,11 +13,12 @@ export const rowId = (index: number): string => `bottle-row-${index}`;
 
 interface RowActs {
   readonly open: (index: number) => void;
-  readonly choose: (index: number) => void;
+  /** Where rows are chosen; elsewhere the space bar opens one too. */
+  readonly choose?: (index: number) => void;
 }
 
 /** Arrow keys, page keys, Home and End walk through the rows; Enter opens one, the space bar chooses it. */
-export function useRowKeys(count: number, scrollTo: (index: number) => void, { open, choose }: RowActs): RowKeys {
+export function useRowKeys(count: number, scrollTo: (index: number) => void, { open, choose = open }: RowActs): RowKeys {
   const at = useSignal(0);
   const last = count - 1;
   useLayoutEffect(() => {

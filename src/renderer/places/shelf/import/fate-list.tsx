@@ -69,8 +69,10 @@ function Rows({ count }: { readonly count: number }) {
   const scroller = useRef<HTMLDivElement>(null);
   const { rows, height, scrollTo } = useVirtualRows(scroller, count, ROW_HEIGHT);
   const open = useSignal<number | null>(null);
-  const { at, onKeyDown } = useRowKeys(count, scrollTo, (index) => {
-    open.value = open.value === index ? null : index;
+  const { at, onKeyDown } = useRowKeys(count, scrollTo, {
+    open: (index) => {
+      open.value = open.value === index ? null : index;
+    },
   });
   useEffect(() => {
     open.value = null;
