@@ -94,7 +94,13 @@ const MODULUS = 97;
  * Capitals and small letters count alike, since a scanner may type either. Our own; no standard.
  */
 function checkDigits(letter: string, body: string): string {
-  const signs = [...`${letter}.${body}`.toUpperCase()];
+  const signs = [...`${letter}.${body}`].map(capital);
   const sum = signs.reduce((all, sign, at) => (all + (at + 1) * (sign.codePointAt(0) ?? 0)) % MODULUS, 0);
   return String(sum).padStart(2, '0');
+}
+
+/** Its capital; itself where that is more than one sign (ß), which would move all that follow. */
+function capital(sign: string): string {
+  const upper = sign.toUpperCase();
+  return [...upper].length === 1 ? upper : sign;
 }
