@@ -158,6 +158,7 @@ export function step(
       lostGrams: null,
     },
     gases: [],
+    freed: [],
     formed: [],
     notices: [],
     ...more,

@@ -141,6 +141,23 @@ describe('meetings, as one who signs for the laboratory reads them', () => {
   });
 });
 
+test('the head of a sheet names the hazards of what is freed, and what of it has no entry', () => {
+  const { result } = cautions([add('n', 'bromide'), add('x', 'water', 'quench')]);
+  const freed = stepOf(result, '1').freed.map((one) => [one.material, one.gas, one.hazards?.includes('H314') ?? null]);
+  expect(freed).toEqual([
+    ['phosphorous acid', false, null],
+    ['hydrogen bromide', true, true],
+  ]);
+  const [sheet] = weighingPaper([{ step: '1', batch: 1 }], {
+    ...demoContext,
+    result,
+    bench: () => [],
+    cautions: () => new Map(),
+  }).sheets;
+  expect(sheet?.statements.find((one) => one.code === 'H314')?.of).toContain('hydrogen bromide (freed)');
+  expect(sheet?.unlisted).toContain('phosphorous acid (freed)');
+});
+
 describe('stored energy', () => {
   test('without a structure it is not known: once, quietly, before the first operation', () => {
     const found = cautions([add('o', 'odd'), add('p', 'odd', 'work-up')]);

@@ -22,9 +22,11 @@ export interface CautionInput extends VesselContext {
 }
 
 /** Cautions of a step, by operation id: each stands immediately before its operation, on screen and on paper. */
-export function cautionsOf(input: CautionInput): ReadonlyMap<string, readonly Notice[]> {
+export function cautionsOf(
+  input: CautionInput,
+  vessel: readonly InVessel[] = inVessel(input),
+): ReadonlyMap<string, readonly Notice[]> {
   const { step } = input;
-  const vessel = inVessel(input);
   const told = new Set<string>();
   return new Map(
     step.operations.map((operation, index) => {

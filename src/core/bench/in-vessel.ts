@@ -3,10 +3,11 @@ import { type Facts, factsOf } from '../matter/facts.ts';
 import { type Form, NEAT } from '../matter/form.ts';
 import { solventFacts } from '../matter/named.ts';
 import type { HydrolysisRow, Reference } from '../reference.ts';
+import { remember } from '../remember.ts';
 import type { Charge, Removal, Step } from '../route/route.ts';
 import { chartGroupsOf } from './chart.ts';
 import { isStrongAcid, natureOf } from './nature.ts';
-import { phaseOf } from './phase.ts';
+import { type Phase, phaseOf } from './phase.ts';
 import { keptOf, type Takeable } from './taken.ts';
 
 /** Below this part of what was charged a material counts as washed out, though traces are still warned of. */
@@ -30,6 +31,9 @@ export interface Present {
   /** Part of it that the removals left, 0 … 1. */
   readonly fraction: number;
   readonly how: 'charged' | 'formed' | 'freed';
+  /** Where it lies, as a removal sees it. */
+  readonly liquid: boolean;
+  readonly layer: Phase;
 }
 
 export interface VesselContext {
@@ -68,7 +72,7 @@ export function inVessel(context: VesselContext): readonly InVessel[] {
     const frees = own ? freed(own, before, context.reference) : [];
     found.push({ before, frees, reacts });
     if (own) now = put(now, [own, ...frees.flatMap((one) => left(one, context)), ...(reacts ? formed(context) : [])]);
-    if (operation.do === 'removal') now = removed(now, operation, step, context);
+    if (operation.do === 'removal') now = removed(now, operation, step);
   }
   return found;
 }
@@ -88,7 +92,13 @@ export function charged(charge: Charge, { facts, formOf, reference }: VesselCont
   const one = facts.get(charge.material);
   if (!one) return null;
   const form = formOf(charge);
-  return { material: charge.material, parts: partsOf(one, form, reference), form, fraction: 1, how: 'charged' };
+  return present(charge.material, partsOf(one, form, reference), form, 'charged', reference);
+}
+
+function present(material: string, parts: Present['parts'], form: Form, how: Present['how'], reference: Reference): Present {
+  const { facts } = parts[0];
+  const liquid = form.kind === 'solution' || facts.state === 'liquid';
+  return { material, parts, form, fraction: 1, how, liquid, layer: phaseOf(facts, form, reference) };
 }
 
 /** The substances a material at its strength is made of. */
@@ -113,11 +123,11 @@ function withParts(there: Present, one: Present): Present['parts'] {
   return [...there.parts, ...one.parts.filter((part) => !names.has(part.name))] as [Part, ...Part[]];
 }
 
-function formed({ step, facts }: VesselContext): readonly Present[] {
+function formed({ step, facts, reference }: VesselContext): readonly Present[] {
   return step.equation.makes.flatMap(({ material, gas }): readonly Present[] => {
     const one = facts.get(material);
     if (!one || gas) return [];
-    return [{ material, parts: [{ name: one.name, facts: one }], form: NEAT, fraction: 1, how: 'formed' }];
+    return [present(material, [{ name: one.name, facts: one }], NEAT, 'formed', reference)];
   });
 }
 
@@ -127,19 +137,24 @@ function left({ rows }: Frees, { reference }: VesselContext): readonly Present[]
     const one = factsOf({ name: row.makes, cas: row.makesCas }, reference);
     if (row.gas && !isStrongAcid(natureOf(one, reference))) return [];
     const part = { name: row.makes, facts: one };
-    return [{ material: `freed: ${row.makes}`, parts: [part], form: NEAT, fraction: 1, how: 'freed' }];
+    return [present(`freed: ${row.makes}`, [part], NEAT, 'freed', reference)];
   });
 }
 
 function freed(own: Present, before: readonly Present[], reference: Reference): readonly Frees[] {
-  const there = before.filter((one) => one.fraction > WASHED_OUT && one.material !== own.material).flatMap((one) => one.parts);
+  const there = before.flatMap((one) => (one.fraction > WASHED_OUT && one.material !== own.material ? one.parts : []));
   return own.parts.flatMap((part) =>
     there.flatMap((other) => [...freesOf(part, other, reference), ...freesOf(other, part, reference)]),
   );
 }
 
+/** Asked for at every keystroke, of every pair. */
+const rowsOf = remember(hydrolysisOf);
+
 function freesOf(one: Part, other: Part, reference: Reference): readonly Frees[] {
-  const rows = hydrolysisOf(one.facts, reference).filter((row) => isPartner(other.facts, row.meets, reference));
+  const known = rowsOf(one.facts, reference);
+  if (known.length === 0) return [];
+  const rows = known.filter((row) => isPartner(other.facts, row.meets, reference));
   return rows.length === 0 ? [] : [{ from: one, with: other, rows }];
 }
 
@@ -150,18 +165,14 @@ function isPartner(facts: Facts, meets: HydrolysisRow['meets'], reference: Refer
   return chartGroupsOf(facts, reference).some((group) => (meets === 'acid' ? group <= LAST_ACID : group === CAUSTIC));
 }
 
-function removed(now: readonly Present[], removal: Removal, step: Step, context: VesselContext): readonly Present[] {
-  return now.map((one) => ({ ...one, fraction: one.fraction * keptOf(removal.takes, takeable(one, step, context)) }));
+function removed(now: readonly Present[], removal: Removal, step: Step): readonly Present[] {
+  return now.map((one) => {
+    const kept = keptOf(removal.takes, takeable(one, step));
+    return kept === 1 ? one : { ...one, fraction: one.fraction * kept };
+  });
 }
 
 /** Something in the vessel as a removal sees it. The basis stands for the product it turns into. */
-export function takeable({ material, parts, form }: Present, step: Step, { reference }: VesselContext): Takeable {
-  const { facts } = parts[0];
-  const liquid = form.kind === 'solution' || facts.state === 'liquid';
-  return {
-    material,
-    liquid,
-    layer: phaseOf(facts, form, reference),
-    product: material === step.basis || material === step.product,
-  };
+export function takeable({ material, liquid, layer }: Present, step: Step): Takeable {
+  return { material, liquid, layer, product: material === step.basis || material === step.product };
 }

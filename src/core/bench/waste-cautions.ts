@@ -22,7 +22,7 @@ export function removalCautions(removal: Removal, before: readonly Present[], in
 /** What a removal takes away in more than traces. */
 function wasteOf(removal: Removal, before: readonly Present[], input: VesselContext): readonly Present[] {
   const goes = (one: Present): boolean =>
-    removal.takes.some((taken) => taken.percent > 0 && isTaken(taken.what, takeable(one, input.step, input)));
+    removal.takes.some((taken) => taken.percent > 0 && isTaken(taken.what, takeable(one, input.step)));
   return before.filter((one) => one.fraction > TRACE && goes(one));
 }
 

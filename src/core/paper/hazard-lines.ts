@@ -70,5 +70,6 @@ function metAt(step: StepPlan, { result }: PaperContext): readonly Met[] {
     ...step.formed
       .filter((formed) => !charged.has(formed.material))
       .map((formed) => ({ name: words.formed(nameOf(result, formed.material)), hazards: formed.hazards })),
+    ...step.freed.map((freed) => ({ name: words.freed(freed.material), hazards: freed.hazards })),
   ];
 }

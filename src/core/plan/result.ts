@@ -113,6 +113,8 @@ export interface StepPlan {
   }[];
   /** What the equation makes besides water: product, by-products, gases. */
   readonly formed: readonly FormedPlan[];
+  /** What is freed where charges meet water, acid or base, by its name; not what the equation makes. */
+  readonly freed: readonly FormedPlan[];
   readonly notices: readonly Notice[];
 }
 

@@ -1,14 +1,15 @@
 import { cautionsOf, type FreedGas } from '../bench/cautions.ts';
+import { inVessel } from '../bench/in-vessel.ts';
 import { gasLitres } from '../bench/gas.ts';
 import { computed, type Figure, entered, sourced } from '../quantity/figure.ts';
 import { NEAT } from '../matter/form.ts';
-import type { StepYield } from '../route/route.ts';
+import type { Charge, StepYield } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 import { routeEditWords } from '../words/route-edit-words.ts';
 import { type BatchCount, batchHeat, shortestAddition } from './batches.ts';
 import { chargePlan } from './charge-plan.ts';
 import { balanceOf } from './equation.ts';
-import { formedIn } from './formed.ts';
+import { formedIn, freedIn } from './formed.ts';
 import type { Requirement } from './requirements.ts';
 import type { Supplied } from './supply.ts';
 import type { BatchPlan, ChargePlan, OperationPlan, StepPlan } from './result.ts';
@@ -49,13 +50,15 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     grams: perBatch(gas.grams.value),
     litres: perBatch(gas.litres.value),
   }));
-  const cautions = cautionsOf({
+  const met = {
     step,
     facts: input.facts,
     gases: gasPerBatch,
-    formOf: (charge) => one.supplyOf(charge.id).form,
+    formOf: (charge: Charge) => one.supplyOf(charge.id).form,
     reference: input.reference,
-  });
+  };
+  const vessel = inVessel(met);
+  const cautions = cautionsOf(met, vessel);
   const operations = operationPlans(one, run, basisGrams, cautions);
   const equation = balanceOf(step, input.facts, input.reference);
   const batches = batchPlan(one, run, basisGrams);
@@ -87,6 +90,7 @@ export function stepPlan(one: StepPlanInput): StepPlan {
     batches,
     gases,
     formed: formedIn(input),
+    freed: freedIn(vessel, input),
     notices: [
       ...equationNotices(one, equation),
       ...yieldNotices(one),

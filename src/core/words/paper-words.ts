@@ -85,6 +85,7 @@ export const paperWords = {
   noEntrySentence: 'No harmonised entry: read the safety sheet.',
   noneListed: 'none listed',
   formed: (name: string) => `${name} (formed)`,
+  freed: (name: string) => `${name} (freed)`,
   unlisted: (names: string) => `No harmonised entry, read the safety sheet: ${names}.`,
   noSentence: 'not in the table of sentences: read the safety sheet.',
 
