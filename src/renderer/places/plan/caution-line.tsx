@@ -1,6 +1,6 @@
 import './caution-line.css';
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { type Acknowledged, readBy, type SaidNow } from '../../../core/caution/acknowledgement.ts';
 import { cautionWords as words } from '../../../core/words/caution-words.ts';
 import type { Notice } from '../../../core/words/notice.ts';
@@ -44,7 +44,8 @@ function InitialsField({ caution }: { readonly caution: SaidNow }) {
   const wrong = useSignal('');
   const field = useRef<HTMLInputElement>(null);
   const open = text.value !== null;
-  useEffect(() => field.current?.select(), [open]);
+  // Before the next key: what is typed at once would be lost to a later selection.
+  useLayoutEffect(() => field.current?.select(), [open]);
   const write = async (): Promise<void> => {
     wrong.value = await acknowledge(caution, (text.value ?? '').trim());
     if (wrong.value === '') text.value = null;
