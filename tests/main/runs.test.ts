@@ -1,5 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import Sqlite from 'better-sqlite3';
 import { describe, expect, test } from 'vitest';
 import type { RunEntry } from '../../src/core/run/entry.ts';
 import { wrongSums } from '../../src/main/store/check.ts';
@@ -207,6 +208,37 @@ describe('the record', () => {
     expect(await again.must('runs.check', {})).toMatchObject([{ entry: 0 }]);
   });
 
+  test('a record cut at its end is noticed, and so is a run taken out whole', async () => {
+    const book = await begun();
+    await book.add(weighed(book.bottle, 10));
+    await book.add({ kind: 'remark', by, words: 'spilt a little' });
+    const file = join(book.folder, 'backweigh.db');
+    book.keeper.close();
+    const cut = (...statements: readonly string[]): void => {
+      const raw = new Sqlite(file);
+      raw.pragma('foreign_keys = OFF');
+      for (const table of ['run', 'run_entry', 'run_ledger', 'run_head']) raw.exec(`DROP TRIGGER IF EXISTS ${table}_never_goes`);
+      for (const one of statements) raw.exec(one);
+      raw.close();
+    };
+    cut('DELETE FROM run_entry WHERE number = 3');
+    const again = openBook({ folder: book.folder });
+    expect(await again.must('runs.check', {})).toMatchObject([{ id: book.id, entry: 3 }]);
+    expect((await again.must('runs.read', { id: book.id })).broken).toBe(3);
+    // Nothing is written over the gap.
+    const more = await again.call('runs.add', { id: book.id, after: 2, entry: { kind: 'remark', by, words: 'all well' } });
+    expect(more).toMatchObject({ ok: false, code: 'refused' });
+    again.keeper.close();
+    cut('DELETE FROM run_entry', 'DELETE FROM run');
+    const third = openBook({ folder: book.folder });
+    expect(await third.must('runs.check', {})).toMatchObject([{ id: book.id, entry: 0 }]);
+    third.keeper.close();
+    cut('DELETE FROM run_head');
+    const fourth = openBook({ folder: book.folder });
+    expect(await fourth.must('runs.list', {})).toEqual([]);
+    fourth.keeper.close();
+  });
+
   test('any byte of it changed is noticed: the file is set aside as damaged, or the run is named', {
     timeout: 120_000,
   }, async () => {
@@ -214,7 +246,7 @@ describe('the record', () => {
     await book.add(weighed(book.bottle, 10.163));
     await book.add({ kind: 'remark', by, words: 'turned yellow, then orange' });
     const database = book.keeper.database();
-    const links = database.all<{ link: string }>('SELECT link FROM run_entry UNION SELECT link FROM run').map((one) => one.link);
+    const links = database.all<{ link: string }>('SELECT link FROM run_entry UNION SELECT link FROM run UNION SELECT link FROM run_head').map((one) => one.link);
     database.pragma('wal_checkpoint(TRUNCATE)');
     book.keeper.close();
     const file = join(book.folder, 'backweigh.db');
@@ -260,6 +292,7 @@ describe('the record', () => {
       'UPDATE run_entry SET at = at',
       'DELETE FROM run_entry',
       'DELETE FROM run_ledger',
+      'DELETE FROM run_head',
     ]) {
       expect(() => database.write(() => database.run(sql)), sql).toThrow('never');
     }

@@ -28,6 +28,22 @@ export interface Linked {
   readonly link: string;
 }
 
+/** How long a record is and with which link it ends, kept beside its entries. */
+export interface ChainEnd {
+  readonly entries: number;
+  readonly link: string;
+}
+
+/**
+ * Where a record's end does not fit what is kept beside it: the number of the first entry that was cut off or put on;
+ * null where it ends as it should. A record without an end beside it was tampered with as well.
+ */
+export function brokenEnd(entries: readonly Linked[], end: ChainEnd | null): number | null {
+  if (!end) return entries.length + 1;
+  if (entries.length !== end.entries) return Math.min(entries.length, end.entries) + 1;
+  return entries.at(-1)?.link === end.link ? null : end.entries;
+}
+
 /**
  * Where a record was changed after it was written: the number of the first entry that does not fit, 0 for what it was
  * started with; null where everything fits.

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { grouped } from '../../core/grouped.ts';
 import { canonicalJson } from '../../core/canonical-json.ts';
 import type { BrokenRun, RunRecord, RunStart } from '../../core/port/runs.ts';
-import { brokenLink, firstLink, type Hash, type Linked, nextLink } from '../../core/run/chain.ts';
+import { brokenEnd, brokenLink, firstLink, type Hash, type Linked, nextLink } from '../../core/run/chain.ts';
 import type { Recorded, RunEntry } from '../../core/run/entry.ts';
 import type { RunSheet } from '../../core/run/run-sheet.ts';
 import { foldRun, whyNotWritten } from '../../core/run/state.ts';
@@ -21,7 +21,13 @@ interface RunTableRow {
   readonly revision: number;
   readonly data: string;
   readonly link: string;
+  /** Of the newest entry, kept beside the record; null where that is gone. */
+  readonly head_entries: number | null;
+  readonly head_link: string | null;
 }
+
+const RUN_ROWS = `SELECT id, plan, revision, data, run.link AS link, run_head.entries AS head_entries, run_head.link AS head_link
+  FROM run LEFT JOIN run_head ON run_head.run = run.id`;
 
 interface EntryTableRow {
   readonly run: number;
@@ -108,7 +114,7 @@ function appendEntry(database: Database, run: number, before: string, recorded: 
 
 /** A run with its whole record, checked against its chain. */
 export function readStored(database: Database, id: number): StoredRun {
-  const row = database.get<RunTableRow>('SELECT id, plan, revision, data, link FROM run WHERE id = ?', [id]);
+  const row = database.get<RunTableRow>(`${RUN_ROWS} WHERE id = ?`, [id]);
   if (!row) throw new Refusal('not found', mainWords.noRun(id));
   const rows = database.all<EntryTableRow>('SELECT run, number, at, data, link FROM run_entry WHERE run = ? ORDER BY number', [
     id,
@@ -149,7 +155,7 @@ interface RunRows {
 function runRows(database: Database, plan?: number): readonly RunRows[] {
   const of = plan === undefined ? '' : 'WHERE plan = ?';
   const values = plan === undefined ? [] : [plan];
-  const rows = database.all<RunTableRow>(`SELECT id, plan, revision, data, link FROM run ${of} ORDER BY id`, values);
+  const rows = database.all<RunTableRow>(`${RUN_ROWS} ${of} ORDER BY id`, values);
   const entries = grouped(
     database.all<EntryTableRow>(
       `SELECT run, number, at, run_entry.data AS data, run_entry.link AS link
@@ -178,7 +184,8 @@ function storedOf(row: RunTableRow, rows: readonly EntryTableRow[], known?: numb
 
 function brokenAt(row: RunTableRow, start: RunStart, entries: readonly Linked[]): number | null {
   if (start.plan !== row.plan || start.revision !== row.revision) return 0;
-  return brokenLink({ ...start }, row.link, entries, sha256);
+  const end = row.head_entries === null || row.head_link === null ? null : { entries: row.head_entries, link: row.head_link };
+  return brokenLink({ ...start }, row.link, entries, sha256) ?? brokenEnd(entries, end);
 }
 
 /** Null for what is no longer JSON: a byte of it was changed. */
@@ -192,10 +199,13 @@ function parsed(text: string): unknown {
 
 /** Runs whose record no longer fits its chain, and those that can no longer be read. */
 export function brokenRuns(database: Database): readonly BrokenRun[] {
-  return runRows(database).flatMap(({ row, entries }) => {
+  const changed = runRows(database).flatMap(({ row, entries }) => {
     const stored = storedOf(row, entries);
     if (!stored) return [{ id: row.id, entry: 0, sheet: '' }];
     const { broken, start } = stored.record;
     return broken === null ? [] : [{ id: row.id, entry: broken, sheet: start.sheet?.sheet?.id ?? '' }];
   });
+  // A run that was taken out whole left its head behind.
+  const gone = database.all<{ run: number }>('SELECT run FROM run_head WHERE run NOT IN (SELECT id FROM run) ORDER BY run');
+  return [...changed, ...gone.map(({ run }) => ({ id: run, entry: 0, sheet: '' }))];
 }

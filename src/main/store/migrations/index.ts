@@ -6,6 +6,7 @@ import { runs } from './005-runs.ts';
 import { shelfActs } from './006-shelf-acts.ts';
 import { sessions } from './007-sessions.ts';
 import { acknowledgements } from './008-acknowledgements.ts';
+import { runHeads } from './009-run-heads.ts';
 import type { Migration } from './migration.ts';
 
 /** In order, numbered from 1 without a gap. */
@@ -18,6 +19,7 @@ export const migrations: readonly Migration[] = [
   shelfActs,
   sessions,
   acknowledgements,
+  runHeads,
 ];
 
 /** The version this program writes; a file with a greater one was made by a newer program. */
