@@ -155,6 +155,8 @@ function whyNotCorrected(
   const found = entries.find((one) => one.number === of);
   if (!found) return unknown('no such entry', { number: of }).why;
   const { kind } = found.entry;
+  // A run that was finished too early goes on when that entry is taken out.
+  if (kind === 'finished' && instead === null) return null;
   if (kind === 'started' || kind === 'paused' || kind === 'resumed' || kind === 'finished' || kind === 'correction') {
     return unknown('entry not corrected', { number: of, kind }).why;
   }

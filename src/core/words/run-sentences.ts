@@ -12,6 +12,11 @@ export const RUN_SENTENCES: Readonly<Record<string, (values: Values) => string>>
   'run not paused': () => 'This run is not paused.',
   'no such entry': (v) => `The record has no entry ${text(v, 'number')}.`,
   'entry not corrected': (v) => `Entry ${text(v, 'number')} (${text(v, 'kind')}) cannot be corrected; write a remark.`,
+  'factor not understood': (v) => `A factor needs a number from 0.001 to 1000 (got “${text(v, 'text')}”).`,
+  'temperature not understood': (v) => `A temperature needs a number of °C, such as 62 °C (got “${text(v, 'text')}”).`,
+  'assay not understood': (v) => `An assay needs a number above 0, up to 100 (got “${text(v, 'text')}”).`,
+  'product mass not understood': (v) => `A product needs a net mass, such as 8.914 g (got “${text(v, 'text')}”).`,
+  'code misread': () => 'That code was misread. Scan it again, or type the label.',
   'correction of another kind': (v) =>
     `Entry ${text(v, 'number')} is of the kind “${text(v, 'kind')}”: what replaces it needs to be one too (got “${text(v, 'instead')}”).`,
   'no such operation': (v) => `The sheet has no operation ${text(v, 'operation')}.`,

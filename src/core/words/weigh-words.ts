@@ -68,6 +68,7 @@ export const weighWords = {
     readBy: (initials: string) => `I have read this: type your initials (${initials})`,
     holdBy: (initials: string) => `It is so: type your initials (${initials})`,
     notMet: 'What was found?',
+    met: 'What was checked, and what was found?',
     done: 'Enter: done',
     rescale: 'Enter: scale what follows',
     adjust: 'Enter: record it, and put the bottle’s ledger right',
@@ -76,9 +77,10 @@ export const weighWords = {
       last === null
         ? 'Number of the entry that is wrong'
         : `Number of the entry that is wrong (Enter: ${last}, the last weighing)`,
-    correctValue: (number: number, was: string) =>
-      `Entry ${number} says ${was}. What should it say? (Enter: it should not be there)`,
+    correctValue: (number: number, was: string, how: string) =>
+      `Entry ${number} says: ${was} What should it say?${how === '' ? '' : ` ${how}.`} (Enter: it should not be there)`,
     correctReason: 'Why is it corrected?',
+    takeOutReason: (number: number) => `Entry ${number} should not be there. Why?`,
   },
 
   celsius: {
@@ -108,6 +110,19 @@ export const weighWords = {
   sameChecker: 'The second check needs another person.',
   badInitials: 'Initials need one to twenty letters or figures.',
   needsReason: 'A reason is needed.',
+  /** How the right content of an entry is typed, by its kind. */
+  correctHow: {
+    reading: 'A reading',
+    charged: 'An amount, or the label of the bottle it came from',
+    temperature: '°C',
+    check: '“met: …” or “not met: …”',
+    deviation: '',
+    rescaled: 'A factor',
+    product: 'A mass, “assay 98 %”, “no assay”, “wet”, “dry”, “crop 2”, “place …”',
+    remark: '',
+    file: 'The name of the file',
+  } as Readonly<Record<string, string>>,
+  correctTheFirst: (of: number) => `That is a correction itself: correct entry ${of} again, the last correction counts.`,
   noEntry: (number: string) => (number === '' ? 'There is no weighing to correct yet.' : `The record has no entry ${number}.`),
   loading: 'Opening the run…',
 
@@ -127,6 +142,7 @@ export const weighWords = {
     takeAsIs: 'Take it as it is',
     part: 'Take it as a part; more follows',
     notMet: 'The hold is not met',
+    check: 'Write a check that is met',
     keepTargets: 'Leave the targets as planned',
     correct: 'Correct an entry',
     pause: 'Pause the run',

@@ -5,6 +5,7 @@ import { brokenMeasurement } from '../../core/shelf/measured.ts';
 import { NEAT, type Form } from '../../core/matter/form.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { fromSmallest, toSmallest } from './amounts.ts';
+import { editBottles } from './bottle-edits.ts';
 import { nextCode, putBottle, readBottle } from './bottles.ts';
 import { canonicalJson } from '../../core/canonical-json.ts';
 import type { Database } from './database.ts';
@@ -185,6 +186,9 @@ function correctProduct(doing: Doing, entry: Correction, was: Product | null, nu
     ? appendLine(database, { bottle: bottle.id, kind: 'made', change: toSmallest(instead.grams), reason, at })
     : null;
   if (stays) database.run('UPDATE bottle SET form = ? WHERE id = ?', [canonicalJson(formOf(instead)), bottle.id]);
+  if (stays && instead.place !== was?.place) {
+    editBottles(database, [bottle], { place: instead.place }, { at, today: at.slice(0, 10) });
+  }
   const back = takeBack(doing, numbers);
   if (fresh !== null) lines.push(fresh);
   const written: Correction = instead ? { ...entry, instead: { ...instead, bottle: stays ? code : null } } : entry;

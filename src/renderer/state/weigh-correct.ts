@@ -1,10 +1,10 @@
-import { readBalanceText } from '../../core/run/balance-text.ts';
-import type { Charged, Correctable, Product, RunEntry } from '../../core/run/entry.ts';
+import { CORRECTED_BY_TEXT, correctedEntry } from '../../core/run/correct.ts';
+import type { Charged, Correctable, RunEntry } from '../../core/run/entry.ts';
 import { takenEntry } from '../../core/run/weigh-line.ts';
 import { sentence } from '../../core/words/sentences.ts';
 import { weighWords as words } from '../../core/words/weigh-words.ts';
 import { run, runState } from './run-store.ts';
-import { bottlesOf, materialOf } from './weigh-bottles.ts';
+import { bottleCalled, bottlesOf, materialOf } from './weigh-bottles.ts';
 import type { Asking } from './weigh-store.ts';
 import { reference } from './workbook.ts';
 
@@ -25,36 +25,41 @@ export function entryNow(number: number): RunEntry | null {
   return (standing ?? run.value?.entries.find((one) => one.number === number))?.entry ?? null;
 }
 
-/** Which entry is wrong: its number, or nothing for the last weighing. What holds no amount can only be taken out. */
+/** Which entry is wrong: its number, or nothing for the last weighing. */
 export function readWhich(line: string, last: number | null): CorrectionStep {
   const number = line === '' ? last : Number(line);
   const found = number === null ? null : entryNow(number);
   if (number === null || !found) return no(words.noEntry(line));
+  if (CORRECTED_BY_TEXT.has(found.kind)) return { ok: true, ask: { for: 'correct value', of: number } };
   switch (found.kind) {
-    case 'charged':
-    case 'product':
-      return { ok: true, ask: { for: 'correct value', of: number } };
     case 'started':
     case 'paused':
     case 'resumed':
-    case 'finished':
-    case 'correction':
       return no(sentence({ code: 'entry not corrected', values: { number, kind: found.kind } }));
+    case 'correction':
+      return no(words.correctTheFirst(found.of));
     default:
-      return { ok: true, ask: { for: 'correct reason', of: number, instead: null } };
+      // Confirmed, or finished: it was so, or it was not.
+      return reasonFor(number, null);
   }
 }
 
-/** What a weighing or a product should have said; nothing typed: it should not be there. */
+/** What an entry should have said; nothing typed: it should not be there. */
 export function readReplacement(line: string, of: number, by: string): CorrectionStep {
   const found = entryNow(of);
   const tables = reference.value;
-  if ((found?.kind !== 'charged' && found?.kind !== 'product') || !tables) return no(words.noEntry(String(of)));
+  if (!found || !tables) return no(words.noEntry(String(of)));
   if (line === '') return reasonFor(of, null);
-  const read = readBalanceText(line, found.kind === 'charged' ? found.unit : 'g', tables.rows.balanceTexts);
+  const read = correctedEntry(found, line, tables.rows.balanceTexts);
   if (!read.ok) return no(words.refused(sentence(read.why)));
-  const weighed = { amount: read.amount, unit: read.unit, text: line };
-  return reasonFor(of, found.kind === 'product' ? productAgain(found, weighed) : chargedAgain(found, weighed, by));
+  if ('instead' in read) return reasonFor(of, { ...read.instead, by });
+  if (found.kind !== 'charged') return no(words.noEntry(String(of)));
+  if ('weighed' in read) return reasonFor(of, chargedAgain(found, read.weighed, found.bottle, by));
+  const charge = runState.value?.charges.find((one) => one.charge.id === found.charge);
+  const bottle = charge && bottleCalled(read.label, charge.charge.material);
+  const own = bottle && bottlesOf(charge.charge.material).some((one) => one.id === bottle.id);
+  if (!bottle || !own) return no(words.from.other(read.label, charge?.charge.name ?? found.charge));
+  return reasonFor(of, chargedAgain(found, { amount: found.net, unit: found.unit, text: found.text }, bottle.id, by));
 }
 
 interface Weighed {
@@ -67,21 +72,15 @@ function reasonFor(of: number, instead: Correctable | null): CorrectionStep {
   return { ok: true, ask: { for: 'correct reason', of, instead } };
 }
 
-/** The same bottle, portion, checker and deviation; what it takes and brings is worked out anew. */
-function chargedAgain(found: Charged, { amount, unit, text }: Weighed, by: string): Correctable | null {
+/** The same portion, checker and deviation; what it takes of its bottle and brings is worked out anew. */
+function chargedAgain(found: Charged, { amount, unit, text }: Weighed, code: string | null, by: string): Correctable | null {
   const charge = runState.value?.charges.find((one) => one.charge.id === found.charge);
   if (!charge || !reference.value) return null;
-  const { complete, deviation, checkedBy, bottle: code, portion } = found;
+  const { complete, deviation, checkedBy, portion } = found;
   const bottle = bottlesOf(charge.charge.material).find((one) => one.id === code) ?? null;
   const before = { ...charge, parts: charge.parts.slice(0, portion - 1) };
   const at = { charge: before, by, secondCheck: false, bottle, material: materialOf(charge.charge), reference: reference.value };
   const more = { complete, ...(deviation === undefined ? {} : { deviation }), ...(checkedBy === undefined ? {} : { checkedBy }) };
   const again = takenEntry({ ...at, dish: null }, { net: amount, unit, text }, more);
-  return { ...again, bottle: code, lot: found.lot, portion };
-}
-
-/** The mass weighed anew; assay and place stay. */
-function productAgain(found: Product, { amount, text }: Weighed): Correctable {
-  const { tare: _tare, gross: _gross, ...kept } = found;
-  return { ...kept, grams: amount, text };
+  return { ...again, bottle: code, lot: code === found.bottle ? found.lot : (bottle?.lot ?? ''), portion };
 }

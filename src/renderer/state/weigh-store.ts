@@ -33,6 +33,8 @@ export type Asking =
   | { readonly for: 'remark' }
   | { readonly for: 'deviation' }
   | { readonly for: 'not met' }
+  /** A check that is met. */
+  | { readonly for: 'met' }
   | { readonly for: 'adjust'; readonly entry: RunEntry }
   /** The number of an entry; `last`: the one meant where none is typed. */
   | { readonly for: 'correct which'; readonly last: number | null }
@@ -77,7 +79,8 @@ export async function submit(text: string): Promise<boolean> {
   if (busy.value) return false;
   const now = asking.value;
   const scanned = scannedIn(text, true);
-  if (scanned) return takeCode(scanned.reading, now);
+  // While an entry is put right, a bottle is what it came from.
+  if (scanned && now.for !== 'correct value') return takeCode(scanned.reading, now);
   const line = text.trim();
   switch (now.for) {
     case 'who':
@@ -93,9 +96,10 @@ export async function submit(text: string): Promise<boolean> {
     case 'deviation':
       return line === '' ? cancelAsk() : write({ kind: 'deviation', by: who.value, operation: operationNow(), words: line });
     case 'not met':
+    case 'met':
       return line === ''
         ? cancelAsk()
-        : write({ kind: 'check', by: who.value, operation: operationNow(), found: line, passed: false });
+        : write({ kind: 'check', by: who.value, operation: operationNow(), found: line, passed: now.for === 'met' });
     case 'adjust':
       return line === '' ? write(now.entry, true) : wrong(words.ask.adjust);
     case 'correct which':

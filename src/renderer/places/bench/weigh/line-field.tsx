@@ -1,6 +1,8 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
+import { entryText } from '../../../../core/words/run-entry-words.ts';
+import { decimalMark } from '../../../parts/locale.ts';
 import { takesText } from '../../../state/command.ts';
 import { act, busy, run, runState, said } from '../../../state/run-store.ts';
 import { who } from '../../../state/who.ts';
@@ -45,7 +47,7 @@ export function LineField() {
         autocomplete="off"
         autocapitalize="off"
         spellcheck={false}
-        maxLength={now.for === 'remark' ? 2000 : 200}
+        maxLength={now.for === 'remark' || now.for === 'correct value' ? 2000 : 200}
         aria-busy={busy.value}
         aria-describedby={`${id}-said`}
         value={text.value}
@@ -79,13 +81,16 @@ function labelOf(now: Asking): string {
       return ask.correctWhich(now.last);
     case 'correct value': {
       const found = entryNow(now.of);
-      const was = found?.kind === 'charged' ? `${found.net} ${found.unit}` : found?.kind === 'product' ? `${found.grams} g` : '';
-      return ask.correctValue(now.of, was);
+      const sheet = run.value?.start.sheet;
+      const was = found && sheet ? entryText(found, sheet, decimalMark) : '';
+      return ask.correctValue(now.of, was, words.correctHow[found?.kind ?? ''] ?? '');
     }
     case 'correct reason':
-      return ask.correctReason;
+      return now.instead === null ? ask.takeOutReason(now.of) : ask.correctReason;
     case 'not met':
       return ask.notMet;
+    case 'met':
+      return ask.met;
     default:
       return ask[now.for];
   }
