@@ -19,10 +19,15 @@ const entriesOf = async (opened: Opened): Promise<readonly RunEntry[]> =>
   (await opened.call('runs.read', { id: 1 })).entries.map((one) => one.entry);
 
 /** Does something and waits until one more entry is written; gives the entry. */
-async function writes(opened: Opened, act: () => Promise<void>): Promise<RunEntry> {
+async function writes(opened: Opened, page: Page, act: () => Promise<void>): Promise<RunEntry> {
   const before = (await entriesOf(opened)).length;
   await act();
   await expect.poll(async () => (await entriesOf(opened)).length, { timeout: 20_000 }).toBe(before + 1);
+  // The window shows it: what is typed next is meant for what stands there then.
+  await page
+    .getByText(`${before + 1} of ${before + 1} entries`)
+    .first()
+    .waitFor({ state: 'attached' });
   return (await entriesOf(opened)).at(-1) ?? expect.fail();
 }
 
@@ -31,9 +36,13 @@ async function playOn(opened: Opened, page: Page): Promise<void> {
   for (let round = 0; round < 80; round += 1) {
     if (await page.getByRole('textbox', { name: /Mass of the product/ }).isVisible()) return;
     const label = (await page.locator('.weigh-line label').textContent()) ?? '';
-    const target = (await page.locator('.weigh-target').textContent({ timeout: 300 }).catch(() => '')) ?? '';
+    const target =
+      (await page
+        .locator('.weigh-target')
+        .textContent({ timeout: 300 })
+        .catch(() => '')) ?? '';
     const answer = label.includes('initials') ? 'AB' : label.startsWith('Enter') ? '' : target.replaceAll('\u00a0', ' ').trim();
-    await writes(opened, () => type(page, answer));
+    await writes(opened, page, () => type(page, answer));
   }
   throw new Error('the sheet did not come to its product');
 }
@@ -48,38 +57,37 @@ test('a whole dish, a check, every kind of entry put right, wet and dry, two cro
   await page.getByRole('heading', { name: 'Who is weighing?' }).waitFor();
   await type(page, 'AB');
   await page.getByRole('heading', { name: 'Read first' }).waitFor();
-  await writes(opened, () => type(page, 'AB'));
+  await writes(opened, page, () => type(page, 'AB'));
 
   // The dish of step 1 goes in as it is: counted as planned, and the record says that it was not weighed.
   await page.locator('.weigh-name', { hasText: 'benzoin' }).waitFor();
   await page.getByText('Type “all”').waitFor();
   const { start } = await opened.call('runs.read', { id: 1 });
   const dish = start.sheet.charges.find((one) => one.isBasis);
-  const all = await writes(opened, () => type(page, 'all'));
+  const all = await writes(opened, page, () => type(page, 'all'));
   expect(all).toMatchObject({ kind: 'charged', text: 'all', bottle: null, complete: true });
   expect(all.kind === 'charged' && [all.net, all.deviation]).toEqual([
     expect.closeTo(dish?.exact ?? 0, 5),
     expect.stringContaining('not weighed'),
   ]);
 
-  await writes(opened, () => type(page, '62 °C'));
+  await writes(opened, page, () => type(page, '62 °C'));
   const written = async (keys: string, text: string): Promise<RunEntry> => {
     await page.keyboard.press(keys);
-    return writes(opened, () => type(page, text));
+    return writes(opened, page, () => type(page, text));
   };
   expect(await written('Control+e', 'pH 5')).toMatchObject({ kind: 'check', found: 'pH 5', passed: true });
   await written('Control+m', 'yelow');
   await written('Control+d', 'stirred by hand');
 
   const correct = async (number: number, instead: string, reason: string): Promise<RunEntry> => {
-    await page.locator('.weigh-field[aria-busy=false]').focus();
     await page.keyboard.press('F8');
     await page.getByText('Number of the entry that is wrong').waitFor();
     await type(page, String(number));
     await page.getByText('What should it say?').waitFor();
     await type(page, instead);
     await page.getByText('Why is it corrected?').waitFor();
-    return writes(opened, () => type(page, reason));
+    return writes(opened, page, () => type(page, reason));
   };
   // Entries 1 to 7: started, read, dish, temperature, check, remark, deviation.
   expect(await correct(4, '26 °C', 'digits exchanged')).toMatchObject({ of: 4, instead: { kind: 'temperature', celsius: 26 } });
@@ -105,7 +113,7 @@ test('a whole dish, a check, every kind of entry put right, wet and dry, two cro
     await page.getByRole('textbox', { name: /Mass of the product/ }).fill(mass);
     await page.getByRole('textbox', { name: /Assay/ }).fill(assay);
     await page.getByRole('checkbox', { name: 'still wet' }).setChecked(wet);
-    return writes(opened, () => page.getByRole('button', { name: 'Record the product' }).click());
+    return writes(opened, page, () => page.getByRole('button', { name: 'Record the product' }).click());
   };
   expect(await product('9.402 g', '', true)).toMatchObject({ crop: 1, wet: true, bottle: null });
   const dry = await product('8.310 g', '98', false);
@@ -118,7 +126,7 @@ test('a whole dish, a check, every kind of entry put right, wet and dry, two cro
   const file = join(opened.folder, 'nmr benzil.txt');
   writeFileSync(file, 'δ 7.98 (d, 4 H)');
   const chooser = page.waitForEvent('filechooser');
-  const named = await writes(opened, async () => {
+  const named = await writes(opened, page, async () => {
     await page.getByRole('button', { name: 'Name a file in the record' }).click();
     await (await chooser).setFiles(file);
   });
@@ -145,7 +153,7 @@ test('a whole dish, a check, every kind of entry put right, wet and dry, two cro
   await page.getByText('Number of the entry that is wrong').waitFor();
   await type(page, String(end));
   await page.getByText('should not be there. Why?').waitFor();
-  await writes(opened, () => type(page, 'a third crop is expected'));
+  await writes(opened, page, () => type(page, 'a third crop is expected'));
   const record = await opened.call('runs.read', { id: 1 });
   expect([record.broken, foldRun(record.start.sheet, record.entries).phase]).toEqual([null, 'running']);
   // By hand: dry crops 8.310 g at 97.5 % and 0.412 g taken as 100 %.

@@ -249,7 +249,7 @@ test('a second person, a bottle that held more than its ledger said, a correctio
   await said(page).filter({ hasText: 'no entry 99' }).waitFor();
   await page.keyboard.press('Control+a');
   await type(page, '2');
-  await page.getByText('Why is it corrected?').waitFor();
+  await page.getByText('Entry 2 should not be there. Why?').waitFor();
   await type(page, 'to be read again');
   await page.getByRole('heading', { name: 'Read first' }).waitFor();
   await written(own, 1, 8);

@@ -246,7 +246,9 @@ describe('the record', () => {
     await book.add(weighed(book.bottle, 10.163));
     await book.add({ kind: 'remark', by, words: 'turned yellow, then orange' });
     const database = book.keeper.database();
-    const links = database.all<{ link: string }>('SELECT link FROM run_entry UNION SELECT link FROM run UNION SELECT link FROM run_head').map((one) => one.link);
+    const links = database
+      .all<{ link: string }>('SELECT link FROM run_entry UNION SELECT link FROM run UNION SELECT link FROM run_head')
+      .map((one) => one.link);
     database.pragma('wal_checkpoint(TRUNCATE)');
     book.keeper.close();
     const file = join(book.folder, 'backweigh.db');
