@@ -59,17 +59,21 @@ describe('the least cover', () => {
 
   test('always covers, keeps every minimum, costs what it says, and never more than one kind alone', () => {
     fc.assert(
-      fc.property(fc.double({ min: 0, max: 5000, noNaN: true }), fc.array(pack, { minLength: 1, maxLength: 8 }), (need, packs) => {
-        const found = leastCover(need, packs);
-        if (!found) throw new Error('no cover');
-        expect(found.quantity).toBeGreaterThanOrEqual(need - 1e-6);
-        found.counts.forEach((count, at) => expect(count === 0 || count >= (packs[at]?.minimum ?? 1)).toBe(true));
-        expect(found.cost).toBe(found.counts.reduce((sum, count, at) => sum + count * (packs[at]?.price ?? 0), 0));
-        for (const one of packs) {
-          const times = need <= 1e-9 ? 0 : Math.max(one.minimum, Math.ceil(need / one.amount - 1e-9));
-          expect(found.cost ?? 0).toBeLessThanOrEqual(times * one.price);
-        }
-      }),
+      fc.property(
+        fc.double({ min: 0, max: 5000, noNaN: true }),
+        fc.array(pack, { minLength: 1, maxLength: 8 }),
+        (need, packs) => {
+          const found = leastCover(need, packs);
+          if (!found) throw new Error('no cover');
+          expect(found.quantity).toBeGreaterThanOrEqual(need - 1e-6);
+          found.counts.forEach((count, at) => expect(count === 0 || count >= (packs[at]?.minimum ?? 1)).toBe(true));
+          expect(found.cost).toBe(found.counts.reduce((sum, count, at) => sum + count * (packs[at]?.price ?? 0), 0));
+          for (const one of packs) {
+            const times = need <= 1e-9 ? 0 : Math.max(one.minimum, Math.ceil(need / one.amount - 1e-9));
+            expect(found.cost ?? 0).toBeLessThanOrEqual(times * one.price);
+          }
+        },
+      ),
       { numRuns: 500 },
     );
   });
@@ -86,9 +90,19 @@ describe('the least cover', () => {
   test('nothing needed, nothing bought; no packs, no answer; too fine a measure is said, never guessed', () => {
     expect(leastCover(0, [{ amount: 5, price: 9, minimum: 3 }])).toMatchObject({ counts: [0], cost: 0, packs: 0 });
     expect(leastCover(5, [])).toBeNull();
-    expect(leastCover(1e6, [{ amount: 0.001, price: 1 }, { amount: 1.003, price: 2 }])).toBeNull();
+    expect(
+      leastCover(1e6, [
+        { amount: 0.001, price: 1 },
+        { amount: 1.003, price: 2 },
+      ]),
+    ).toBeNull();
     expect(() => leastCover(5, [{ amount: 0, price: 1 }])).toThrow(/needs a pack above 0/);
-    expect(() => leastCover(5, [{ amount: 1, price: null }, { amount: 1, price: 1 }])).toThrow(/every price or none/);
+    expect(() =>
+      leastCover(5, [
+        { amount: 1, price: null },
+        { amount: 1, price: 1 },
+      ]),
+    ).toThrow(/every price or none/);
     expect(() => leastCover(Number.NaN, [])).toThrow(/needs an amount/);
   });
 

@@ -50,7 +50,13 @@ export function leastCover(need: number, packs: readonly CoverPack[]): Cover | n
   check(need, packs);
   const priced = packs.every((pack) => pack.price !== null);
   const whole = Math.ceil(need * FINE - 1e-3);
-  if (whole <= 0) return coverOf(need, packs, packs.map(() => 0), priced);
+  if (whole <= 0)
+    return coverOf(
+      need,
+      packs,
+      packs.map(() => 0),
+      priced,
+    );
   const amounts = packs.map((pack) => Math.round(pack.amount * FINE));
   const measure = amounts.reduce(greatestCommon, 0);
   const goal = measure === 0 ? 0 : Math.ceil(whole / measure);

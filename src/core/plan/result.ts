@@ -312,6 +312,8 @@ export interface FetchLine {
   readonly formWords: string;
   readonly unit: 'g' | 'mL';
   readonly need: Figure<'g' | 'mL'>;
+  /** The strictest purity its charges ask for, % w/w. */
+  readonly leastAssayPercent?: number;
   /** Gross amount that must be in hand at once where some of it comes back; equals need otherwise. */
   readonly peak: Figure<'g' | 'mL'>;
   readonly onHand: Figure<'g' | 'mL'>;

@@ -78,7 +78,7 @@ function cheapest(demand: Demand, packs: readonly Pack[], input: PlanInput): num
 }
 
 /** Packs on the price list by the route's key of what is in them. */
-function packsByMaterial({ route, shelf }: PlanInput): ReadonlyMap<string, readonly Pack[]> {
+export function packsByMaterial({ route, shelf }: Pick<PlanInput, 'route' | 'shelf'>): ReadonlyMap<string, readonly Pack[]> {
   const packs = (shelf.packs ?? []).flatMap((pack) => {
     const material = shelf.materials[pack.material];
     return material ? [{ pack, material }] : [];

@@ -2,6 +2,7 @@ import type * as z from 'zod/mini';
 import type { Settings } from '../plan/settings.ts';
 import type { ReferenceRows } from '../reference.ts';
 import type { BottleTest, Shelf } from '../shelf/shelf.ts';
+import { buyInputs, type ExpiringBottle, type LotTrace, type OrderRow, type PackRow } from './buy.ts';
 import { type BackupEntry, programInputs, type StartTrouble } from './program.ts';
 import type { Acknowledged } from '../caution/acknowledgement.ts';
 import { cautionInputs } from './cautions.ts';
@@ -30,6 +31,7 @@ export const inputs = {
   ...runInputs,
   ...sessionInputs,
   ...cautionInputs,
+  ...buyInputs,
   ...programInputs,
 } as const;
 
@@ -100,6 +102,15 @@ interface Outputs {
   'sessions.save': SessionState;
   'cautions.acknowledge': Acknowledged;
   'cautions.acknowledged': readonly Acknowledged[];
+  'packs.list': readonly PackRow[];
+  'packs.add': { readonly id: number };
+  'packs.remove': { readonly id: number };
+  'orders.list': readonly OrderRow[];
+  'orders.place': { readonly ids: readonly number[] };
+  'orders.receive': { readonly bottles: readonly string[] };
+  'orders.cancel': { readonly id: number };
+  'lots.trace': LotTrace;
+  'lots.expiring': readonly ExpiringBottle[];
   'reference.read': ReferenceRows;
   'program.about': {
     readonly version: string;
@@ -123,7 +134,7 @@ export type ProcedureInput<N extends ProcedureName> = z.infer<(typeof inputs)[N]
 export type ProcedureOutput<N extends ProcedureName> = Outputs[N];
 
 /** Parts of the workbook whose change is told to every window. */
-export const WORKBOOK_TOPICS = ['shelf', 'routes', 'plans', 'runs', 'sessions', 'cautions', 'settings'] as const;
+export const WORKBOOK_TOPICS = ['shelf', 'routes', 'plans', 'runs', 'sessions', 'cautions', 'settings', 'orders'] as const;
 /** "program": the workbook as a whole was opened, closed or replaced, or the program was rebuilt: load the page again. */
 export const TOPICS = [...WORKBOOK_TOPICS, 'program'] as const;
 export type Topic = (typeof TOPICS)[number];

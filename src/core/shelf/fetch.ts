@@ -159,6 +159,7 @@ function fetchLine(line: Direct, made: MakeUp | null, input: FetchInput, returne
     formWords: formWords(form),
     unit,
     need: net,
+    leastAssayPercent: line.demands.reduce((most, demand) => Math.max(most, demand.leastAssayPercent), 0),
     peak,
     onHand,
     short: isShort ? computed(`${first.facts.name} short`, Math.max(0, missing), unit, 'needed − on hand', [peak, onHand]) : null,

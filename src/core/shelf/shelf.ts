@@ -57,6 +57,10 @@ export const Pack = z.strictObject({
   unit: z.enum(['g', 'mL']),
   supplier: z.optional(ShortText),
   price: z.optional(z.number().check(z.gte(0), z.lte(1e9))),
+  /** Days from order to delivery, as the supplier says. */
+  leadDays: z.optional(z.int().check(z.gte(0), z.lte(3650))),
+  /** So many at least in one order. */
+  minimum: z.optional(z.int().check(z.gte(1), z.lte(10_000))),
 });
 export type Pack = z.infer<typeof Pack>;
 

@@ -15,6 +15,12 @@ export const mainWords = {
   notOurWindow: 'The call did not come from a window of this program.',
   internal: 'Something went wrong inside the program. Nothing was saved.',
 
+  noPack: 'That pack is not on the price list any more.',
+  noOrder: (id: number) => `There is no order ${id}.`,
+  orderWithoutPlan: 'The plan the order is for is not there any more.',
+  moreThanOrdered: (open: number, count: number) =>
+    open === 0 ? 'Nothing of this order is open any more.' : `Only ${open} of this order are open, not ${count}.`,
+  receivedOfOrder: (id: number) => `received, order ${id}`,
   noBottle: (id: string) => `There is no bottle ${id} on the shelf.`,
   routeChanged: (after: number, newest: number) =>
     `The route was changed elsewhere meanwhile: revision ${newest} is the newest, not ${after}. Open it again.`,

@@ -7,6 +7,7 @@ import { sqliteCode } from '../store/database.ts';
 import { shelfWritten } from '../files/file-desk.ts';
 import { Refusal } from '../store/refusal.ts';
 import { cautionProcedures } from './cautions.ts';
+import { buyProcedures } from './buy.ts';
 import type { Context, Procedure, Procedures } from './context.ts';
 import { paperProcedures } from './papers.ts';
 import { plainProblem } from './plain-data.ts';
@@ -33,6 +34,7 @@ const procedures: Procedures = {
   ...runProcedures,
   ...sessionProcedures,
   ...cautionProcedures,
+  ...buyProcedures,
   ...referenceProcedures,
   ...programProcedures,
 };
@@ -63,6 +65,11 @@ const CHANGES: Partial<Record<ProcedureName, readonly Topic[]>> = {
   'sessions.create': ['sessions'],
   'sessions.save': ['sessions'],
   'cautions.acknowledge': ['cautions'],
+  'packs.add': ['shelf'],
+  'packs.remove': ['shelf'],
+  'orders.place': ['orders'],
+  'orders.receive': ['shelf', 'orders'],
+  'orders.cancel': ['orders'],
   'program.restore': ['program'],
   'program.begin': ['program'],
 };

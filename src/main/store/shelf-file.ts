@@ -1,16 +1,14 @@
-import type { Form } from '../../core/matter/form.ts';
 import type { Material } from '../../core/matter/material.ts';
 import type { FileProblem } from '../../core/port/result.ts';
 import type { LedgerEntry } from '../../core/shelf/ledger-entry.ts';
 import type { Bottle, BottleTest, Pack, Shelf } from '../../core/shelf/shelf.ts';
 import { mainWords } from '../../core/words/main-words.ts';
-import { fromSmallest, toSmallest } from './amounts.ts';
 import { readBottles, shelfBottle, putBottle } from './bottles.ts';
 import { testsByBottle } from './bottle-tests.ts';
 import { ledgersByBottle } from './ledger.ts';
-import { canonicalJson } from '../../core/canonical-json.ts';
 import type { Database } from './database.ts';
-import { keepMaterial, matchingMaterials, materialKey } from './materials.ts';
+import { matchingMaterials, materialKey } from './materials.ts';
+import { putPack, readPacks } from './packs.ts';
 import { Refusal } from './refusal.ts';
 
 /** The bottles of some materials in every form, as the planner takes them. */
@@ -100,19 +98,6 @@ function readMaterials(database: Database): readonly { readonly id: number; read
     .map((row) => ({ id: row.id, material: JSON.parse(row.data) as Material }));
 }
 
-function putPack(database: Database, pack: Pack, holds: Material): void {
-  const material = keepMaterial(database, holds);
-  const form = pack.form ? canonicalJson(pack.form) : null;
-  database.run('INSERT INTO pack (material, form, amount, unit, supplier, price) VALUES (?, ?, ?, ?, ?, ?)', [
-    material,
-    form,
-    toSmallest(pack.amount),
-    pack.unit,
-    pack.supplier ?? '',
-    pack.price ?? null,
-  ]);
-}
-
 /** Every known pack with its material. */
 export function heldPacks(database: Database): readonly (Omit<Pack, 'material'> & { readonly holds: Material })[] {
   const materials = new Map(readMaterials(database).map((row) => [row.id, row.material]));
@@ -120,27 +105,6 @@ export function heldPacks(database: Database): readonly (Omit<Pack, 'material'> 
     const holds = materials.get(material);
     return holds ? [{ ...pack, holds }] : [];
   });
-}
-
-function readPacks(database: Database): readonly { readonly material: number; readonly pack: Omit<Pack, 'material'> }[] {
-  const rows = database.all<{
-    material: number;
-    form: string | null;
-    amount: number;
-    unit: 'g' | 'mL';
-    supplier: string;
-    price: number | null;
-  }>('SELECT material, form, amount, unit, supplier, price FROM pack ORDER BY id');
-  return rows.map(({ material, form, amount, unit, supplier, price }) => ({
-    material,
-    pack: {
-      amount: fromSmallest(amount),
-      unit,
-      ...(form === null ? {} : { form: JSON.parse(form) as Form }),
-      ...(supplier === '' ? {} : { supplier }),
-      ...(price === null ? {} : { price }),
-    },
-  }));
 }
 
 /** Readable keys for a file, made from the names and never the same twice. */

@@ -7,6 +7,7 @@ import { shelfActs } from './006-shelf-acts.ts';
 import { sessions } from './007-sessions.ts';
 import { acknowledgements } from './008-acknowledgements.ts';
 import { runHeads } from './009-run-heads.ts';
+import { orders } from './010-orders.ts';
 import type { Migration } from './migration.ts';
 
 /** In order, numbered from 1 without a gap. */
@@ -20,6 +21,7 @@ export const migrations: readonly Migration[] = [
   sessions,
   acknowledgements,
   runHeads,
+  orders,
 ];
 
 /** The version this program writes; a file with a greater one was made by a newer program. */
