@@ -5,7 +5,7 @@ import { type Replacement, replaceStrength } from '../matter/replace-strength.ts
 import { gramsPerMillilitre, massFraction } from '../matter/solution.ts';
 import { canonicalJson } from '../canonical-json.ts';
 import { grouped } from '../grouped.ts';
-import { isShort } from '../paper/buying-list.ts';
+import { isShort } from './short.ts';
 import { packsByMaterial } from '../plan/step-cost.ts';
 import type { FetchLine, PlanResult } from '../plan/result.ts';
 import type { Settings } from '../plan/settings.ts';

@@ -199,6 +199,8 @@ const BuyingLineEntry = z.strictObject({
   short: Text,
   why: Text,
   uses: Text,
+  /** Packs to buy and what they come to; papers kept from before have none. */
+  buy: z.optional(Lines),
 });
 export type BuyingLineEntry = z.infer<typeof BuyingLineEntry>;
 
@@ -221,7 +223,13 @@ export const FetchPaper = z.strictObject({
 });
 export type FetchPaper = z.infer<typeof FetchPaper>;
 
-export const BuyingPaper = z.strictObject({ ...head, kind: z.literal('buying list'), lines: z.array(BuyingLineEntry) });
+export const BuyingPaper = z.strictObject({
+  ...head,
+  kind: z.literal('buying list'),
+  lines: z.array(BuyingLineEntry),
+  /** What it all costs, as far as prices are known. */
+  total: z.optional(Text),
+});
 export type BuyingPaper = z.infer<typeof BuyingPaper>;
 
 /** One operation of making a solution, with places to write down what was done. */

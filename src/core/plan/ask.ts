@@ -46,6 +46,8 @@ export const Ask = z.strictObject({
   batches: z.optional(z.record(Key, z.int().check(z.gte(1), z.lte(1000)))),
   /** Bottles not to be used for this plan. */
   holdBack: z.optional(z.array(z.string().check(z.maxLength(80))).check(z.maxLength(1000))),
+  /** Bottles to be used before any other of their material, first to expire or not. */
+  useFirst: z.optional(z.array(z.string().check(z.maxLength(80))).check(z.maxLength(1000))),
   /** Steps not to run; what only they make is bought. */
   leaveOut: z.optional(z.array(Key).check(z.maxLength(200))),
   /** Whether stock of intermediates and products is counted; true where it is not given. */

@@ -58,6 +58,7 @@ export function assemble(
     returned: returnedMoles(network, solved.steps, facts),
     asOf: input.asOf,
     heldBack: new Set(input.ask.holdBack ?? []),
+    useFirst: new Set(input.ask.useFirst ?? []),
     settings: input.settings,
     reference: input.reference,
   });

@@ -53,13 +53,14 @@ export function usableStock(
 ): readonly Stock[] {
   if (input.ask.useStock === false) return [];
   const heldBack = new Set(input.ask.holdBack ?? []);
+  const useFirst = new Set(input.ask.useFirst ?? []);
   const made = [...network.makersOf.keys()];
   const owner = ownersOf(input, made, bottles);
   const leastOf = leastAssayOfUses(network);
   return made.flatMap((material) => {
     const least = leastOf.get(material) ?? 0;
     const usable = [...(bottles.get(material) ?? [])]
-      .sort(byExpiry)
+      .sort((one, other) => Number(useFirst.has(other.id)) - Number(useFirst.has(one.id)) || byExpiry(one, other))
       .filter((bottle) => owner.get(bottle.id) === material && bottle.form.kind === 'neat' && assayPercent(bottle) >= least)
       .filter((bottle) => whyNotUsable(bottle, input.asOf, heldBack) === null);
     return usable.flatMap((bottle): readonly Stock[] => {

@@ -23,44 +23,76 @@ export interface Allocation {
 const NOTHING = 1e-9;
 
 /**
- * Covers demands from bottles: one lot if one suffices, else bottle after bottle in the order given. Takes what it
- * uses out of `remaining`.
+ * Covers demands from bottles: those chosen by hand first; for the rest one lot if one suffices, else bottle after
+ * bottle in the order given. Takes what it uses out of `remaining`.
+ * @param useFirst ids of bottles chosen by hand: emptied before any other, in the order given.
  */
 export function allocate(
   demands: readonly Demand[],
   bottles: readonly Bottle[],
   remaining: Remaining,
   reference: Reference,
+  useFirst: ReadonlySet<string> = NO_BOTTLE,
 ): Allocation {
-  const whole = bottles.find((bottle) => coverage(demands, bottle, remaining, reference) >= 1 - NOTHING);
-  const order = whole ? [whole] : bottles;
+  // A charge that comes to nothing misses nothing: solvent to a concentration that the pot already has.
+  const open = demands.map((demand) => (demand.governed.figure.value === 0 ? 0 : 1));
   const shares: Share[] = [];
-  const missing = demands.map((demand) => {
-    // A charge that comes to nothing misses nothing: solvent to a concentration that the pot already has.
-    if (demand.governed.figure.value === 0) return 0;
-    let open = 1;
-    for (const bottle of order) {
-      if (open <= NOTHING) break;
+  const chosen = bottles.filter((bottle) => useFirst.has(bottle.id));
+  const others = bottles.filter((bottle) => !useFirst.has(bottle.id));
+  take(demands, open, chosen, remaining, reference, shares);
+  const parts = demands.map((demand, at) => ({ demand, part: open[at] ?? 0 }));
+  const whole = others.find((bottle) => coverageOf(parts, bottle, remaining, reference) >= 1 - NOTHING);
+  take(demands, open, whole ? [whole] : others, remaining, reference, shares);
+  return { shares, missing: open.map((one) => (one <= NOTHING ? 0 : one)) };
+}
+
+const NO_BOTTLE: ReadonlySet<string> = new Set();
+
+/** Takes from bottle after bottle what is still open of each demand. */
+function take(
+  demands: readonly Demand[],
+  open: number[],
+  bottles: readonly Bottle[],
+  remaining: Remaining,
+  reference: Reference,
+  shares: Share[],
+): void {
+  demands.forEach((demand, at) => {
+    for (const bottle of bottles) {
+      const part = open[at] ?? 0;
+      if (part <= NOTHING) break;
       const needed = inUnit(demand, bottle.form, bottle.unit, reference);
       const left = remaining.get(bottle.id) ?? 0;
       if (needed === null || needed <= 0 || left <= 0) continue;
-      const amount = Math.min(left, needed * open);
+      const amount = Math.min(left, needed * part);
       remaining.set(bottle.id, left - amount);
       shares.push({ operation: demand.operation, step: demand.step, bottle, amount });
-      open -= amount / needed;
+      open[at] = part - amount / needed;
     }
-    return open <= NOTHING ? 0 : open;
   });
-  return { shares, missing };
 }
 
 /** What part of all demands together a bottle could cover, 0 … ; 0 where it cannot be converted. */
 export function coverage(demands: readonly Demand[], bottle: Bottle, remaining: Remaining, reference: Reference): number {
+  return coverageOf(
+    demands.map((demand) => ({ demand, part: 1 })),
+    bottle,
+    remaining,
+    reference,
+  );
+}
+
+function coverageOf(
+  parts: readonly { readonly demand: Demand; readonly part: number }[],
+  bottle: Bottle,
+  remaining: Remaining,
+  reference: Reference,
+): number {
   let needed = 0;
-  for (const demand of demands) {
+  for (const { demand, part } of parts) {
     const one = inUnit(demand, bottle.form, bottle.unit, reference);
     if (one === null) return 0;
-    needed += one;
+    needed += one * part;
   }
   if (needed <= 0) return 1;
   return (remaining.get(bottle.id) ?? 0) / needed;

@@ -22,6 +22,8 @@ export interface FetchInput {
   readonly returned: ReadonlyMap<string, Figure<'mol'>>;
   readonly asOf: string;
   readonly heldBack: ReadonlySet<string>;
+  /** Bottles chosen by hand, to be used before any other. */
+  readonly useFirst: ReadonlySet<string>;
   readonly settings: Settings;
   readonly reference: Reference;
 }
@@ -118,7 +120,7 @@ function directly(id: string, demands: readonly Demand[], input: FetchInput): Di
     stronger,
     passedOver,
     onHand,
-    allocation: allocate(demands, serving, input.remaining, input.reference),
+    allocation: allocate(demands, serving, input.remaining, input.reference, input.useFirst),
   };
 }
 

@@ -96,6 +96,9 @@ export function BuyingView({ paper, state }: ListViewProps<BuyingPaper>) {
                   {line.form !== '' && <p>{line.form}</p>}
                   {line.cas !== '' && <p>{words.buy.cas(line.cas)}</p>}
                   {line.why !== '' && <p>{line.why}</p>}
+                  {(line.buy ?? []).map((said) => (
+                    <p key={said}>{said}</p>
+                  ))}
                 </td>
                 <td class="figure">{line.need}</td>
                 <td class="figure">{line.onHand}</td>
@@ -108,6 +111,11 @@ export function BuyingView({ paper, state }: ListViewProps<BuyingPaper>) {
             </tbody>
           ))}
         </table>
+      )}
+      {paper.total !== undefined && (
+        <p class="end">
+          <strong>{paper.total}</strong>
+        </p>
       )}
       <p class="end">{words.endOfList(words.linesHere(paper.lines.length))}</p>
       <ScreenFoot />

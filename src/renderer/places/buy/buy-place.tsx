@@ -1,9 +1,16 @@
 import './buy.css';
-import { buyingPaper, isShort } from '../../../core/paper/buying-list.ts';
+import { useEffect } from 'preact/hooks';
+import { chosenOption, type ShoppingLine, shoppingTotal } from '../../../core/buy/shopping.ts';
+import { shoppingRows } from '../../../core/buy/shopping-rows.ts';
+import { amountText } from '../../../core/paper/amounts.ts';
+import { isShort } from '../../../core/buy/short.ts';
+import { buyingPaper } from '../../../core/paper/buying-list.ts';
 import type { FetchLine, PlanResult } from '../../../core/plan/result.ts';
 import { buyWords as words } from '../../../core/words/bench-words.ts';
+import { shoppingWords as more } from '../../../core/words/shopping-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
+import { decimalMark } from '../../parts/locale.ts';
 import { goTo } from '../../state/place.ts';
 import { chooseStep } from '../../state/plan-view.ts';
 import { paperContext } from '../../state/paper-context.ts';
@@ -11,43 +18,64 @@ import { paperSaid } from '../bench/bench-store.ts';
 import { NewPaper } from '../bench/papers.tsx';
 import { WithPlan } from '../bench/with-plan.tsx';
 import { openBottle } from '../shelf/shelf-store.ts';
+import { money } from './buy-amounts.ts';
+import { buySaid, followBuying, linesOf, placeOrders } from './buy-store.ts';
+import { Expiring } from './expiring.tsx';
+import { WhereLot } from './lot-trace.tsx';
+import { Orders } from './orders.tsx';
+import { saveCsv } from './save-csv.ts';
+import { ToBuy } from './to-buy.tsx';
 
-/** What has to be bought before the plan can be done. */
+/** What has to be bought before the plan can be done, what is on order, dates that pass, and where lots went. */
 export function BuyPlace() {
-  return <WithPlan>{(result) => <Shortfalls result={result} />}</WithPlan>;
+  useEffect(followBuying, []);
+  return (
+    <div class="buy-whole">
+      <WithPlan>{(result) => <Shortfalls result={result} />}</WithPlan>
+      <p class="buy-said" role="status">
+        {buySaid.value}
+      </p>
+      <div class="buy-parts">
+        <Orders />
+        <Expiring />
+        <WhereLot />
+      </div>
+    </div>
+  );
 }
 
 export function Shortfalls({ result }: { readonly result: PlanResult }) {
-  const lines = result.fetch.filter(isShort);
+  const short = result.fetch.filter(isShort);
   const context = paperContext(result);
-  if (lines.length === 0) return <EmptyState title={words.nothing.title} text={words.nothing.text} />;
+  const lines = linesOf(result);
+  if (short.length === 0) return <EmptyState title={words.nothing.title} text={words.nothing.text} />;
   return (
     <div class="buy">
       <section class="buy-lines" aria-labelledby="buy-title">
         <header class="part-head">
           <h1 id="buy-title">{words.title}</h1>
-          <span class="part-note">{words.note(lines.length)}</span>
+          <span class="part-note">{words.note(short.length)}</span>
         </header>
         <table class="stock-table buy-table">
           <thead>
             <tr>
-              <th>{words.columns.material}</th>
-              <th class="numeric">{words.columns.need}</th>
-              <th class="numeric">{words.columns.onHand}</th>
-              <th class="numeric">{words.columns.short}</th>
-              <th>{words.columns.why}</th>
-              <th>{words.columns.uses}</th>
+              <th>{more.columns.material}</th>
+              <th class="numeric">{more.columns.short}</th>
+              <th>{more.columns.buy}</th>
+              <th>{more.columns.why}</th>
+              <th>{more.columns.uses}</th>
             </tr>
           </thead>
           <tbody>
-            {lines.map((line) => (
-              <Line key={line.id} line={line} result={result} />
+            {short.map((line) => (
+              <Line key={line.id} line={line} buy={lines.find((one) => one.line.id === line.id)} result={result} />
             ))}
           </tbody>
         </table>
       </section>
       <aside class="buy-paper">
-        {context && <NewPaper title={words.paper} note={words.note(lines.length)} build={() => buyingPaper(context)} />}
+        {lines.length > 0 && <Total lines={lines} result={result} />}
+        {context && <NewPaper title={words.paper} note={words.note(short.length)} build={() => buyingPaper(context, lines)} />}
         {paperSaid.value !== '' && (
           <p class="bench-said" role="status">
             {paperSaid.value}
@@ -58,7 +86,40 @@ export function Shortfalls({ result }: { readonly result: PlanResult }) {
   );
 }
 
-function Line({ line, result }: { readonly line: FetchLine; readonly result: PlanResult }) {
+/** What the whole list comes to, to be ordered at once or taken along as a file. */
+function Total({ lines, result }: { readonly lines: readonly ShoppingLine[]; readonly result: PlanResult }) {
+  const { cost, unknown } = shoppingTotal(lines);
+  const wanted = lines.flatMap((line) => {
+    const option = chosenOption(line);
+    return option && line.toBuy > 0 ? [{ line, option }] : [];
+  });
+  const priced = wanted.some(({ option }) => option.cover?.cost !== null);
+  return (
+    <div class="buy-total">
+      <p>
+        <b>{more.total.title}</b> {priced ? more.total.cost(money(cost)) : more.total.none}
+      </p>
+      {unknown > 0 && priced && <p class="small tone-accent">{more.total.unknown(unknown)}</p>}
+      <p class="soft small">{more.total.assumed}</p>
+      <p class="buy-acts">
+        <button type="button" class="button" disabled={wanted.length === 0} onClick={() => void placeOrders(wanted, result)}>
+          {more.total.orderAll}
+        </button>
+        <button type="button" class="button" onClick={() => saveCsv(more.csv.file(result.name), shoppingRows(lines, result))}>
+          {more.csv.save}
+        </button>
+      </p>
+    </div>
+  );
+}
+
+interface LineProps {
+  readonly line: FetchLine;
+  readonly buy: ShoppingLine | undefined;
+  readonly result: PlanResult;
+}
+
+function Line({ line, buy, result }: LineProps) {
   const cas = result.materials[line.material]?.cas ?? '';
   return (
     <tr>
@@ -66,15 +127,11 @@ function Line({ line, result }: { readonly line: FetchLine; readonly result: Pla
         <b class="buy-name">{line.name}</b> {line.formWords !== 'neat' && <span class="soft">{line.formWords}</span>}
         {cas !== '' && <span class="soft small buy-cas">{cas}</span>}
       </td>
-      <td class="numeric">
-        <Amount figure={line.need} />
-      </td>
-      <td class="numeric">
-        <Amount figure={line.onHand} />
-      </td>
       <td class="numeric buy-short">
         <Amount figure={line.short} size="large" />
+        <small class="soft">{more.amounts(amountText(line.need, decimalMark), amountText(line.onHand, decimalMark))}</small>
       </td>
+      <td>{buy && <ToBuy line={buy} result={result} />}</td>
       <td>
         <Why line={line} />
       </td>
