@@ -23,7 +23,7 @@ export function packFactsText(pack: PackOffer, named: boolean, mark: DecimalMark
   return listed(', ', [
     named ? formWords(pack.form ?? NEAT) : '',
     pack.supplier ?? '',
-    pack.price === undefined ? words.noPrice : moneyText(pack.price, mark),
+    pack.price !== undefined ? moneyText(pack.price, mark) : named ? words.noPrice : '',
     pack.leadDays === undefined ? '' : words.wait(pack.leadDays),
     pack.minimum === undefined ? '' : words.least(pack.minimum),
   ]);
@@ -44,7 +44,7 @@ export function coverFactsText({ cover, unit, leadDays, unpriced }: BuyOption, m
 export function optionLines(option: BuyOption, mark: DecimalMark): readonly string[] {
   const packs = option.packs.flatMap((pack, at) => {
     const count = option.cover?.counts[at] ?? 0;
-    return count === 0 ? [] : [`${words.packs(count, packSizeText(pack, mark))}, ${packFactsText(pack, false, mark)}`];
+    return count === 0 ? [] : [listed(', ', [words.packs(count, packSizeText(pack, mark)), packFactsText(pack, false, mark)])];
   });
   return [...packs, coverFactsText(option, mark)];
 }

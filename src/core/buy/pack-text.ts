@@ -9,6 +9,7 @@ const FIRST = /^(.*?)(?:\s+of\s+(.+?))?(?:\s+(?:at|@)\s+(\S+))?$/;
 const DAYS = /^(\d+)\s*days?$/i;
 const LEAST = /^at\s+least\s+(\d+)$/i;
 
+type Writable = { -readonly [K in keyof PackOffer]: PackOffer[K] };
 type Read = { readonly ok: true; readonly value: PackOffer } | ParseProblem;
 
 /**
@@ -22,16 +23,16 @@ export function readPack(text: string, usual: Form): Read {
   if (!first) return wrong(0, words.amount);
   const read = readAmount(first, usual);
   if (!read.ok) return read;
-  let pack = read.value;
+  const pack: Writable = { ...read.value };
   for (const { text: part, at } of rest) {
     const [days, least] = [DAYS.exec(part), LEAST.exec(part)];
     if (days) {
       if (Number(days[1]) > 3650) return wrong(at, words.days);
-      pack = { ...pack, leadDays: Number(days[1]) };
+      pack.leadDays = Number(days[1]);
     } else if (least) {
       if (!(Number(least[1]) >= 1 && Number(least[1]) <= 10_000)) return wrong(at, words.minimum);
-      pack = { ...pack, minimum: Number(least[1]) };
-    } else if (pack.supplier === undefined) pack = { ...pack, supplier: part.slice(0, 300) };
+      pack.minimum = Number(least[1]);
+    } else if (pack.supplier === undefined) pack.supplier = part.slice(0, 300);
     else return wrong(at, words.supplier(part));
   }
   return { ok: true, value: pack };

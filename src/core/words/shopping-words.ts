@@ -138,7 +138,6 @@ export const shoppingWords = {
     holdBackWhat: (lot: string) => `Hold back for this plan: ${lot}`,
     release: 'no longer hold back',
     releaseWhat: (lot: string) => `No longer hold back: ${lot}`,
-    first: 'used first, by hand',
     edits: { useFirst: 'bottle to use first', holdBack: 'bottle held back' },
   },
 } as const;

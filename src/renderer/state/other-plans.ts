@@ -3,7 +3,7 @@ import { type Claim, claimsOf, type PlannedPlan } from '../../core/buy/claims.ts
 import { plan } from '../../core/plan/plan.ts';
 import type { Route } from '../../core/route/route.ts';
 import { call } from './connection.ts';
-import { openPlan } from './plan-store.ts';
+import { openPlan } from './plan-route.ts';
 import { planList, reference, settings, today } from './workbook.ts';
 
 /** A plan with the route it was worked out from. */

@@ -9,7 +9,7 @@ import { troubleWords } from '../../../core/words/shell-words.ts';
 import { shoppingWords as words } from '../../../core/words/shopping-words.ts';
 import { call, subscribe } from '../../state/connection.ts';
 import { lookThroughPlans } from '../../state/other-plans.ts';
-import { openPlan, route, shelf } from '../../state/plan-store.ts';
+import { openPlan, route, shelf } from '../../state/plan-route.ts';
 import { planList, reference, settings, shelfChanges } from '../../state/workbook.ts';
 
 export const orders = signal<readonly OrderRow[]>([]);

@@ -7,7 +7,7 @@ import type { PlanResult } from '../../../core/plan/result.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { shoppingWords as words } from '../../../core/words/shopping-words.ts';
 import { FieldProblem } from '../../parts/field-problem.tsx';
-import { route } from '../../state/plan-store.ts';
+import { route } from '../../state/plan-route.ts';
 import { amount, coverFacts, packFacts, packSize } from './buy-amounts.ts';
 import { addPack, packRows, placeOrders, removePack } from './buy-store.ts';
 
@@ -71,7 +71,7 @@ function Option({ option, line, result, label }: ToBuyProps & { readonly option:
 }
 
 /** What another strength changes: solvent brought in, volume, and that equal moles are not equal behaviour. */
-function Changes({ option: { change, unit } }: { readonly option: BuyOption }) {
+function Changes({ option: { change } }: { readonly option: BuyOption }) {
   if (!change) return null;
   const { moreOthers, moreVolume, notes } = change;
   const grams = moreOthers.ok ? moreOthers.figure.value : null;
@@ -84,7 +84,6 @@ function Changes({ option: { change, unit } }: { readonly option: BuyOption }) {
         .filter((one) => one !== '')
         .join('; ')}
       . {notes.map((note) => sentence(note)).join(' ')}
-      <span hidden>{unit}</span>
     </p>
   );
 }
@@ -121,6 +120,8 @@ function AddPack({ line }: { readonly line: ShoppingLine }) {
   const problem = tried.value && text.value.trim() !== '' && !read.ok ? read : null;
   const add = async (): Promise<void> => {
     tried.value = true;
+    // What is wrong shows at the field while it has the focus.
+    if (!read.ok) document.getElementById(id)?.focus();
     // What was typed goes only when it is on the list.
     if (read.ok && material && (await addPack(material, read.value))) {
       text.value = '';
@@ -135,7 +136,7 @@ function AddPack({ line }: { readonly line: ShoppingLine }) {
         void add();
       }}
     >
-      <span class={`typed typed-small${problem ? ' typed-wrong' : ''}`}>
+      <span class="buy-add-field">
         <input
           id={id}
           type="text"

@@ -6,6 +6,10 @@ import { planWords } from '../../../core/words/plan-words.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { decimalMark } from '../../parts/locale.ts';
+import { lookThroughPlans } from '../../state/other-plans.ts';
+import { planList, shelfChanges } from '../../state/workbook.ts';
+import { FetchBottles } from './fetch-bottles.tsx';
+import { useEffect } from 'preact/hooks';
 import { pointAt } from '../../state/plan-view.ts';
 
 const words = planWords.fetch;
@@ -20,6 +24,9 @@ interface DetailsProps {
 export function FetchDetails({ id, line, result }: DetailsProps) {
   const makeUp = result.makeUps.find((one) => one.id === line.makeUp);
   const stored = line.status !== 'tap' && line.status !== 'from a step';
+  const [plans, changes] = [planList.value, shelfChanges.value];
+  // What other plans count on is told beside each bottle.
+  useEffect(() => void lookThroughPlans(), [plans, changes]);
   return (
     <div id={id} class="fetch-details">
       <dl>
@@ -27,16 +34,7 @@ export function FetchDetails({ id, line, result }: DetailsProps) {
         {line.peak.value > line.need.value && <Entry name={words.net} figure={line.need} />}
         {line.short && <Entry name={words.short} figure={line.short} />}
       </dl>
-      <ul>
-        {line.bottles.map((share) => (
-          <li key={share.bottle}>{words.lot(share.lot)}</li>
-        ))}
-        {line.passedOver.map((bottle) => (
-          <li key={bottle.bottle} class="tone-accent">
-            {words.lot(bottle.lot)}: {words.passedOver[bottle.why]}
-          </li>
-        ))}
-      </ul>
+      {stored && <FetchBottles line={line} />}
       {makeUp && <MakeUpLines makeUp={makeUp} />}
       <ul>
         {[...usesOf(line, result)].map(([text, [use, ...alike]]) => (
