@@ -1,5 +1,5 @@
 import { type Chances, chancesOf, distributionsOf } from '../../src/core/confidence/start-choice.ts';
-import { uncertaintyOf } from '../../src/core/confidence/outcomes.ts';
+import { uncertaintyOf } from '../../src/core/confidence/uncertainty.ts';
 import type { Ask, Draw } from '../../src/core/plan/ask.ts';
 import type { PlanInput } from '../../src/core/plan/input.ts';
 import { prepare } from '../../src/core/plan/plan.ts';

@@ -4,7 +4,9 @@ import { learnedRuns, yieldEntered } from '../plan/starts.ts';
 import { basisMass } from '../plan/run-step.ts';
 import { computed, type Figure, entered, EXACT } from '../quantity/figure.ts';
 import { startSlopes, type StartSlope } from './start-slopes.ts';
-import { outcomeAt, type PlanOutcomes, riskShares, uncertaintyOf } from './outcomes.ts';
+import { type PlanOutcomes, riskShares } from './outcomes.ts';
+import { outcomeAt } from './sorted-outcomes.ts';
+import { uncertaintyOf } from './uncertainty.ts';
 import {
   chancesOf,
   type Chances,

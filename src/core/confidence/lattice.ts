@@ -13,6 +13,17 @@ const MULTIPLIER = 8_608;
  * @param dimension 0, 1, 2 …
  */
 export function levelOrder(dimension: number): Int32Array {
+  const known = orders.get(dimension);
+  if (known) return known;
+  const order = orderOf(dimension);
+  orders.set(dimension, order);
+  return order;
+}
+
+/** An order depends on its dimension alone, and a route has few. */
+const orders = new Map<number, Int32Array>();
+
+function orderOf(dimension: number): Int32Array {
   let stride = 1;
   for (let i = 0; i < dimension; i += 1) stride = (stride * MULTIPLIER) % POINTS;
   const order = new Int32Array(POINTS);

@@ -2,8 +2,9 @@ import type { Network } from '../plan/network.ts';
 import type { Stock, Want } from '../plan/needs.ts';
 import type { Handover } from '../plan/share-out.ts';
 import type { Starts } from '../plan/starts.ts';
-import { levelOrder, POINTS } from './lattice.ts';
-import { logVariance, yieldLevels } from './series.ts';
+import { POINTS } from './lattice.ts';
+import { logVariance } from './series.ts';
+import type { Uncertainty } from './uncertainty.ts';
 import type { YieldDistribution } from './yield-distribution.ts';
 
 /** One possible outcome per point of the lattice. */
@@ -33,31 +34,6 @@ export interface OutcomesInput {
   readonly uncertainty: Uncertainty;
 }
 
-/** What the yields of a network may come to. */
-export interface Uncertainty {
-  /** By step. */
-  readonly distributions: readonly YieldDistribution[];
-  /** Yields of a row of steps multiplied, at POINTS levels; each row is worked out once. */
-  readonly levelsOf: (row: readonly number[]) => Float64Array;
-}
-
-/** Gathers the distributions of a network's steps. */
-export function uncertaintyOf(distributions: readonly YieldDistribution[]): Uncertainty {
-  const known = new Map<string, Float64Array>();
-  const levelsOf = (row: readonly number[]): Float64Array => {
-    const key = row.join();
-    const levels =
-      known.get(key) ??
-      yieldLevels(
-        row.map((i) => distributions[i] as YieldDistribution),
-        POINTS,
-      );
-    known.set(key, levels);
-    return levels;
-  };
-  return { distributions, levelsOf };
-}
-
 /**
  * Lets a plan run forward with yields as they may come out:
  *
@@ -79,7 +55,7 @@ export function planOutcomes(input: OutcomesInput): PlanOutcomes {
     const ready = readiness(context, j);
     reached.set(j, ready);
     const factor = factorOf.get(j);
-    context.yields.set(j, factor ? ready.map((value, i) => value * (factor[i] ?? 1)) : ready);
+    context.yields.set(j, factor ? times(ready, factor) : ready);
     context.made.set(j, withoutRest(input, j, context.yields.get(j) ?? ready));
   }
   const draws = input.wants.map((want, d) => (want.moles.value > 0 ? drawOutcome(context, want, d) : null));
@@ -92,7 +68,16 @@ export function planOutcomes(input: OutcomesInput): PlanOutcomes {
 function withoutRest({ starts, network }: OutcomesInput, j: number, made: Outcomes): Outcomes {
   const behind = (network.lost[j] ?? 0) * (starts.counts[j]?.count ?? 1);
   const planned = starts.steps[j]?.productMoles.value ?? 0;
-  return behind > 0 && planned > 0 ? made.map((value) => Math.max(0, (value * (planned + behind) - behind) / planned)) : made;
+  if (!(behind > 0 && planned > 0)) return made;
+  const rest = new Float64Array(made.length);
+  for (let i = 0; i < rest.length; i += 1) rest[i] = Math.max(0, ((made[i] ?? 0) * (planned + behind) - behind) / planned);
+  return rest;
+}
+
+function times(one: Outcomes, other: Outcomes): Outcomes {
+  const product = new Float64Array(one.length);
+  for (let i = 0; i < product.length; i += 1) product[i] = (one[i] ?? 0) * (other[i] ?? 0);
+  return product;
 }
 
 /** The outcome of a material a step makes: a second product may have a certain yield of its own. */
@@ -170,12 +155,15 @@ function add(to: Outcomes, other: Outcomes | undefined, part: number): void {
 }
 
 function drawOutcome(context: Forward, want: Want, d: number): Outcomes {
-  const got = context.input.starts.handovers.filter((one) => one.to.kind === 'draw' && one.to.draw === d);
-  const own = got.filter((one) => isOwn(context, one)).reduce((sum, one) => sum + one.moles, 0);
-  const shared = got.reduce((sum, one) => sum + one.moles, 0) - own;
+  const given = context.input.starts.handovers.filter((one) => one.to.kind === 'draw' && one.to.draw === d);
+  const own = given.filter((one) => isOwn(context, one)).reduce((sum, one) => sum + one.moles, 0);
+  const shared = given.reduce((sum, one) => sum + one.moles, 0) - own;
   const asked = want.moles.value;
   if (shared <= 0 || !isMade(context, want.material)) return new Float64Array(POINTS).fill((own + shared) / asked);
-  return pool(context, want.material).map((ratio) => (own + shared * ratio) / asked);
+  const there = pool(context, want.material);
+  const got = new Float64Array(there.length);
+  for (let i = 0; i < got.length; i += 1) got[i] = (own + shared * (there[i] ?? 0)) / asked;
+  return got;
 }
 
 /** A loop takes from what is made later: it is lent first and taken back when the material is there. */
@@ -230,12 +218,8 @@ function rowsOf(input: OutcomesInput): readonly Row[] {
 }
 
 function factorOf({ uncertainty, starts }: OutcomesInput, steps: readonly number[], dimension: number): Outcomes {
-  const levels = uncertainty.levelsOf(steps);
   const planned = steps.reduce((product, i) => product * ((starts.yields[i]?.value ?? 0) / 100), 1);
-  const order = levelOrder(dimension);
-  const factor = new Float64Array(POINTS);
-  for (let i = 0; i < POINTS; i += 1) factor[i] = (levels[order[i] ?? 0] ?? 0) / planned;
-  return factor;
+  return uncertainty.factorOf(steps, planned, dimension);
 }
 
 /** The step whose whole product goes into step j and is all that j takes of made materials, with no stock of it. */
@@ -280,28 +264,4 @@ function covariance(one: Outcomes, other: Outcomes): number {
   const mean = (of: Outcomes): number => of.reduce((sum, value) => sum + value, 0) / of.length;
   const [a, b] = [mean(one), mean(other)];
   return one.reduce((sum, value, i) => sum + (value - a) * ((other[i] ?? 0) - b), 0) / one.length;
-}
-
-/** Chance (0 … 1) that an outcome is at least `value`; between two outcomes in proportion. `sorted` rises. */
-export function chanceOfAtLeast(sorted: Outcomes, value: number): number {
-  let low = 0;
-  let high = sorted.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((sorted[middle] ?? 0) < value) low = middle + 1;
-    else high = middle;
-  }
-  if (low === 0) return 1;
-  if (low === sorted.length) return 0;
-  const [before, after] = [sorted[low - 1] ?? 0, sorted[low] ?? 0];
-  const inside = after > before ? (value - before) / (after - before) : 0;
-  return 1 - (low - 0.5 + inside) / sorted.length;
-}
-
-/** The value that an outcome falls below with this chance (0 … 1); `sorted` rises. */
-export function outcomeAt(sorted: Outcomes, chance: number): number {
-  const place = Math.min(Math.max(chance * sorted.length - 0.5, 0), sorted.length - 1);
-  const before = Math.floor(place);
-  const low = sorted[before] ?? 0;
-  return low + ((sorted[before + 1] ?? low) - low) * (place - before);
 }

@@ -4,10 +4,16 @@ import type { PlanInput } from '../plan/input.ts';
 import type { Network } from '../plan/network.ts';
 import type { Stock, Want } from '../plan/needs.ts';
 import type { StartPlan } from '../plan/result.ts';
+import { hasChoice, requirements } from '../plan/requirements.ts';
+import { shareOut } from '../plan/share-out.ts';
+import { costsOf } from '../plan/step-cost.ts';
 import { startSteps, type Starting, type Starts, yieldDistribution } from '../plan/starts.ts';
 import { computed, EXACT, entered, type Figure } from '../quantity/figure.ts';
 import type { Notice } from '../words/notice.ts';
-import { chanceOfAtLeast, outcomeAt, type PlanOutcomes, planOutcomes, type Uncertainty, uncertaintyOf } from './outcomes.ts';
+import { LEAST_MULTIPLIER, leastMultiplier, MOST_MULTIPLIER } from './least-multiplier.ts';
+import { type PlanOutcomes, planOutcomes } from './outcomes.ts';
+import { chanceOfAtLeast, outcomeAt, valueAt } from './sorted-outcomes.ts';
+import { type Uncertainty, uncertaintyOf } from './uncertainty.ts';
 import type { YieldDistribution } from './yield-distribution.ts';
 
 /** A solved plan at the likeliest yields, from which larger and smaller starts are reckoned. */
@@ -19,10 +25,6 @@ export interface Situation {
   readonly stock: readonly Stock[];
   readonly base: Starts;
 }
-
-/** Multipliers beyond which no start is looked for. */
-export const LEAST_MULTIPLIER = 0.01;
-export const MOST_MULTIPLIER = 100;
 
 /** What each step's yield may come to, in the order of the network. */
 export function distributionsOf(network: Network, ask: Ask): readonly YieldDistribution[] {
@@ -80,9 +82,27 @@ export interface Chances {
  */
 export function chancesOf(situation: Situation, uncertainty: Uncertainty): Chances {
   const { network, stock } = situation;
-  const perBatch = network.fixed.some((fixed) => fixed.size > 0) || network.lost.some((moles) => moles > 0);
-  const proportional = !perBatch && stock.every((one) => one.moles.value === 0);
+  const proportional = !isPerBatch(network) && stock.every((one) => one.moles.value === 0);
   return proportional ? proportionalChances(situation, uncertainty) : solvedChances(situation, uncertainty);
+}
+
+/** Whether something is charged or lost once a batch, so that what a plan starts depends on its batches. */
+function isPerBatch(network: Network): boolean {
+  return network.fixed.some((fixed) => fixed.size > 0) || network.lost.some((moles) => moles > 0);
+}
+
+/** The plan at a multiplier as far as its outcomes need it: where batches change nothing they are not counted anew. */
+function trialAt(situation: Situation, multiplier: number): Starting {
+  const figure = entered('start', multiplier, '', 'trial');
+  if (multiplier === 1 || isPerBatch(situation.network)) return startsAt(situation, figure);
+  const { input, network, facts, stock, base } = situation;
+  const wants = wantsAt(situation, figure);
+  const batches = network.steps.map(() => 0);
+  const costs = hasChoice(network) ? costsOf(input, network, facts).perMole : [];
+  const required = requirements({ network, facts, yields: base.yields, wants, stock, batches, costs });
+  if (!required.ok) return required;
+  const handovers = shareOut(network, required.steps, wants, stock, batches);
+  return { ok: true, starts: { ...base, steps: required.steps, handovers } };
 }
 
 function proportionalChances(situation: Situation, uncertainty: Uncertainty): Chances {
@@ -97,43 +117,29 @@ function proportionalChances(situation: Situation, uncertainty: Uncertainty): Ch
   };
 }
 
-function solvedChances(situation: Situation, uncertainty: Uncertainty): Chances {
-  const known = new Map<number, number>();
-  const of = (multiplier: number): number => {
-    const before = known.get(multiplier);
-    if (before !== undefined) return before;
-    const started = startsAt(situation, entered('start', multiplier, '', 'trial'));
-    const least = started.ok ? outcomesOf(situation, started.starts, uncertainty).least : new Float64Array(1);
-    // The plan meets its draws exactly at the planned yields: what is short by rounding is not short.
-    const enough = least.reduce((count, value) => (value >= 1 - 1e-9 ? count + 1 : count), 0);
-    const chance = enough / Math.max(1, least.length);
-    known.set(multiplier, chance);
-    return chance;
-  };
-  return { of, multiplierFor: (chance) => leastMultiplier(of, chance), proportional: false };
-}
+/** The plan meets its draws exactly at the planned yields: what is short by rounding is not short. */
+const ENOUGH = 1 - 1e-9;
 
-/** Narrows the least multiplier with this chance to 1e-4 of itself; chances near the ends are approached in proportion. */
-function leastMultiplier(of: (multiplier: number) => number, chance: number): number | null {
-  let low = 0.5;
-  let high = 2;
-  while (of(high) < chance) {
-    if (high >= MOST_MULTIPLIER) return null;
-    [low, high] = [high, Math.min(MOST_MULTIPLIER, high * 2)];
-  }
-  while (of(low) >= chance) {
-    if (low <= LEAST_MULTIPLIER) return low;
-    [low, high] = [Math.max(LEAST_MULTIPLIER, low / 2), low];
-  }
-  for (let round = 0; high / low > 1 + 1e-4; round += 1) {
-    const [below, above] = [of(low), of(high)];
-    // Every other cut is halfway, so that the interval shrinks whatever the shape of the curve.
-    const share = round % 2 === 0 ? 0.5 : Math.min(0.95, Math.max(0.05, (chance - below) / (above - below)));
-    const cut = low * (high / low) ** share;
-    if (of(cut) >= chance) high = cut;
-    else low = cut;
-  }
-  return high;
+function solvedChances(situation: Situation, uncertainty: Uncertainty): Chances {
+  const known = new Map<number, Float64Array>();
+  const leastAt = (multiplier: number): Float64Array => {
+    const before = known.get(multiplier);
+    if (before) return before;
+    const started = trialAt(situation, multiplier);
+    const least = started.ok ? outcomesOf(situation, started.starts, uncertainty).least : new Float64Array(1);
+    known.set(multiplier, least);
+    return least;
+  };
+  const of = (multiplier: number): number => {
+    const least = leastAt(multiplier);
+    return least.reduce((count, value) => (value >= ENOUGH ? count + 1 : count), 0) / Math.max(1, least.length);
+  };
+  // The outcome that all those of this chance and no more are as large as.
+  const enough = (chance: number, multiplier: number): number => {
+    const least = leastAt(multiplier);
+    return valueAt(least, Math.max(0, least.length - Math.max(1, Math.ceil(chance * least.length)))) / ENOUGH;
+  };
+  return { of, multiplierFor: (chance) => leastMultiplier((multiplier) => enough(chance, multiplier)), proportional: false };
 }
 
 export type ChosenStart =

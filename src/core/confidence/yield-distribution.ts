@@ -44,6 +44,20 @@ const ONE_IN_TEN = 0.1;
  */
 export function pertOneInTen(lowest: number, likeliest: number, highest: number): YieldDistribution {
   if (!(highest > lowest)) return { kind: 'certain', value: likeliest };
+  const key = `${lowest} ${likeliest} ${highest}`;
+  const known = fitted.get(key);
+  if (known) return known;
+  const fit = fitOneInTen(lowest, likeliest, highest);
+  if (fitted.size >= MOST_FITTED) fitted.clear();
+  fitted.set(key, fit);
+  return fit;
+}
+
+/** Fits depend on their three values alone and take long: they are kept from plan to plan. */
+const MOST_FITTED = 512;
+const fitted = new Map<string, YieldDistribution>();
+
+function fitOneInTen(lowest: number, likeliest: number, highest: number): YieldDistribution {
   const withTop = (top: number): YieldDistribution => {
     const bottom = bisect(0, lowest, (a) => cumulative(pert(a, likeliest, top), lowest) > ONE_IN_TEN);
     return pert(bottom, likeliest, top);
