@@ -20,8 +20,8 @@ export function WeighingView({ paper, state }: { readonly paper: WeighingPaper; 
           <SheetHead sheet={sheet} plan={paper.plan} asOf={paper.asOf} state={state} />
           <MakeUpTable makeUps={sheet.makeUps} />
           <Operations sheet={sheet} secondCheck={paper.secondCheck} />
-          <BenchBlocks sheet={sheet} />
           <ProductBlock sheet={sheet} />
+          <BenchBlocks sheet={sheet} />
           <p class="end">{words.endOfSheet(sheet.id, words.chargesHere(sheet.charges))}</p>
           <ScreenFoot />
         </section>
@@ -30,7 +30,7 @@ export function WeighingView({ paper, state }: { readonly paper: WeighingPaper; 
   );
 }
 
-/** Bench numbers of the whole batch: one compact table, printed where there are any. */
+/** Bench numbers of the whole batch, read before the work: behind what is written on, so that they may fill up pages. */
 function BenchBlocks({ sheet }: { readonly sheet: WeighingSheet }) {
   const blocks = sheet.bench ?? [];
   if (blocks.length === 0) return null;
@@ -40,12 +40,14 @@ function BenchBlocks({ sheet }: { readonly sheet: WeighingSheet }) {
         <col class="col-bench" />
         <col />
       </colgroup>
-      <tbody>
+      <thead>
         <tr>
           <th colSpan={2}>
             {benchNumberWords.heading}, {benchNumberWords.perBatch}
           </th>
         </tr>
+      </thead>
+      <tbody>
         {blocks.map((block) => (
           <tr key={block.title}>
             <td class="bench-title">{block.title}</td>
