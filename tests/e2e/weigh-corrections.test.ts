@@ -76,7 +76,7 @@ test('a whole dish, a check, every kind of entry put right, wet and dry, two cro
     await page.keyboard.press(keys);
     return writes(opened, page, () => type(page, text));
   };
-  expect(await written('Control+e', 'pH 5')).toMatchObject({ kind: 'check', found: 'pH 5', passed: true });
+  expect(await written('Control+g', 'pH 5')).toMatchObject({ kind: 'check', found: 'pH 5', passed: true });
   await written('Control+m', 'yelow');
   await written('Control+d', 'stirred by hand');
 

@@ -76,7 +76,7 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     do: () => void write({ kind: 'finished', by: who.value }, false, ''),
     inFields: true,
   },
-  { name: 'weigh.check', words: words.check, keys: 'Ctrl+E', when: going, do: () => ask({ for: 'met' }), inFields: true },
+  { name: 'weigh.check', words: words.check, keys: 'Ctrl+G', when: going, do: () => ask({ for: 'met' }), inFields: true },
   { name: 'weigh.remark', words: words.remark, keys: 'Ctrl+M', when: going, do: () => ask({ for: 'remark' }), inFields: true },
   {
     name: 'weigh.deviation',
