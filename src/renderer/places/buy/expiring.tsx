@@ -3,6 +3,7 @@ import { sameMaterial } from '../../../core/matter/facts.ts';
 import type { ExpiringBottle } from '../../../core/port/buy.ts';
 import { formWords } from '../../../core/words/form-words.ts';
 import { shoppingWords } from '../../../core/words/shopping-words.ts';
+import { dayText } from '../../parts/day-text.ts';
 import { type OtherPlan, plansOnShelf } from '../../state/other-plans.ts';
 import { goTo } from '../../state/place.ts';
 import { result } from '../../state/plan-result.ts';
@@ -66,7 +67,7 @@ function Bottle({ bottle }: { readonly bottle: ExpiringBottle }) {
         <span class="soft small">{[words.left(amount(bottle.left, bottle.unit)), bottle.place].filter(Boolean).join(' · ')}</span>
       </p>
       <p class="small">
-        <span class={past ? 'tone-accent' : ''}>{past ? words.past(bottle.useBy) : words.until(bottle.useBy)}</span>
+        <span class={past ? 'tone-accent' : ''}>{(past ? words.past : words.until)(dayText(bottle.useBy))}</span>
         {plansOnShelf.value === null && ` · ${words.looking}`}
         {plansOnShelf.value !== null && needing.length === 0 && <span class="soft"> · {words.noPlan}</span>}
         {needing.map(({ plan, lines }) => (

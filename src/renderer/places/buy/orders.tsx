@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import type { OrderRow } from '../../../core/port/buy.ts';
 import { shoppingWords } from '../../../core/words/shopping-words.ts';
 import { today } from '../../state/workbook.ts';
+import { dayText } from '../../parts/day-text.ts';
 import { packFacts, packSize } from './buy-amounts.ts';
 import { cancelOrder, orders, receiveOrder } from './buy-store.ts';
 
@@ -39,7 +40,7 @@ function Order({ order }: { readonly order: OrderRow }) {
       <p class="small">
         {words.ordered(order.ordered)} ·{' '}
         <span class={late ? 'tone-accent' : ''}>
-          {order.expected === null ? words.noDay : late ? words.late(order.expected) : words.expected(order.expected)}
+          {order.expected === null ? words.noDay : (late ? words.late : words.expected)(dayText(order.expected))}
         </span>
         {order.planName !== '' && ` · ${words.forPlan(order.planName)}`}
         {order.note !== '' && <span class="soft"> · {order.note}</span>}
