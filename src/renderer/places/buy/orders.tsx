@@ -38,7 +38,7 @@ function Order({ order }: { readonly order: OrderRow }) {
         <b>{name}</b> <span class="soft small">{packFacts(order.pack, true)}</span>
       </p>
       <p class="small">
-        {words.ordered(order.ordered)} ·{' '}
+        {words.ordered(dayText(order.ordered))} ·{' '}
         <span class={late ? 'tone-accent' : ''}>
           {order.expected === null ? words.noDay : (late ? words.late : words.expected)(dayText(order.expected))}
         </span>
