@@ -36,7 +36,7 @@ test('a pack is typed, the least cover proposed, ordered, received into bottles,
   await row.getByText('all of it is on order').waitFor();
   await page.reload();
   const order = page.getByRole('region', { name: 'On order' }).getByRole('listitem').filter({ hasText: 'benzaldehyde' });
-  await order.getByText(/expected \d{4}-\d\d-\d\d/).waitFor();
+  await order.getByText(/expected \d+ \w{3} \d{4}/).waitFor();
   await order.getByRole('textbox', { name: 'lot' }).fill('N-4711');
   await order.getByRole('textbox', { name: 'place' }).fill('solvents');
   await order.getByRole('button', { name: /^Receive/ }).click();
