@@ -1,3 +1,5 @@
+import { join } from 'node:path';
+import Sqlite from 'better-sqlite3';
 import { expect, test } from 'vitest';
 import { wrongSums } from '../../src/main/store/check.ts';
 import { newBottle, openBook, temporaryFolder } from '../main/workbook-fixture.ts';
@@ -43,12 +45,13 @@ test('a process that holds the file is waited for, and told of in words when it 
   const { folder, call, must } = openBook();
   const other = openBook({ folder });
   other.keeper.database().pragma('busy_timeout = 100');
-  const holding = openBook({ folder });
-  let waiting: Promise<unknown> = Promise.resolve();
-  holding.keeper.database().write(() => {
-    waiting = other.call('shelf.add', newBottle());
-  });
-  expect(await waiting).toEqual({
+  // As another process would: it begins a write and does not end it.
+  const holding = new Sqlite(join(folder, 'backweigh.db'));
+  holding.exec('BEGIN IMMEDIATE');
+  const waited = await other.call('shelf.add', newBottle());
+  holding.exec('ROLLBACK');
+  holding.close();
+  expect(waited).toEqual({
     ok: false,
     code: 'storage',
     detail: 'Another program holds the data file. Nothing was saved; try again.',
