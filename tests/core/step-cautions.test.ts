@@ -37,6 +37,7 @@ const materials = {
   bromide: material('7789-60-8'),
   sulfuric: material('7664-93-9'),
   bicarbonate: material('144-55-8'),
+  lye: material('1310-73-2'),
   ether: material('60-29-7'),
   ethanol: material('64-17-5'),
   odd: { name: 'odd reagent', formula: 'C5H9NO' },
@@ -116,6 +117,15 @@ describe('meetings, as one who signs for the laboratory reads them', () => {
       cautions([add('s', 'sulfuric', 'reaction', solution(strength)), add('w', 'bicarbonate', 'quench', solution(5))]).at('w');
     expect(order(96).map((one) => one.code)).toContain('acid into water');
     expect(order(5).map((one) => one.code)).not.toContain('acid into water');
+  });
+  test('a strong base that neutralises a concentrated acid goes slowly into it; nothing asks for the order to be turned round', () => {
+    const found = cautions([add('s', 'sulfuric', 'reaction', solution(96)), add('x', 'lye', 'quench', solution(15))]);
+    const codes = found.at('x').map((one) => one.code);
+    expect(codes).toContain('base slowly into acid');
+    expect(codes).not.toContain('acid into water');
+    expect(found.said('x').join('\n')).toMatch(
+      /Add sodium hydroxide slowly, with stirring and cooling, to the mixture that holds sulfuric acid/,
+    );
   });
   test('several materials for one reason stand in one line', () => {
     const more = [add('e', 'ethanol'), add('k', 'acetone'), add('n', 'nitric', 'reaction', solution(68))];

@@ -39,7 +39,7 @@ export function meetings(charge: Charge, at: InVessel, context: VesselContext): 
   return hot ? [...notices, dissolves] : notices;
 }
 
-/** Acid into water, by which of the two comes in; a solution's water onto a concentrated acid counts. */
+/** Acid and water, by which of the two comes in; a solution's water onto a concentrated acid counts. */
 function acidAndWater(own: Present, there: Present, { reference }: VesselContext): readonly Said[] {
   if (there.fraction <= WASHED_OUT || there.how === 'freed') return [];
   const [acid, water] = [
@@ -50,7 +50,9 @@ function acidAndWater(own: Present, there: Present, { reference }: VesselContext
   const [in_, held] = [own.parts[0], there.parts[0]];
   if (acid(held) && water(in_)) return [said('acid into water', in_.name, held.name)];
   if (acid(held) && own.parts.some(water) && !acid(in_) && isConcentrated(there, reference)) {
-    return [said('acid into water', in_.name, held.name)];
+    // A base that neutralises goes into the acid: turning the order round would leave the base in excess to the end.
+    const code = isStrongBase(natureOf(in_.facts, reference)) ? 'base slowly into acid' : 'acid into water';
+    return [said(code, in_.name, held.name)];
   }
   return acid(in_) && water(held) ? [said('acid slowly into water', in_.name, held.name)] : [];
 }

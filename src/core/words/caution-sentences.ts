@@ -103,6 +103,8 @@ export const CAUTION_SENTENCES: Readonly<Record<string, Sentence>> = {
 
   'acid into water': (v) =>
     `Acid into water, never water into acid: pour the mixture that holds ${list(parts(v, 'other'))} slowly into the ${text(v, 'material')}, with stirring and cooling.`,
+  'base slowly into acid': (v) =>
+    `Add ${text(v, 'material')} slowly, with stirring and cooling, to the mixture that holds ${list(parts(v, 'other'))}: each portion heats strongly, its water too, and a hot acid spits.`,
   'acid slowly into water': (v) =>
     `Add ${text(v, 'material')} slowly, with stirring and cooling: acid into water, never the other way round.`,
   'dissolves hot': (v) => `${text(v, 'material')} gets hot when it dissolves: in small portions, with stirring.`,
