@@ -31,10 +31,10 @@ test('a session picked, kept, changed, found again after a reload, printed in on
   await page.getByLabel('hours').fill('0');
   await page.getByText('The hours of the day need a number above 0').waitFor();
   await page.getByLabel('hours').fill('5.5');
-  await expect.poll(async () => (await sessions())[0]?.session.hours).toBe(5.5);
+  await expect.poll(async () => (await sessions())[0]?.session.hours, { timeout: 15_000 }).toBe(5.5);
   await page.getByText(/past the 5\sh 30\smin of this day/).waitFor();
   await page.locator('.bench-batch', { hasText: 'quinoxaline' }).getByRole('checkbox').uncheck();
-  await expect.poll(async () => (await sessions())[0]?.session.batches.length).toBe(4);
+  await expect.poll(async () => (await sessions())[0]?.session.batches.length, { timeout: 15_000 }).toBe(4);
   await page.getByText('Test or purify benzaldehyde').waitFor();
   await page.getByText('Make up M1').waitFor();
   const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']).analyze();
@@ -46,7 +46,7 @@ test('a session picked, kept, changed, found again after a reload, printed in on
   await page.getByRole('combobox', { name: 'Sessions of this plan' }).selectOption('a new session');
   await page.getByRole('button', { name: 'Choose none of the batches' }).click();
   await page.getByRole('combobox', { name: 'Sessions of this plan' }).selectOption({ index: 1 });
-  await expect.poll(() => page.locator('.bench-batch input:checked').count()).toBe(4);
+  await expect.poll(() => page.locator('.bench-batch input:checked').count(), { timeout: 15_000 }).toBe(4);
   expect((await sessions())[0]?.session.batches).toHaveLength(4);
 
   await page.getByRole('button', { name: 'Issue and open: All papers of the session' }).click();
@@ -84,6 +84,18 @@ test('a session picked, kept, changed, found again after a reload, printed in on
   await page.waitForTimeout(700);
   expect((await sessions())[0]?.session.batches).toHaveLength(4);
   expect(complaints).toEqual([]);
+});
+
+test('the Bench reads its lists when it is opened, and then leaves the program alone', async () => {
+  const { page } = await opened.page();
+  await page.keyboard.press('Control+5');
+  await page.getByText('Issued from this plan').waitFor();
+  await page.waitForTimeout(500);
+  const asked: string[] = [];
+  page.on('request', (request) => asked.push(request.url()));
+  await page.waitForTimeout(1000);
+  expect(asked.filter((url) => url.includes('/call/'))).toEqual([]);
+  await page.close();
 });
 
 test('two windows: the one that saw an older state is refused and shows the newer', async () => {
