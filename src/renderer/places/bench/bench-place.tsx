@@ -1,5 +1,5 @@
 import './bench.css';
-import { useSignalEffect } from '@preact/signals';
+import { untracked, useSignalEffect } from '@preact/signals';
 import type { PlanResult } from '../../../core/plan/result.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
@@ -16,10 +16,13 @@ import { WithPlan } from './with-plan.tsx';
 export function BenchPlace() {
   useSignalEffect(() => {
     if (!openPlan.value) return;
-    recall();
-    void readPapers();
-    void readRuns();
-    void readSessions();
+    // Read once for each plan: what is read must not ask for itself again.
+    untracked(() => {
+      recall();
+      void readPapers();
+      void readRuns();
+      void readSessions();
+    });
   });
   return <WithPlan>{(result) => <Session result={result} />}</WithPlan>;
 }

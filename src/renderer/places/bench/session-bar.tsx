@@ -1,4 +1,4 @@
-import { useSignalEffect } from '@preact/signals';
+import { untracked, useSignalEffect } from '@preact/signals';
 import { useId } from 'preact/hooks';
 import { sessionName } from '../../../core/paper/session-papers.ts';
 import { sessionWords as words } from '../../../core/words/session-words.ts';
@@ -22,7 +22,7 @@ import {
 export function SessionBar() {
   useSignalEffect(() => {
     void chosen.value;
-    saveSoon();
+    untracked(saveSoon);
   });
   const draft = sessionDraft.value;
   const read = sessionReading.value;

@@ -75,7 +75,8 @@ export async function keepSession(): Promise<void> {
   if (!plan || !read.ok) return;
   const answer = await call('sessions.create', { planId: plan.id, session: read.session });
   if (!answer.ok) return refuse(answer);
-  sessions.value = [answer.value, ...(sessions.value ?? [])];
+  // It may have come in by the list meanwhile.
+  sessions.value = [answer.value, ...(sessions.value ?? []).filter((one) => one.id !== answer.value.id)];
   shown = answer.value.id;
   draft.value = draftOf(answer.value.id, answer.value.session);
 }
