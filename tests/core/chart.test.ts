@@ -11,7 +11,7 @@ const drawn = (smiles: string) => factsOf({ name: 'drawn', smiles }, reference);
 const gives = (one: number, other: number) => reference.compatibility.get(compatibilityKey(one, other))?.gives.join(' ') ?? '';
 
 describe('the compatibility chart (EPA-600/2-80-076)', () => {
-  // Read in a university’s copy of the chart, apart from the transcription the table was made from.
+  // Read in a university’s copy of the chart, apart from the copy the table was made from.
   test.each([
     [3, 2, 'H G'],
     [4, 1, 'H'],
