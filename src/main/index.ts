@@ -1,6 +1,6 @@
 import { unwatchFile, watchFile } from 'node:fs';
 import { join } from 'node:path';
-import type { ReferenceRows } from '../core/reference.ts';
+import type { ReferenceRows } from '../core/reference-rows.ts';
 import { machineClock } from './clock.ts';
 import type { Context, HostAbilities } from './procedures/context.ts';
 import { programRoot, programVersion } from './program-root.ts';

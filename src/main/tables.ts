@@ -1,6 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
-import Papa from 'papaparse';
 import type { Mark } from '../core/quantity/figure.ts';
 import { grouped } from '../core/grouped.ts';
 import {
@@ -20,14 +17,10 @@ import {
   type SpecificHeatRow,
   type TypicalHeatRow,
   type WaterRow,
-} from '../core/reference.ts';
+} from '../core/reference-rows.ts';
 
 import type { BalanceTexts } from '../core/run/balance-text.ts';
-
-type Row = Readonly<Record<string, string>>;
-
-// The same two steps up from src/main and from the built out/main.
-const FOLDER = new URL('../../resources/tables/', import.meta.url);
+import { json, list, number, type Row, rows, text, truth } from './table-files.ts';
 
 /** Reads the built-in tables from resources/tables. Throws with the file and line where one is malformed. */
 export function readReferenceRows(): ReferenceRows {
@@ -299,10 +292,6 @@ function ethanolWaterRow(): EthanolWaterRow {
   return { cas: read.cas, source: read.source, a: read.A, b: read.B, c: read.C };
 }
 
-function json(name: string): unknown {
-  return JSON.parse(readFileSync(fileURLToPath(new URL(`${name}.json`, FOLDER)), 'utf8'));
-}
-
 function listOf(list: string): 'CLP and UN' | 'CLP' | 'UN' {
   if (list !== 'CLP and UN' && list !== 'CLP' && list !== 'UN') throw new Error(`statements: ${list} is no list`);
   return list;
@@ -369,33 +358,6 @@ function material(row: Row): MaterialRow {
     suppliedAs: row.supplied_as || null,
     source: text(row, 'source'),
   };
-}
-
-function rows(name: string): readonly Row[] {
-  const file = fileURLToPath(new URL(`${name}.csv`, FOLDER));
-  const parsed = Papa.parse<Row>(readFileSync(file, 'utf8'), { header: true, skipEmptyLines: true });
-  const [problem] = parsed.errors;
-  if (problem) throw new Error(`${file} line ${(problem.row ?? 0) + 2}: ${problem.message}`);
-  return parsed.data;
-}
-
-function text(row: Row, column: string): string {
-  const value = row[column];
-  if (value === undefined) throw new Error(`a table lacks the column ${column}`);
-  return value;
-}
-
-function number(row: Row, column: string): number | null {
-  const value = text(row, column);
-  return value === '' ? null : Number(value);
-}
-
-function list(row: Row, column: string): readonly string[] {
-  return text(row, column).split(/\s+/).filter(Boolean);
-}
-
-function truth(row: Row, column: string): boolean {
-  return /^(true|1|yes)$/i.test(text(row, column));
 }
 
 function balanceTexts(): BalanceTexts {

@@ -1,7 +1,7 @@
 // A large shelf from a seed: the same bottles and ledger lines every time, for measuring and for looking.
 import type { Form } from '../../src/core/matter/form.ts';
 import type { Material } from '../../src/core/matter/material.ts';
-import type { ReferenceRows } from '../../src/core/reference.ts';
+import type { ReferenceRows } from '../../src/core/reference-rows.ts';
 import type { Database } from '../../src/main/store/database.ts';
 import { type NewBottle, putBottle } from '../../src/main/store/bottles.ts';
 

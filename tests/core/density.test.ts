@@ -9,7 +9,7 @@ import { interpolateMonotone } from '../../src/core/matter/interpolate.ts';
 import { modelDensity } from '../../src/core/matter/laliberte.ts';
 import { gramsPerMillilitre, massFraction, strengthOn } from '../../src/core/matter/solution.ts';
 import { marksOf } from '../../src/core/quantity/figure.ts';
-import type { DensityTable } from '../../src/core/reference.ts';
+import type { DensityTable } from '../../src/core/reference-rows.ts';
 import { sentence } from '../../src/core/words/sentences.ts';
 import { reference } from '../reference/tables.ts';
 

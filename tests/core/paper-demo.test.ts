@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
-import type { ChargeEntry, Entry, WeighingSheet } from '../../src/core/paper/paper.ts';
+import type { ChargeEntry, Entry, WeighingSheet } from '../../src/core/paper/sheet.ts';
 import { weighingPaper } from '../../src/core/paper/weighing-sheet.ts';
 import { chargeOf, draw, planOf, route, step } from './build.ts';
 import { demoContext, demoPlan } from './demo-fixture.ts';

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { typedCode, writeCode } from '../../src/core/code/code.ts';
 import type { LabelPaper } from '../../src/core/paper/paper.ts';
-import type { LabelSize } from '../../src/core/reference.ts';
+import type { LabelSize } from '../../src/core/reference-rows.ts';
 import { readReferenceRows } from '../../src/main/tables.ts';
 import { codeIn, partOf, pdfPictures } from './pdf-picture.ts';
 import { type Opened, openProgram, pdfText } from './window.ts';

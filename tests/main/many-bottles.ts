@@ -1,5 +1,5 @@
 import { seeded } from '../bench/large-shelf.ts';
-import type { ReferenceRows } from '../../src/core/reference.ts';
+import type { ReferenceRows } from '../../src/core/reference-rows.ts';
 
 export const MANY_HEADINGS = [
   'Label',

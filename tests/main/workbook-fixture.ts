@@ -6,7 +6,7 @@ import type { Material } from '../../src/core/matter/material.ts';
 import { NEAT } from '../../src/core/matter/form.ts';
 import type { ProcedureInput, ProcedureName, ProcedureOutput, Topic } from '../../src/core/port/port.ts';
 import type { PortResult } from '../../src/core/port/result.ts';
-import type { ReferenceRows } from '../../src/core/reference.ts';
+import type { ReferenceRows } from '../../src/core/reference-rows.ts';
 import type { Clock } from '../../src/main/clock.ts';
 import type { Context, HostAbilities } from '../../src/main/procedures/context.ts';
 import { answer } from '../../src/main/procedures/index.ts';

@@ -5,7 +5,7 @@ import { factsOf } from '../../src/core/matter/facts.ts';
 import { apparentDensity, modelDensity, modelHeatCapacity, soluteHeatCapacity } from '../../src/core/matter/laliberte.ts';
 import { gramsPerMillilitre, strengthOn } from '../../src/core/matter/solution.ts';
 import { waterDensity, waterHeatCapacity } from '../../src/core/matter/water.ts';
-import type { LaliberteRow } from '../../src/core/reference.ts';
+import type { LaliberteRow } from '../../src/core/reference-rows.ts';
 import { solution } from './amounts.ts';
 import { reference } from './tables.ts';
 

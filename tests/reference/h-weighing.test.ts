@@ -3,7 +3,7 @@ import { buretteSuits } from '../../src/core/bench/device.ts';
 import { measureTolerance } from '../../src/core/bench/measure-tolerance.ts';
 import { smallestNetMass } from '../../src/core/bench/smallest-mass.ts';
 import { madeConcentration, rectangular, volumeUncertainty } from '../../src/core/bench/uncertainty.ts';
-import type { MeasureKind } from '../../src/core/reference.ts';
+import type { MeasureKind } from '../../src/core/reference-rows.ts';
 import { caseById, casesOf, expected } from './cases.ts';
 import { reference } from './tables.ts';
 

@@ -1,7 +1,8 @@
 import { execFileSync } from 'node:child_process';
 import type { Port, ProcedureInput, ProcedureName, ProcedureOutput, Topic } from '../../src/core/port/port.ts';
 import type { PortResult } from '../../src/core/port/result.ts';
-import { indexReference, type ReferenceRows } from '../../src/core/reference.ts';
+import { indexReference } from '../../src/core/reference.ts';
+import { type ReferenceRows } from '../../src/core/reference-rows.ts';
 import { programRoot } from '../../src/main/program-root.ts';
 import { openBook, type Workbook } from '../main/workbook-fixture.ts';
 

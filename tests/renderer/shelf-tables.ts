@@ -1,4 +1,5 @@
-import { indexReference, type MaterialRow, type ReferenceRows } from '../../src/core/reference.ts';
+import { indexReference } from '../../src/core/reference.ts';
+import { type MaterialRow, type ReferenceRows } from '../../src/core/reference-rows.ts';
 
 const material = (name: string, cas: string, formula: string, more: Partial<MaterialRow> = {}): MaterialRow => ({
   name,

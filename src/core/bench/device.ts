@@ -1,7 +1,7 @@
 import type { Balance, Measure, Settings } from '../plan/settings.ts';
 import type { Figure } from '../quantity/figure.ts';
 import { roundTo } from '../quantity/round.ts';
-import type { MeasureKind, MeasureToleranceRow } from '../reference.ts';
+import type { MeasureKind, MeasureToleranceRow } from '../reference-rows.ts';
 import { remember } from '../remember.ts';
 import { type Graded, type Listed, listedFor, readStandard, toleranceOf } from './measure-tolerance.ts';
 import { smallestNetMass } from './smallest-mass.ts';

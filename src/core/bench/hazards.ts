@@ -2,7 +2,8 @@ import type { Facts } from '../matter/facts.ts';
 import { type Form, NEAT } from '../matter/form.ts';
 import { solventFacts } from '../matter/named.ts';
 import { massFraction } from '../matter/solution.ts';
-import type { HazardLimitRow, HazardRow, Reference } from '../reference.ts';
+import type { Reference } from '../reference.ts';
+import type { HazardLimitRow, HazardRow } from '../reference-rows.ts';
 
 export interface Hazards {
   readonly statements: readonly string[];

@@ -1,5 +1,5 @@
 import { computed, type Figure, entered, sourced } from '../quantity/figure.ts';
-import type { MeasureKind, MeasureToleranceRow } from '../reference.ts';
+import type { MeasureKind, MeasureToleranceRow } from '../reference-rows.ts';
 
 /** A measure as its standard knows it. */
 export interface Graded {

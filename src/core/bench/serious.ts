@@ -1,6 +1,7 @@
 import type { Facts } from '../matter/facts.ts';
 import { type Form, NEAT } from '../matter/form.ts';
-import { type HydrolysisRow, type Reference } from '../reference.ts';
+import { type Reference } from '../reference.ts';
+import { type HydrolysisRow } from '../reference-rows.ts';
 import { factsOf } from '../matter/facts.ts';
 import { hazardsOf } from './hazards.ts';
 import { worstFirst } from './severity.ts';

@@ -2,7 +2,7 @@ import type { Take } from '../plan/result.ts';
 import type { Settings } from '../plan/settings.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import { decimalsOf, lineOf, roundTo, roundUpTo } from '../quantity/round.ts';
-import type { MeasureToleranceRow } from '../reference.ts';
+import type { MeasureToleranceRow } from '../reference-rows.ts';
 import { balanceFor, measureFor } from './device.ts';
 import { smallestNetFigure } from './smallest-mass.ts';
 import { stockSolution } from './stock-solution.ts';

@@ -1,6 +1,7 @@
 import type { Facts } from '../matter/facts.ts';
 import { computed, entered, type Figure, sourced } from '../quantity/figure.ts';
-import type { Reference, TypicalHeatRow } from '../reference.ts';
+import type { Reference } from '../reference.ts';
+import type { TypicalHeatRow } from '../reference-rows.ts';
 import type { Step, StepHeat } from '../route/route.ts';
 import { type Maybe, known, unknown, type Why } from '../words/why.ts';
 import { heatOfRise, heatPerMole } from './calorimetry.ts';

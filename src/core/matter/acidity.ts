@@ -1,5 +1,6 @@
 import { type Figure, entered, sourced } from '../quantity/figure.ts';
-import { formulaKey, type HydrolysisRow, type Reference } from '../reference.ts';
+import { formulaKey, type Reference } from '../reference.ts';
+import { type HydrolysisRow } from '../reference-rows.ts';
 import { remember } from '../remember.ts';
 import { unknown, type Why } from '../words/why.ts';
 import { type Facts, factsOf } from './facts.ts';

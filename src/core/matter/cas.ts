@@ -1,4 +1,5 @@
-import type { MaterialRow, Reference } from '../reference.ts';
+import type { Reference } from '../reference.ts';
+import type { MaterialRow } from '../reference-rows.ts';
 import { materialsCalled } from './find-material.ts';
 import { type Formula, parseFormula } from './formula.ts';
 

@@ -1,5 +1,6 @@
 import type { Mark } from '../quantity/figure.ts';
-import { densityKey, type DensityTable, type Reference } from '../reference.ts';
+import { densityKey, type Reference } from '../reference.ts';
+import { type DensityTable } from '../reference-rows.ts';
 import { remember } from '../remember.ts';
 import { ethanolWaterDensity } from './ethanol-water.ts';
 import type { Facts } from './facts.ts';

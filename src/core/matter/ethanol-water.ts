@@ -1,4 +1,4 @@
-import type { EthanolWaterRow } from '../reference.ts';
+import type { EthanolWaterRow } from '../reference-rows.ts';
 
 /** The formula is written in powers of the mass fraction; taken about here they do not cancel each other's last digits. */
 const MIDDLE = 0.5;

@@ -1,5 +1,6 @@
 import { type Figure, type Mark, sourced } from '../quantity/figure.ts';
-import type { MaterialRow, Reference } from '../reference.ts';
+import type { Reference } from '../reference.ts';
+import type { MaterialRow } from '../reference-rows.ts';
 import { remember } from '../remember.ts';
 import type { FormulaProblem } from './formula.ts';
 import type { Material } from './material.ts';

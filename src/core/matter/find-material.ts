@@ -1,5 +1,6 @@
 import { grouped } from '../grouped.ts';
-import type { MaterialRow, Reference } from '../reference.ts';
+import type { Reference } from '../reference.ts';
+import type { MaterialRow } from '../reference-rows.ts';
 import { foldForSearch, foldSpellings, isNearly } from './fold-name.ts';
 import { parseFormula } from './formula.ts';
 

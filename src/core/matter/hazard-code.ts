@@ -1,4 +1,5 @@
-import type { Reference, StatementRow } from '../reference.ts';
+import type { Reference } from '../reference.ts';
+import type { StatementRow } from '../reference-rows.ts';
 import { materialWords } from '../words/material-words.ts';
 
 const words = materialWords.hazard;

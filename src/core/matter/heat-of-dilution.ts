@@ -1,5 +1,6 @@
 import { computed, type Figure, type Mark, sourced } from '../quantity/figure.ts';
-import type { HeatRow, Reference } from '../reference.ts';
+import type { Reference } from '../reference.ts';
+import type { HeatRow } from '../reference-rows.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
 import type { Facts } from './facts.ts';
 import { interpolateMonotone } from './interpolate.ts';

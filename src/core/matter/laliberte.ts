@@ -1,4 +1,4 @@
-import type { LaliberteRow, WaterRow } from '../reference.ts';
+import type { LaliberteRow, WaterRow } from '../reference-rows.ts';
 import { waterDensity, waterHeatCapacity } from './water.ts';
 
 /**

@@ -1,6 +1,7 @@
 import { computed, EXACT, type Figure, sourced } from '../quantity/figure.ts';
 import { formatSignificant } from '../quantity/format.ts';
-import type { ElementRow, Reference } from '../reference.ts';
+import type { Reference } from '../reference.ts';
+import type { ElementRow } from '../reference-rows.ts';
 import { type FormulaProblem, parseFormula } from './formula.ts';
 
 const WEIGHTS = 'CIAAW standard atomic weights 2021: Prohaska et al., Pure Appl. Chem. 94 (2022) 573';

@@ -1,4 +1,5 @@
-import type { MaterialRow, Reference } from '../reference.ts';
+import type { Reference } from '../reference.ts';
+import type { MaterialRow } from '../reference-rows.ts';
 import { type Facts, factsOf, foldName } from './facts.ts';
 import { type Form, solventOf } from './form.ts';
 import type { Material } from './material.ts';

@@ -1,4 +1,4 @@
-import type { WaterRow } from '../reference.ts';
+import type { WaterRow } from '../reference-rows.ts';
 import { interpolateMonotone } from './interpolate.ts';
 
 /**

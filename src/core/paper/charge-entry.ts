@@ -6,7 +6,7 @@ import { amountText, celsiusText, durationText, formatTrimmed, readingText, wind
 import { type ChargePlace, sourcesOf, takesWholeDish } from './charge-sources.ts';
 import { benchWarnings, cautionsAt, nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
 import { densityText } from './density-words.ts';
-import type { ChargeEntry, Warning } from './paper.ts';
+import type { ChargeEntry, Warning } from './sheet.ts';
 import { neutraliseText } from '../words/routes-words.ts';
 
 /** One charge as the sheet prints it, for one batch. */

@@ -3,7 +3,7 @@ import type { DecimalMark } from '../quantity/format.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, readingText } from './amounts.ts';
 import type { PaperContext } from './context.ts';
-import type { ChargeEntry } from './paper.ts';
+import type { ChargeEntry } from './sheet.ts';
 import type { Session } from './session.ts';
 
 /** A charge with its place in the sheet, and the session the sheet belongs to. */

@@ -5,7 +5,7 @@ import type { StepCautions } from '../caution/step-cautions.ts';
 import type { BenchSection } from '../bench/bench-section.ts';
 import { lineText } from '../words/bench-number-words.ts';
 import type { Notice } from '../words/notice.ts';
-import type { Warning } from './paper.ts';
+import type { Warning } from './sheet.ts';
 
 /** What every paper is built from: a computed plan, how notices read, and what hazard codes say. */
 export interface PaperContext {

@@ -3,7 +3,7 @@ import type { StepPlan } from '../plan/result.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, share } from './amounts.ts';
 import { nameOf, type PaperContext } from './context.ts';
-import type { WeighingSheet } from './paper.ts';
+import type { WeighingSheet } from './sheet.ts';
 
 /** Something that can be met at this sheet, with the statements of its strength; null: no harmonised entry. */
 interface Met {

@@ -5,7 +5,7 @@ import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, share } from './amounts.ts';
 import { bottleWords, makeUpLabel } from './charge-sources.ts';
 import { nameOf, type PaperContext, warningsOf } from './context.ts';
-import type { MakeUpEntry } from './paper.ts';
+import type { MakeUpEntry } from './sheet.ts';
 
 /**
  * A make-up as it is done: what dilutes goes in first, what is stronger is stirred into it.

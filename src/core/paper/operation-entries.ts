@@ -7,7 +7,7 @@ import { chargeEntry } from './charge-entry.ts';
 import type { ChargePlace } from './charge-sources.ts';
 import { benchWarnings, cautionsAt, nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
 import { vesselText } from './vessel-words.ts';
-import type { HoldEntry, RemovalEntry, StageBlock, Warning } from './paper.ts';
+import type { HoldEntry, RemovalEntry, StageBlock, Warning } from './sheet.ts';
 import type { Session } from './session.ts';
 
 /** Operations in the order done, in blocks of the same stage; charges numbered 1 … n through the whole sheet. */

@@ -2,7 +2,7 @@ import type { StageVolume } from '../plan/result.ts';
 import type { DecimalMark } from '../quantity/format.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, percentText } from './amounts.ts';
-import type { WeighingSheet } from './paper.ts';
+import type { WeighingSheet } from './sheet.ts';
 
 /** The first vessel with its fullest stage, and the vessels that follow it by name; each stage says its own fill. */
 export function vesselBox(stages: readonly StageVolume[], mark: DecimalMark): WeighingSheet['boxes'][number] {

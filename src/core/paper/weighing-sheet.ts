@@ -9,7 +9,8 @@ import { type ChosenBatch, nameOf, type PaperContext, stepOf, warningsOf } from 
 import { gasesOf, statementsOf, unlistedOf } from './hazard-lines.ts';
 import { makeUpEntry } from './make-up-entry.ts';
 import { stageBlocks } from './operation-entries.ts';
-import type { MakeUpEntry, WeighingPaper, WeighingSheet } from './paper.ts';
+import type { WeighingPaper } from './paper.ts';
+import type { MakeUpEntry, WeighingSheet } from './sheet.ts';
 import { type Session, sessionOf } from './session.ts';
 import { vesselBox } from './vessel-words.ts';
 

@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import { ShortText } from '../matter/material.ts';
-import { MEASURE_KINDS } from '../reference.ts';
+import { MEASURE_KINDS } from '../reference-rows.ts';
 
 const Positive = z.number().check(z.gt(0), z.lte(1e9));
 

@@ -1,6 +1,6 @@
 import type * as z from 'zod/mini';
 import type { Settings } from '../plan/settings.ts';
-import type { ReferenceRows } from '../reference.ts';
+import type { ReferenceRows } from '../reference-rows.ts';
 import type { BottleTest, Shelf } from '../shelf/shelf.ts';
 import { buyInputs, type ExpiringBottle, type LotTrace, type OrderRow, type PackRow } from './buy.ts';
 import { type BackupEntry, programInputs, type StartTrouble } from './program.ts';

@@ -6,7 +6,7 @@ import { acidityOf, hydrolysisOf } from '../matter/acidity.ts';
 import { type Facts, factsOf } from '../matter/facts.ts';
 import { parseFormula } from '../matter/formula.ts';
 import { computed, type Figure, sourced } from '../quantity/figure.ts';
-import type { HydrolysisRow } from '../reference.ts';
+import type { HydrolysisRow } from '../reference-rows.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
 import { acidEquivalents } from './neutralise.ts';
 

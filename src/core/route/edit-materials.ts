@@ -1,7 +1,8 @@
 import { factsOf, sameMaterial } from '../matter/facts.ts';
 import type { Facts } from '../matter/facts.ts';
 import type { Material } from '../matter/material.ts';
-import type { MaterialRow, Reference } from '../reference.ts';
+import type { Reference } from '../reference.ts';
+import type { MaterialRow } from '../reference-rows.ts';
 import { type Edited, checked, freeKey, refused } from './edited.ts';
 import { mentions } from './read-route.ts';
 import type { Route } from './route.ts';

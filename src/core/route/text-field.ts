@@ -2,7 +2,7 @@ import type { ParseProblem } from '../quantity/parse.ts';
 import { parseNumberAlone } from '../quantity/parse.ts';
 import { routeEditWords as words } from '../words/route-edit-words.ts';
 import { put } from './edited.ts';
-import type { TypicalHeatRow } from '../reference.ts';
+import type { TypicalHeatRow } from '../reference-rows.ts';
 import type { Route } from './route.ts';
 
 /** What a field's text is read with. */

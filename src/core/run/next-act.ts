@@ -1,4 +1,4 @@
-import type { ChargeEntry, HoldEntry, RemovalEntry, StageBlock } from '../paper/paper.ts';
+import type { ChargeEntry, HoldEntry, RemovalEntry, StageBlock } from '../paper/sheet.ts';
 import type { RunSheet } from './run-sheet.ts';
 import { type ChargeState, READ_FIRST, type RunState } from './state.ts';
 

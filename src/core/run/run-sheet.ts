@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import { Key, Material, ShortText } from '../matter/material.ts';
-import { WeighingSheet } from '../paper/paper.ts';
+import { WeighingSheet } from '../paper/sheet.ts';
 
 /**
  * What a run was started with, kept for ever: the sheet of the batch in words, and the numbers that targets, yields and

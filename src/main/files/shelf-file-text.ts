@@ -2,7 +2,7 @@ import { readShelf } from '../../core/shelf/read-shelf.ts';
 import { shelfDoubts } from '../../core/shelf/shelf-doubts.ts';
 import { twinBottles } from '../../core/shelf/twins.ts';
 import { mainWords } from '../../core/words/main-words.ts';
-import type { ReferenceRows } from '../../core/reference.ts';
+import type { ReferenceRows } from '../../core/reference-rows.ts';
 import type { Clock } from '../clock.ts';
 import { fileContent } from '../procedures/read-file.ts';
 import type { Database } from '../store/database.ts';

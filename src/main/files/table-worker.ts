@@ -2,7 +2,7 @@
 // each of these alone, so that nothing of it is held in between.
 import { parentPort, workerData } from 'node:worker_threads';
 import type { FileProgress } from '../../core/port/files.ts';
-import type { ReferenceRows } from '../../core/reference.ts';
+import type { ReferenceRows } from '../../core/reference-rows.ts';
 import { machineClock } from '../clock.ts';
 import { indexed } from '../procedures/read-file.ts';
 import { refusalOf } from '../procedures/refusal-of.ts';

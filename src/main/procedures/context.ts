@@ -1,5 +1,5 @@
 import type { ProcedureInput, ProcedureName, ProcedureOutput, Topic } from '../../core/port/port.ts';
-import type { ReferenceRows } from '../../core/reference.ts';
+import type { ReferenceRows } from '../../core/reference-rows.ts';
 import type { Clock } from '../clock.ts';
 import type { Keeper } from '../store/keeper.ts';
 

@@ -1,4 +1,5 @@
-import { indexReference, type Reference, type ReferenceRows } from '../../core/reference.ts';
+import { indexReference, type Reference } from '../../core/reference.ts';
+import { type ReferenceRows } from '../../core/reference-rows.ts';
 import type { FileProblem } from '../../core/port/result.ts';
 import type { Material } from '../../core/matter/material.ts';
 import type { FileReading } from '../../core/route/read-file.ts';

@@ -2,8 +2,8 @@ import { canonicalJson } from '../../core/canonical-json.ts';
 import type { BottleEdit } from '../../core/port/shelf.ts';
 import { revives, type Written, writtenChange } from '../../core/shelf/written.ts';
 import { mainWords } from '../../core/words/main-words.ts';
-import { fromSmallest, toSmallest } from './amounts.ts';
-import { type BottleRecord, readBottle } from './bottles.ts';
+import { toSmallest } from './amounts.ts';
+import { type BottleRecord, readBottle, writtenOn } from './bottles.ts';
 import type { Database, SqlValue } from './database.ts';
 import { Refusal } from './refusal.ts';
 
@@ -106,22 +106,6 @@ function write(database: Database, edit: number, bottle: number, before: Written
   database.run(`UPDATE bottle SET ${set} WHERE id = ?`, [...fields.map(([field, value]) => kept(field, value)), bottle]);
   const line = [edit, bottle, canonicalJson(before), canonicalJson(after)];
   database.run('INSERT INTO bottle_edit_line (edit, bottle, before, after) VALUES (?, ?, ?, ?)', line);
-}
-
-function writtenOn(record: BottleRecord): Required<Written> {
-  return {
-    lot: record.lot,
-    place: record.place,
-    supplier: record.supplier,
-    received: record.received,
-    opened: record.opened,
-    useBy: record.use_by,
-    heldBack: record.held_back === 1,
-    note: record.note,
-    tare: record.tare === null ? null : fromSmallest(record.tare),
-    water: record.water,
-    price: record.price,
-  };
 }
 
 /** What was changed on a bottle, oldest first. */

@@ -2,6 +2,7 @@ import type { Material } from '../../core/matter/material.ts';
 import type { BottleRow } from '../../core/port/shelf.ts';
 import type { Form } from '../../core/matter/form.ts';
 import type { Bottle } from '../../core/shelf/shelf.ts';
+import type { Written } from '../../core/shelf/written.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { fromSmallest, toSmallest, type AmountUnit } from './amounts.ts';
 import { canonicalJson } from '../../core/canonical-json.ts';
@@ -71,6 +72,13 @@ export function bottleRow(record: BottleRecord): BottleRow {
     form: JSON.parse(record.form) as Form,
     left: fromSmallest(record.amount_left),
     unit: record.unit,
+    ...writtenOn(record),
+  };
+}
+
+/** What stands on its label: all that may be changed afterwards. */
+export function writtenOn(record: BottleRecord): Pick<BottleRow, keyof Written> {
+  return {
     lot: record.lot,
     place: record.place,
     supplier: record.supplier,

@@ -1,4 +1,4 @@
-import type { ChargeEntry } from '../../core/paper/paper.ts';
+import type { ChargeEntry } from '../../core/paper/sheet.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { Blank, BlankPair } from './blank.tsx';
 import { WarningRows } from './warnings.tsx';

@@ -1,4 +1,4 @@
-import type { Entry, HoldEntry, RemovalEntry } from '../../core/paper/paper.ts';
+import type { Entry, HoldEntry, RemovalEntry } from '../../core/paper/sheet.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { Blank } from './blank.tsx';
 import { ChargeRows } from './charge-rows.tsx';

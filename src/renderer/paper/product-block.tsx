@@ -1,4 +1,4 @@
-import type { WeighingSheet } from '../../core/paper/paper.ts';
+import type { WeighingSheet } from '../../core/paper/sheet.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { Blank } from './blank.tsx';
 

@@ -1,5 +1,5 @@
 import { typedCode, writeCode } from '../../core/code/code.ts';
-import type { Warning, WeighingSheet } from '../../core/paper/paper.ts';
+import type { Warning, WeighingSheet } from '../../core/paper/sheet.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { dayText } from '../parts/day-text.ts';
 import { QrCode } from '../parts/qr-code.tsx';

@@ -1,4 +1,4 @@
-import type { Warning } from '../../core/paper/paper.ts';
+import type { Warning } from '../../core/paper/sheet.ts';
 import { cautionWords } from '../../core/words/caution-words.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 

@@ -1,4 +1,5 @@
-import type { StageBlock, WeighingPaper, WeighingSheet } from '../../core/paper/paper.ts';
+import type { WeighingPaper } from '../../core/paper/paper.ts';
+import type { StageBlock, WeighingSheet } from '../../core/paper/sheet.ts';
 import { benchNumberWords } from '../../core/words/bench-number-words.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { PlotOfPoints } from '../parts/bench-plot.tsx';

@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals';
 import type { Code, CodeReading } from '../../core/code/code.ts';
-import { Paper, type WeighingSheet } from '../../core/paper/paper.ts';
+import { Paper } from '../../core/paper/paper.ts';
+import { type WeighingSheet } from '../../core/paper/sheet.ts';
 import { scanWords as words } from '../../core/words/scan-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { chooseOnly } from '../places/bench/bench-store.ts';

@@ -1,6 +1,6 @@
 import type { Form } from '../../matter/form.ts';
 import { readPresented } from '../../matter/read-solution.ts';
-import type { MaterialRow } from '../../reference.ts';
+import type { MaterialRow } from '../../reference-rows.ts';
 import { shelfImportWords as words } from '../../words/shelf-import-words.ts';
 import type { CellReader } from './cell-reader.ts';
 import { readQuantityCell } from './read-cells.ts';

@@ -84,7 +84,14 @@ export function Combo({ label, text, placeholder, choices, problem, hint, onText
           open.value = false;
         }}
       />
-      <ul ref={list} id={`${id}-list`} role="listbox" aria-label={words.found} class="combo-list" hidden={shown.length === 0}>
+      <ul
+        ref={list}
+        id={`${id}-list`}
+        role="listbox"
+        aria-label={words.found}
+        class="choice-list combo-list"
+        hidden={shown.length === 0}
+      >
         {shown.map((one, index) => (
           <li
             key={`${one.from} ${one.name} ${one.cas}`}

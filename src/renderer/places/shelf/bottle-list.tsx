@@ -1,22 +1,18 @@
 import { batch } from '@preact/signals';
-import { useRef } from 'preact/hooks';
 import type { BottleRow } from '../../../core/port/shelf.ts';
 import { formWords } from '../../../core/words/form-words.ts';
 import { shelfActWords } from '../../../core/words/shelf-act-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { Amount } from '../../parts/amount.tsx';
-import { useVirtualRows } from '../../parts/virtual-rows.ts';
 import { today } from '../../state/workbook.ts';
 import { bottleState } from '../../../core/shelf/bottle-state.ts';
 import { BottleStateMark } from './bottle-state.tsx';
-import { rowId, useRowKeys } from './row-keys.ts';
+import { RowList } from './row-list.tsx';
 import { smallDigits } from './formula-text.ts';
 import { listNumber } from './shown-amount.ts';
 import { dayText } from '../../parts/day-text.ts';
 import { isChosen, toggle } from './chosen.ts';
 import { arrivals, down, openBottle, panel, rowAt, type Sort, sort } from './shelf-store.ts';
-
-const ROW_HEIGHT = 48;
 
 const COLUMNS: readonly { readonly name: keyof typeof shelfWords.columns; readonly sort?: Sort }[] = [
   { name: 'name', sort: 'name' },
@@ -27,40 +23,31 @@ const COLUMNS: readonly { readonly name: keyof typeof shelfWords.columns; readon
   { name: 'state' },
 ];
 
-/** The bottles as a grid of rows; only those in view are drawn, a hundred thousand of them if need be. */
+/** The bottles, row by row. */
 export function BottleList({ count }: { readonly count: number }) {
-  const scroller = useRef<HTMLDivElement>(null);
-  const { rows, height, scrollTo } = useVirtualRows(scroller, count, ROW_HEIGHT);
-  const { at, onKeyDown } = useRowKeys(count, scrollTo, { open: openAt, choose: chooseAt });
   void arrivals.value;
   return (
-    <div
-      ref={scroller}
-      class="bottles"
-      role="grid"
-      tabIndex={0}
-      aria-label={shelfWords.listLabel}
-      aria-rowcount={count + 1}
-      aria-activedescendant={rowId(at.value)}
-      onKeyDown={onKeyDown}
-    >
-      <ListHead />
-      <div class="bottles-all" role="presentation" style={{ height: `${height}px` }}>
-        {rows.map((row) => (
-          <Row
-            key={row.index}
-            index={row.index}
-            top={row.start}
-            at={row.index === at.value}
-            onOpen={() => {
-              at.value = row.index;
-              openAt(row.index);
-            }}
-          />
-        ))}
-      </div>
-    </div>
+    <RowList
+      kind="bottle"
+      label={shelfWords.listLabel}
+      count={count}
+      head={<ListHead />}
+      cells={cellsAt}
+      isOpen={isOpenAt}
+      open={openAt}
+      choose={chooseAt}
+    />
   );
+}
+
+function isOpenAt(index: number): boolean {
+  const bottle = rowAt(index);
+  return bottle !== null && panel.value.show === 'bottle' && panel.value.id === bottle.id;
+}
+
+function cellsAt(index: number) {
+  const bottle = rowAt(index);
+  return bottle ? <Cells bottle={bottle} /> : <span class="soft">{shelfWords.reading}</span>;
 }
 
 function openAt(index: number): void {
@@ -116,31 +103,6 @@ function SortButton({ by, words, current }: { readonly by: Sort; readonly words:
         <path d="M4 1v6M1.5 4.5 4 7l2.5-2.5" />
       </svg>
     </button>
-  );
-}
-
-interface RowProps {
-  readonly index: number;
-  readonly top: number;
-  readonly at: boolean;
-  readonly onOpen: () => void;
-}
-
-function Row({ index, top, at, onOpen }: RowProps) {
-  const bottle = rowAt(index);
-  const open = bottle !== null && panel.value.show === 'bottle' && panel.value.id === bottle.id;
-  return (
-    <div
-      id={rowId(index)}
-      class={`bottle-row${at ? ' at' : ''}`}
-      role="row"
-      aria-rowindex={index + 2}
-      aria-selected={open}
-      style={{ transform: `translateY(${top}px)` }}
-      onClick={onOpen}
-    >
-      {bottle ? <Cells bottle={bottle} /> : <span class="soft">{shelfWords.reading}</span>}
-    </div>
   );
 }
 

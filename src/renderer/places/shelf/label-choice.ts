@@ -1,5 +1,5 @@
 import { signal } from '@preact/signals';
-import type { LabelSize } from '../../../core/reference.ts';
+import type { LabelSize } from '../../../core/reference-rows.ts';
 
 /** The labels chosen last, by name, and the first free place on their sheet as typed; kept while the window is open. */
 export const labelSize = signal('');

@@ -2,7 +2,7 @@ import { useSignal } from '@preact/signals';
 import { labelPaper } from '../../../core/label/label-paper.ts';
 import type { LabelPaper } from '../../../core/paper/paper.ts';
 import type { BottleRow } from '../../../core/port/shelf.ts';
-import type { LabelSize } from '../../../core/reference.ts';
+import type { LabelSize } from '../../../core/reference-rows.ts';
 import { labelWords } from '../../../core/words/label-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { PREVIEW } from '../../paper/open-paper.ts';

@@ -85,7 +85,7 @@ interface FoundListProps {
 
 function FoundList({ id, found, at, onChoose }: FoundListProps) {
   return (
-    <ul id={`${id}-list`} role="listbox" aria-label={words.lookup} class="lookup-list" hidden={found.length === 0}>
+    <ul id={`${id}-list`} role="listbox" aria-label={words.lookup} class="choice-list lookup-list" hidden={found.length === 0}>
       {found.map((one, index) => (
         <li
           key={one.row.cas}

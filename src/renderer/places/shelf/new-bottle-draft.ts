@@ -1,7 +1,7 @@
 import { signal } from '@preact/signals';
 import type { Form } from '../../../core/matter/form.ts';
 import type { Material } from '../../../core/matter/material.ts';
-import type { MaterialRow, UsualStrengthRow } from '../../../core/reference.ts';
+import type { MaterialRow, UsualStrengthRow } from '../../../core/reference-rows.ts';
 import { shelfActWords } from '../../../core/words/shelf-act-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 

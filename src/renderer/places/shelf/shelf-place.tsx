@@ -1,4 +1,8 @@
 import './shelf.css';
+import './rows.css';
+import './bottle-list.css';
+import './bottle.css';
+import './new-bottle.css';
 import { useSignalEffect } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { readCode } from '../../../core/code/code.ts';

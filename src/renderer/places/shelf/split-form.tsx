@@ -4,6 +4,7 @@ import { shelfActWords } from '../../../core/words/shelf-act-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
+import { ActForm } from './act-form.tsx';
 import { useTyped } from './move-state.ts';
 import { readMovement } from './movement.ts';
 import { openBottle } from './shelf-store.ts';
@@ -50,38 +51,25 @@ export function SplitForm({ bottle, onRecorded }: SplitFormProps) {
   return (
     <details class="bottle-test">
       <summary>{words.title}</summary>
-      <form
-        class="move"
-        aria-label={words.title}
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault();
-          void record();
-        }}
+      <ActForm
+        title={words.title}
+        record={record}
+        button={words.record}
+        status={
+          said.value === '' && ahead.ok
+            ? words.ahead(shown(ahead.left, bottle.unit), shown(-ahead.change, bottle.unit))
+            : said.value
+        }
       >
-        <div class="fields">
-          <TextField
-            label={words.amount}
-            value={amount.value}
-            placeholder={`25 ${bottle.unit}`}
-            problem={problem.value}
-            onInput={(text) => type(amount, text)}
-          />
-          <TextField label={words.place} value={place.value} placeholder={bottle.place} onInput={(text) => type(place, text)} />
-        </div>
-        <p class="move-foot">
-          <button type="submit" class="button">
-            {words.record}
-          </button>
-          <span class="soft small" role="status">
-            {said.value !== ''
-              ? said.value
-              : ahead.ok
-                ? words.ahead(shown(ahead.left, bottle.unit), shown(-ahead.change, bottle.unit))
-                : ''}
-          </span>
-        </p>
-      </form>
+        <TextField
+          label={words.amount}
+          value={amount.value}
+          placeholder={`25 ${bottle.unit}`}
+          problem={problem.value}
+          onInput={(text) => type(amount, text)}
+        />
+        <TextField label={words.place} value={place.value} placeholder={bottle.place} onInput={(text) => type(place, text)} />
+      </ActForm>
     </details>
   );
 }

@@ -1,6 +1,7 @@
 import type { BottleRow } from '../../../core/port/shelf.ts';
 import { formWords } from '../../../core/words/form-words.ts';
 import { testWords as words } from '../../../core/words/test-words.ts';
+import { ActForm } from './act-form.tsx';
 import { ChoiceField } from './choice-field.tsx';
 import { resultOf } from './read-test.ts';
 import { useTest } from './test-state.ts';
@@ -32,48 +33,30 @@ export function TestForm({ bottle, onRecorded }: TestFormProps) {
   return (
     <details class="bottle-test">
       <summary>{words.title}</summary>
-      <form
-        ref={form}
-        class="move"
-        aria-label={words.title}
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault();
-          void record();
-        }}
+      <ActForm
+        title={words.title}
+        record={record}
+        button={words.record}
+        status={said.value === '' ? ahead : said.value}
+        note={words.note}
+        caution={measured && draft.done === 'purified' ? words.densityGoes : undefined}
+        form={form}
       >
-        <div class="fields">
+        <ChoiceField label={words.fields.done} value={draft.done} choices={words.kinds} onChoose={(done) => type('done', done)} />
+        {field('on', draft.on)}
+        {unknown && (
           <ChoiceField
-            label={words.fields.done}
-            value={draft.done}
-            choices={words.kinds}
-            onChoose={(done) => type('done', done)}
+            label={words.fields.found}
+            value={draft.found}
+            choices={words.found}
+            onChoose={(found) => type('found', found)}
           />
-          {field('on', draft.on)}
-          {unknown && (
-            <ChoiceField
-              label={words.fields.found}
-              value={draft.found}
-              choices={words.found}
-              onChoose={(found) => type('found', found)}
-            />
-          )}
-          {field(result, draft[result], unknown ? '' : words.asBefore(formWords(bottle.form)))}
-          {unknown && result === 'strength' && field('solvent', draft.solvent)}
-          {field('useBy', draft.useBy ?? bottle.useBy ?? '')}
-          {field('remark', draft.remark)}
-        </div>
-        {measured && draft.done === 'purified' && <p class="soft small">{words.densityGoes}</p>}
-        <p class="move-foot">
-          <button type="submit" class="button">
-            {words.record}
-          </button>
-          <span class="soft small" role="status">
-            {said.value !== '' ? said.value : ahead}
-          </span>
-        </p>
-        <p class="soft small">{words.note}</p>
-      </form>
+        )}
+        {field(result, draft[result], unknown ? '' : words.asBefore(formWords(bottle.form)))}
+        {unknown && result === 'strength' && field('solvent', draft.solvent)}
+        {field('useBy', draft.useBy ?? bottle.useBy ?? '')}
+        {field('remark', draft.remark)}
+      </ActForm>
     </details>
   );
 }

@@ -8,6 +8,7 @@ import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
 import { reference } from '../../state/workbook.ts';
+import { ActForm } from './act-form.tsx';
 import { useTyped } from './move-state.ts';
 import { readMeasure } from './read-measure.ts';
 import { ledgerNumber, shown } from './shown-amount.ts';
@@ -53,39 +54,26 @@ export function WeighForm({ bottle, onRecorded }: WeighFormProps) {
       {bottle.tare === null ? (
         <p class="soft">{words.needsTare}</p>
       ) : (
-        <form
-          class="move"
-          aria-label={words.title}
-          noValidate
-          onSubmit={(event) => {
-            event.preventDefault();
-            void record();
-          }}
+        <ActForm
+          title={words.title}
+          record={record}
+          button={words.record}
+          status={said.value === '' && ahead.ok ? words.ahead(shown(ahead.left, bottle.unit)) : said.value}
         >
-          <div class="fields">
-            <TextField
-              label={words.gross}
-              value={gross.value}
-              placeholder={words.tare(`${ledgerNumber(bottle.tare)} g`)}
-              problem={problem.value ?? undefined}
-              onInput={(text) => type(gross, text)}
-            />
-            <TextField
-              label={words.remark}
-              value={remark.value}
-              placeholder={shelfWords.move.optional}
-              onInput={(text) => type(remark, text)}
-            />
-          </div>
-          <p class="move-foot">
-            <button type="submit" class="button">
-              {words.record}
-            </button>
-            <span class="soft small" role="status">
-              {said.value !== '' ? said.value : ahead.ok ? words.ahead(shown(ahead.left, bottle.unit)) : ''}
-            </span>
-          </p>
-        </form>
+          <TextField
+            label={words.gross}
+            value={gross.value}
+            placeholder={words.tare(`${ledgerNumber(bottle.tare)} g`)}
+            problem={problem.value ?? undefined}
+            onInput={(text) => type(gross, text)}
+          />
+          <TextField
+            label={words.remark}
+            value={remark.value}
+            placeholder={shelfWords.move.optional}
+            onInput={(text) => type(remark, text)}
+          />
+        </ActForm>
       )}
     </details>
   );

@@ -1,4 +1,4 @@
-import type { WeighingSheet } from '../../../../core/paper/paper.ts';
+import type { WeighingSheet } from '../../../../core/paper/sheet.ts';
 import type { RunRecord } from '../../../../core/port/runs.ts';
 import type { NextAct } from '../../../../core/run/next-act.ts';
 import type { RunState } from '../../../../core/run/state.ts';

@@ -1,4 +1,4 @@
-import type { Warning } from '../../../../core/paper/paper.ts';
+import type { Warning } from '../../../../core/paper/sheet.ts';
 import { readOf, type RunState } from '../../../../core/run/state.ts';
 import { cautionWords } from '../../../../core/words/caution-words.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';

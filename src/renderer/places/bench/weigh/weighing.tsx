@@ -1,4 +1,6 @@
 import './weigh.css';
+import './weigh-list.css';
+import './weigh-outcome.css';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { keyWords } from '../../../state/command.ts';
 import { act, run, runState, starting } from '../../../state/run-store.ts';

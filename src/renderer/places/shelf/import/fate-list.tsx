@@ -3,8 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { FateRow } from '../../../../core/port/files.ts';
 import type { FateKind } from '../../../../core/shelf/import/fate.ts';
 import { importScreenWords } from '../../../../core/words/shelf-import-screen-words.ts';
-import { useVirtualRows } from '../../../parts/virtual-rows.ts';
-import { rowId, useRowKeys } from '../row-keys.ts';
+import { RowList } from '../row-list.tsx';
 import { FateDetail } from './fate-detail.tsx';
 import { FateMark } from './fate-mark.tsx';
 import { fateRowAt, rowArrivals, showFate, shownFate } from './import-rows-store.ts';
@@ -12,7 +11,6 @@ import { asking, saveRefused, takeDuplicates, type TablePreview } from './import
 
 const words = importScreenWords.rows;
 const KINDS: readonly FateKind[] = ['new', 'update', 'duplicate', 'refused'];
-const ROW_HEIGHT = 48;
 
 /** Every row of the file with what becomes of it. */
 export function FateList({ preview }: { readonly preview: TablePreview }) {
@@ -66,14 +64,8 @@ function FateFilter({ counts, total }: { readonly counts: TablePreview['counts']
 }
 
 function Rows({ count }: { readonly count: number }) {
-  const scroller = useRef<HTMLDivElement>(null);
-  const { rows, height, scrollTo } = useVirtualRows(scroller, count, ROW_HEIGHT);
+  const list = useRef<HTMLDivElement>(null);
   const open = useSignal<number | null>(null);
-  const { at, onKeyDown } = useRowKeys(count, scrollTo, {
-    open: (index) => {
-      open.value = open.value === index ? null : index;
-    },
-  });
   useEffect(() => {
     open.value = null;
   }, [count, open]);
@@ -81,39 +73,24 @@ function Rows({ count }: { readonly count: number }) {
   const opened = open.value === null ? null : fateRowAt(open.value);
   return (
     <>
-      <div
-        ref={scroller}
-        class="import-list"
-        role="grid"
-        tabIndex={0}
-        aria-label={words.list}
-        aria-rowcount={count + 1}
-        aria-activedescendant={rowId(at.value)}
-        onKeyDown={onKeyDown}
-      >
-        <Head />
-        <div class="import-all" role="presentation" style={{ height: `${height}px` }}>
-          {rows.map((row) => (
-            <Row
-              key={row.index}
-              index={row.index}
-              top={row.start}
-              at={row.index === at.value}
-              open={row.index === open.value}
-              onOpen={() => {
-                at.value = row.index;
-                open.value = open.value === row.index ? null : row.index;
-              }}
-            />
-          ))}
-        </div>
-      </div>
+      <RowList
+        list={list}
+        kind="import"
+        label={words.list}
+        count={count}
+        head={<Head />}
+        cells={cellsAt}
+        isOpen={(index) => index === open.value}
+        open={(index) => {
+          open.value = open.value === index ? null : index;
+        }}
+      />
       {opened && (
         <FateDetail
           row={opened}
           close={() => {
             open.value = null;
-            scroller.current?.focus();
+            list.current?.focus();
           }}
         />
       )}
@@ -133,29 +110,9 @@ function Head() {
   );
 }
 
-interface RowProps {
-  readonly index: number;
-  readonly top: number;
-  readonly at: boolean;
-  readonly open: boolean;
-  readonly onOpen: () => void;
-}
-
-function Row({ index, top, at, open, onOpen }: RowProps) {
+function cellsAt(index: number) {
   const row = fateRowAt(index);
-  return (
-    <div
-      id={rowId(index)}
-      class={`import-row${at ? ' at' : ''}`}
-      role="row"
-      aria-rowindex={index + 2}
-      aria-selected={open}
-      style={{ transform: `translateY(${top}px)` }}
-      onClick={onOpen}
-    >
-      {row ? <Cells row={row} /> : <span role="gridcell" />}
-    </div>
-  );
+  return row ? <Cells row={row} /> : <span role="gridcell" />;
 }
 
 function Cells({ row }: { readonly row: FateRow }) {

@@ -1,4 +1,6 @@
 import './import.css';
+import './fate-list.css';
+import './file-menu.css';
 import { useEffect, useRef } from 'preact/hooks';
 import { importScreenWords as words } from '../../../../core/words/shelf-import-screen-words.ts';
 import { EmptyState } from '../../../parts/empty-state.tsx';
