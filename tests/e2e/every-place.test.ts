@@ -98,23 +98,29 @@ describe('the window', () => {
 
   test('a keystroke in the target draws the new amounts in the same frame it is typed in', async () => {
     const { page } = await opened.page();
-    const took = await page
+    const { took, kept } = await page
       .getByRole('textbox', { name: /^Amount of/ })
       .first()
       .evaluate(async (found) => {
         const field = found as HTMLInputElement;
+        const start = (): string => document.querySelector('[aria-label^="Step 1,"]')?.getAttribute('aria-label') ?? '';
         const times: number[] = [];
+        let kept = 0;
         for (let grams = 21; grams < 41; grams += 1) {
           field.value = `${grams} g`;
-          const start = performance.now();
+          const before = start();
+          const began = performance.now();
           field.dispatchEvent(new InputEvent('input', { bubbles: true }));
           await new Promise((done) => requestAnimationFrame(done));
-          times.push(performance.now() - start);
+          times.push(performance.now() - began);
+          if (start() === before) kept += 1;
         }
-        return times.sort((a, b) => a - b)[Math.floor(times.length / 2)] ?? Number.NaN;
+        return { took: times.sort((a, b) => a - b)[Math.floor(times.length / 2)] ?? Number.NaN, kept };
       });
     console.log(`median from keystroke to frame: ${took.toFixed(1)} ms`);
-    expect(took).toBeLessThan(50);
+    expect(kept).toBe(0);
+    // Speed is measured in tests/bench; here only what no neighbour on the machine explains.
+    expect(took).toBeLessThan(200);
     await page.context().close();
   });
 

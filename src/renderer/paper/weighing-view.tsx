@@ -48,9 +48,9 @@ function BenchBlocks({ sheet }: { readonly sheet: WeighingSheet }) {
           </th>
         </tr>
       </thead>
-      <tbody>
-        {blocks.map((block) => (
-          <tr key={block.title}>
+      {blocks.map((block) => (
+        <tbody key={block.title}>
+          <tr>
             <td class="bench-title">{block.title}</td>
             <td>
               {block.lines.map((line) => (
@@ -71,7 +71,9 @@ function BenchBlocks({ sheet }: { readonly sheet: WeighingSheet }) {
               )}
             </td>
           </tr>
-        ))}
+        </tbody>
+      ))}
+      <tbody>
         <tr>
           <td colSpan={2} class="bench-assumed">
             {benchNumberWords.screening}
