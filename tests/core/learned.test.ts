@@ -41,6 +41,14 @@ describe('a yield learned from runs', () => {
     expect(planned.yield.from.kind === 'computed' && planned.yield.from.of.map((each) => each.value)).toEqual([62, 58, 70]);
   });
 
+  test('the start per point of it is that of a chain: the start divided by the yield', () => {
+    const ask = { learned: { s: [...runs] } };
+    const planned = stepOf(plan(input(ask)), 's');
+    const confidence = confidenceOf(input(ask));
+    const slope = 'slopes' in confidence ? confidence.slopes[0]?.gramsPerPoint.value : undefined;
+    expect(slope).toBeCloseTo(-planned.basis.grams.value / planned.yield.value, 4);
+  });
+
   test('its chances are those of the Student-t of the closed form', () => {
     const got = yieldFromRuns(0.7, [0.62, 0.58]);
     for (const p of [0.3, 0.5, 0.62, 0.8]) {

@@ -18,12 +18,14 @@ const NUDGE = 1e-4;
  * higher (at 100 %: lower). @param first index of the step whose basis is the first start.
  */
 export function startSlopes(situation: Situation, first: number): readonly StartSlope[] {
-  return situation.network.steps.flatMap((step, i): readonly StartSlope[] => {
-    if (!situation.base.steps[i]?.active) return [];
-    const percent = situation.base.yields[i]?.value ?? 0;
+  const { network, base } = situation;
+  const now = gramsOf(situation, first, base.steps[first]?.basisMoles);
+  return network.steps.flatMap((step, i): readonly StartSlope[] => {
+    const percent = base.yields[i]?.value ?? 0;
+    if (!now || !base.steps[i]?.active || percent === 0) return [];
     const other = percent >= 100 ? percent - NUDGE : percent + NUDGE;
-    const [now, then] = [gramsWith(situation, i, percent, first), gramsWith(situation, i, other, first)];
-    if (!now || !then || percent === 0) return [];
+    const then = gramsWith(situation, i, other, first);
+    if (!then) return [];
     const label = `change of the start for one point more in ${step.title}`;
     const slope = (then.value - now.value) / (other - percent);
     return [{ step: step.id, gramsPerPoint: computed(label, slope, 'g', 'the plan solved again with that yield', [then, now]) }];
@@ -33,10 +35,15 @@ export function startSlopes(situation: Situation, first: number): readonly Start
 function gramsWith(situation: Situation, changed: number, percent: number, first: number): Figure<'g'> | null {
   const { input, network, facts, wants, stock } = situation;
   const step = network.steps[changed];
-  const start = network.steps[first];
-  if (!step || !start) return null;
-  const yields = { ...input.ask.yields, [step.id]: percent };
-  const solved = startSteps({ ...input, ask: { ...input.ask, yields } }, network, facts, wants, stock);
-  const basisMoles = solved.ok ? solved.starts.steps[first]?.basisMoles : undefined;
-  return basisMoles ? basisMass({ step: start, facts, basisMoles }) : null;
+  if (!step) return null;
+  // The yield itself is changed, also where it was learned: its runs would take it for their prior.
+  const { [step.id]: _own, ...learned } = input.ask.learned ?? {};
+  const ask = { ...input.ask, yields: { ...input.ask.yields, [step.id]: percent }, learned };
+  const solved = startSteps({ ...input, ask }, network, facts, wants, stock);
+  return gramsOf(situation, first, solved.ok ? solved.starts.steps[first]?.basisMoles : undefined);
+}
+
+function gramsOf({ network, facts }: Situation, first: number, basisMoles: Figure<'mol'> | undefined): Figure<'g'> | null {
+  const step = network.steps[first];
+  return step && basisMoles ? basisMass({ step, facts, basisMoles }) : null;
 }
