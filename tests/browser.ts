@@ -51,7 +51,7 @@ export interface RunningProgram {
   stop(): Promise<number | null>;
 }
 
-const START_MILLISECONDS = 20_000;
+const START_MILLISECONDS = 60_000;
 
 /** Starts the built browser host on a data folder, without a window of its own. Needs `out/` (made by `npm test`). */
 export async function startProgram(dataFolder: string, env: Readonly<Record<string, string>> = {}): Promise<RunningProgram> {

@@ -7,6 +7,7 @@ import { electronBinary } from '../src/main/find-electron.ts';
 import { build } from '../src/main/fresh-build.ts';
 import { programRoot } from '../src/main/program-root.ts';
 import { bringTools } from './bring.ts';
+import { COMPILED } from './compiled.ts';
 
 /** What is read of vitest's JSON report. */
 interface Report {
@@ -43,6 +44,7 @@ const workers = Math.max(2, availableParallelism() - 1);
 const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${REPORT}`];
 const { status } = spawnSync('vitest', ['run', `--maxWorkers=${workers}`, ...reporters], {
   cwd: root,
+  env: { ...process.env, ...COMPILED },
   stdio: 'inherit',
   shell: process.platform === 'win32',
 });

@@ -11,6 +11,7 @@ export interface ReferenceRows {
   readonly densities: readonly DensityTable[];
   readonly sameInSolution: readonly SameInSolutionRow[];
   readonly hazards: readonly HazardRow[];
+  readonly explosives: readonly ExplosiveRow[];
   readonly hazardLimits: readonly HazardLimitRow[];
   readonly statements: readonly StatementRow[];
   readonly labelElements: readonly LabelElementRow[];
@@ -24,6 +25,7 @@ export interface ReferenceRows {
   readonly acidity: readonly AcidityRow[];
   readonly hydrolysis: readonly HydrolysisRow[];
   readonly ionisationHeats: readonly IonisationHeatRow[];
+  readonly hydrolysisHeats: readonly HydrolysisHeatRow[];
   readonly heats: readonly HeatRow[];
   readonly laliberte: readonly LaliberteRow[];
   readonly water: WaterRow;
@@ -112,6 +114,16 @@ export interface HydrolysisRow {
   readonly mark: Mark | null;
 }
 
+/** Heat of a material with water, all that it turns into staying in the water but what the equation calls a gas. */
+export interface HydrolysisHeatRow {
+  readonly cas: string;
+  /** Given off, kJ per mol of the material. */
+  readonly heat: number;
+  /** What it was computed for, with phases. */
+  readonly equation: string;
+  readonly source: string;
+}
+
 /** Heat taken up when the proton of one step is given up in dilute water at 25 °C, kJ/mol. */
 export interface IonisationHeatRow {
   readonly cas: string;
@@ -191,6 +203,11 @@ export interface HazardRow {
   readonly fromPercent: number | null;
   readonly toPercent: number | null;
   readonly source: string;
+}
+
+/** An entry of what is classed as explosive, with the names it is known by; `cas` may be the name of a group. */
+export interface ExplosiveRow extends HazardRow {
+  readonly names: readonly string[];
 }
 
 export interface HazardLimitRow {

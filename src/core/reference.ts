@@ -9,6 +9,7 @@ import type {
   HazardLimitRow,
   HazardRow,
   HeatRow,
+  HydrolysisHeatRow,
   HydrolysisRow,
   IonisationHeatRow,
   IsotopeRow,
@@ -55,6 +56,7 @@ export interface Reference {
   readonly hydrolysis: ReadonlyMap<string, readonly HydrolysisRow[]>;
   /** By CAS number, in the table's order. */
   readonly ionisationHeats: ReadonlyMap<string, readonly IonisationHeatRow[]>;
+  readonly hydrolysisHeat: ReadonlyMap<string, HydrolysisHeatRow>;
   readonly specificHeat: ReadonlyMap<string, SpecificHeatRow>;
   readonly typicalHeat: ReadonlyMap<string, TypicalHeatRow>;
   /** By both CAS numbers, the one that sorts first in front: azeotropeKey. */
@@ -90,7 +92,7 @@ export function indexReference(rows: ReferenceRows): Reference {
     material: byKey(rows.materials, (row) => row.cas),
     densities: grouped(rows.densities, (table) => densityKey(table.cas, table.solvent)),
     sameInSolution: byKey(rows.sameInSolution, (row) => row.cas),
-    hazards: grouped(rows.hazards, (row) => row.cas),
+    hazards: grouped([...rows.hazards, ...rows.explosives], (row) => row.cas),
     hazardLimits: grouped(rows.hazardLimits, (row) => row.cas),
     statement: new Map(rows.statements.map((row) => [row.code, row.text])),
     statementRow: byKey(rows.statements, (row) => row.code),
@@ -108,6 +110,7 @@ export function indexReference(rows: ReferenceRows): Reference {
     acidity: byKey([...rows.acidity, ...alsoByFormula(rows.acidity)], (row) => row.cas),
     hydrolysis: grouped([...rows.hydrolysis, ...alsoByFormula(rows.hydrolysis)], (row) => row.cas),
     ionisationHeats: grouped(rows.ionisationHeats, (row) => row.cas),
+    hydrolysisHeat: byKey(rows.hydrolysisHeats, (row) => row.cas),
     specificHeat: byKey(rows.specificHeats, (row) => row.cas),
     typicalHeat: byKey(rows.typicalHeats, (row) => row.name),
     azeotrope: byKey(rows.azeotropes, (row) => azeotropeKey(...row.cas)),

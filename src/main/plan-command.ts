@@ -1,6 +1,7 @@
 // The same plan as the window's, from a terminal: text, or the whole result as JSON at full precision.
 //   npm run -s plan -- FILE.route.json --draw '25 g of benzil' [--shelf FILE.shelf.json] [--start '90 %'] [--json]
 // Exit codes: 0 planned, 1 the route cannot be planned, 2 the command or a file is wrong.
+import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -12,7 +13,7 @@ import { type Ask, type Draw, StartChoice } from '../core/plan/ask.ts';
 import { meritOf } from '../core/outcome/merit.ts';
 import { comparePlans } from '../core/plan/compare.ts';
 import type { PlanInput } from '../core/plan/input.ts';
-import { limitsOn, mostTarget } from '../core/plan/most-target.ts';
+import { limitsOn, mostTarget } from '../core/plan/forward/most-target.ts';
 import { plan } from '../core/plan/plan.ts';
 import type { PlanResult } from '../core/plan/result.ts';
 import { readPlan } from '../core/plan/read-plan.ts';
@@ -25,6 +26,7 @@ import { readDraw } from '../core/route/read-draw.ts';
 import { type FileReading, readFile } from '../core/route/read-file.ts';
 import { readRoute } from '../core/route/read-route.ts';
 import type { Route } from '../core/route/route.ts';
+import { readRunFile } from '../core/run/read-run-file.ts';
 import { shelfDoubts } from '../core/shelf/shelf-doubts.ts';
 import { readShelf } from '../core/shelf/read-shelf.ts';
 import { EMPTY_SHELF } from '../core/shelf/shelf.ts';
@@ -39,9 +41,12 @@ import { sentence } from '../core/words/sentences.ts';
 import { materialDoubts } from './material-doubts.ts';
 import { readReferenceRows } from './tables.ts';
 
+const sha256 = (text: string): string => createHash('sha256').update(text, 'utf8').digest('hex');
+
 const OPTIONS = {
   draw: { type: 'string', multiple: true },
   shelf: { type: 'string' },
+  run: { type: 'string', multiple: true },
   plan: { type: 'string' },
   start: { type: 'string' },
   date: { type: 'string' },
@@ -53,22 +58,31 @@ const OPTIONS = {
 
 class Wrong extends Error {}
 
-async function main(argv: readonly string[]): Promise<number> {
+/** Where the command runs: the folder that paths are seen from, and where its lines go. */
+export interface Terminal {
+  readonly folder: string;
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+}
+
+/** Runs the command; gives its exit code. */
+export async function planCommand(argv: readonly string[], terminal: Terminal): Promise<number> {
   try {
-    return await run(argv);
+    return await run(argv, terminal);
   } catch (error) {
     if (!(error instanceof Wrong)) throw error;
-    console.error(error.message);
+    terminal.err(error.message);
     return 2;
   }
 }
 
-async function run(argv: readonly string[]): Promise<number> {
+async function run(argv: readonly string[], { folder, out, err }: Terminal): Promise<number> {
   const { values, positionals } = readArguments(argv);
   if (values.help) {
-    console.log(commandWords.usage);
+    out(commandWords.usage);
     return 0;
   }
+  const load = loaderFrom(folder);
   const [file, ...more] = positionals;
   if (file === undefined || more.length > 0) throw new Wrong(`${commandWords.oneRoute}\n${commandWords.usage}`);
   const route = load(file, readRoute);
@@ -76,7 +90,7 @@ async function run(argv: readonly string[]): Promise<number> {
   const reference = indexReference(readReferenceRows());
   await doubt(file, route.materials, reference);
   if (values.shelf !== undefined) await doubt(values.shelf, shelf.materials, reference, shelfDoubts(shelf, reference));
-  const kept = askOf(values.plan, values.draw ?? [], route);
+  const kept = askOf(load, values.plan, values.draw ?? [], route);
   const ask = values.start === undefined ? kept : { ...kept, start: startOf(values.start) };
   const settings = load(new URL('../../resources/tables/laboratory.json', import.meta.url), (text) =>
     readFile(text, Settings, () => []),
@@ -88,11 +102,13 @@ async function run(argv: readonly string[]): Promise<number> {
   const merit = result.solved ? meritOf({ result, route, shelf, reference }) : null;
   const confidence = confidenceOf(input);
   const bench = (step: string): readonly BenchSection[] => benchNumbers(input, result, step);
-  const cautions = (step: string): StepCautions => stepCautions(input, result, step, null);
-  const beside = values.beside === undefined ? null : planBeside(values.beside, input);
-  const compared = beside && comparePlans(result, beside.result);
+  const runs = values.run === undefined ? null : values.run.map((one) => load(one, (text) => readRunFile(text, sha256)));
+  const cautions = (step: string): StepCautions => stepCautions(input, result, step, runs);
+  const beside = values.beside === undefined ? null : planBeside(load, values.beside, input);
+  const besideMerit = beside?.result.solved ? meritOf({ result: beside.result, route, shelf, reference }) : null;
+  const compared = beside && comparePlans({ result, merit }, { result: beside.result, merit: besideMerit });
   if (values.json)
-    console.log(
+    out(
       JSON.stringify(
         withFigureList({
           ...result,
@@ -111,10 +127,10 @@ async function run(argv: readonly string[]): Promise<number> {
     if (beside && compared) text.push(comparisonText(compared, ask.name, beside.name));
     if (values.most) text.push(mostText(input));
     const published = publishedText(route, reference);
-    console.log([...text, ...(published === '' ? [] : [published])].join('\n\n'));
+    out([...text, ...(published === '' ? [] : [published])].join('\n\n'));
   }
   if (result.solved) return 0;
-  for (const notice of result.notices.filter((one) => one.level === 'error')) console.error(sentence(notice));
+  for (const notice of result.notices.filter((one) => one.level === 'error')) err(sentence(notice));
   return 1;
 }
 
@@ -162,19 +178,21 @@ function readArguments(
   }
 }
 
-/** Reads and checks a file; every problem is listed with its place. Paths are the caller's, not the project's. */
-function load<T>(path: string | URL, read: (text: string) => FileReading<T>): T {
-  const file = typeof path === 'string' ? resolve(process.env.INIT_CWD ?? process.cwd(), path) : path;
-  let text: string;
-  try {
-    text = readFileSync(file, 'utf8');
-  } catch (error) {
-    throw new Wrong(commandWords.unreadable(String(path), error instanceof Error ? error.message : String(error)));
-  }
-  const reading = read(text);
-  if (!reading.ok) throw new Wrong(commandWords.problems(String(path), reading.problems.map(problemText)));
-  return reading.value;
+/** Reads and checks files; every problem is listed with its place. Paths are seen from the caller's folder. */
+function loaderFrom(folder: string) {
+  return <T>(path: string | URL, read: (text: string) => FileReading<T>): T => {
+    let text: string;
+    try {
+      text = readFileSync(typeof path === 'string' ? resolve(folder, path) : path, 'utf8');
+    } catch (error) {
+      throw new Wrong(commandWords.unreadable(String(path), error instanceof Error ? error.message : String(error)));
+    }
+    const reading = read(text);
+    if (!reading.ok) throw new Wrong(commandWords.problems(String(path), reading.problems.map(problemText)));
+    return reading.value;
+  };
 }
+type Load = ReturnType<typeof loaderFrom>;
 
 /** Holds a file's materials against structures and the built-in table. */
 async function doubt(
@@ -191,7 +209,7 @@ function problemText(problem: FileProblem): string {
   return `${problem.at === '' ? '(whole file)' : problem.at}: ${problem.words}`;
 }
 
-function askOf(planFile: string | undefined, written: readonly string[], route: Route): Ask {
+function askOf(load: Load, planFile: string | undefined, written: readonly string[], route: Route): Ask {
   const kept = planFile === undefined ? { name: route.name, draws: [] } : load(planFile, (text) => readPlan(text, route)).ask;
   const problems: string[] = [];
   const draws = written.flatMap((text, index): readonly Draw[] => {
@@ -206,7 +224,11 @@ function askOf(planFile: string | undefined, written: readonly string[], route: 
 }
 
 /** The plan to stand beside this one: another plan file, or with "route" this plan at the route's own yields. */
-function planBeside(other: string, input: PlanInput): { readonly name: string; readonly result: ReturnType<typeof plan> } {
+function planBeside(
+  load: Load,
+  other: string,
+  input: PlanInput,
+): { readonly name: string; readonly result: ReturnType<typeof plan> } {
   const { yields: _yields, learned: _learned, ...own } = input.ask;
   const ask =
     other === 'route' ? { ...own, name: meritWords.compare.routeYields } : load(other, (text) => readPlan(text, input.route)).ask;
@@ -233,4 +255,9 @@ function today(): string {
   return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
 }
 
-process.exitCode = await main(process.argv.slice(2));
+if (import.meta.main)
+  process.exitCode = await planCommand(process.argv.slice(2), {
+    folder: process.env.INIT_CWD ?? process.cwd(),
+    out: console.log,
+    err: console.error,
+  });

@@ -4,6 +4,8 @@ import {
   type AcidityRow,
   type DensityTable,
   type EthanolWaterRow,
+  type ExplosiveRow,
+  type HazardRow,
   type HeatRow,
   type HydrolysisRow,
   type LabelElementRow,
@@ -47,15 +49,8 @@ export function readReferenceRows(): ReferenceRows {
       countsAs: text(row, 'counts_as'),
       water: Number(text(row, 'mol_water')),
     })),
-    hazards: rows('hazards').map((row) => ({
-      cas: text(row, 'cas'),
-      statements: [...list(row, 'statements'), ...list(row, 'euh')],
-      pictograms: list(row, 'pictograms'),
-      signal: row.signal || null,
-      fromPercent: number(row, 'from_percent'),
-      toPercent: number(row, 'to_percent'),
-      source: `CLP Annex VI, ${text(row, 'atp')}${row.matched_via === 'from memory' ? ' (from memory)' : ''}`,
-    })),
+    hazards: rows('hazards').map(hazard),
+    explosives: rows('explosives').map(explosive),
     hazardLimits: rows('hazard-limits').map((row) => ({
       cas: text(row, 'cas'),
       statement: text(row, 'statement'),
@@ -90,6 +85,12 @@ export function readReferenceRows(): ReferenceRows {
       heat: Number(text(row, 'kJ_per_mol')),
       source: text(row, 'source'),
       mark: (row.mark || null) as Mark | null,
+    })),
+    hydrolysisHeats: rows('hydrolysis-heats').map((row) => ({
+      cas: text(row, 'cas'),
+      heat: Number(text(row, 'kJ_per_mol')),
+      equation: text(row, 'equation'),
+      source: text(row, 'source'),
     })),
     reactivity: rows('reactivity').map((row) => ({
       cas: text(row, 'cas'),
@@ -363,4 +364,31 @@ function material(row: Row): MaterialRow {
 function balanceTexts(): BalanceTexts {
   const { forms, stable, unstable, kinds, overload } = json('balance-text') as BalanceTexts;
   return { forms, stable, unstable, kinds, overload };
+}
+
+function hazard(row: Row): HazardRow {
+  return {
+    ...classed(row),
+    statements: [...list(row, 'statements'), ...list(row, 'euh')],
+    source: `CLP Annex VI, ${text(row, 'atp')}${row.matched_via === 'from memory' ? ' (from memory)' : ''}`,
+  };
+}
+
+function explosive(row: Row): ExplosiveRow {
+  return {
+    ...classed(row),
+    names: text(row, 'names').split(/;\s*/).filter(Boolean),
+    statements: list(row, 'statements'),
+    source: `${text(row, 'entry')}${row.source === 'from memory' ? ' (from memory)' : ''}`,
+  };
+}
+
+function classed(row: Row): Omit<HazardRow, 'statements' | 'source'> {
+  return {
+    cas: text(row, 'cas'),
+    pictograms: list(row, 'pictograms'),
+    signal: row.signal || null,
+    fromPercent: number(row, 'from_percent'),
+    toPercent: number(row, 'to_percent'),
+  };
 }

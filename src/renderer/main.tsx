@@ -16,6 +16,7 @@ import { keepRefusedIn } from './state/kept-refused.ts';
 import { followAddress } from './state/place.ts';
 import { followPlan, openNewestPlan, saveAgain, saveDraft, saveTrouble } from './state/plan-store.ts';
 import { followRoute, openPlan, readShelf } from './state/plan-route.ts';
+import { keepSourcesIn } from './state/weigh-bottles.ts';
 import { checkRuns, followRuns, keepRunIn, readRuns, reopenRun } from './state/run-store.ts';
 import { hearKey } from './state/scan.ts';
 import { followOpenRoute } from './state/route-edits.ts';
@@ -41,6 +42,7 @@ async function begin(root: HTMLElement): Promise<void> {
   keepRefusedIn(sessionStorage);
   keepShelfIn(sessionStorage);
   keepRunIn(sessionStorage);
+  keepSourcesIn(sessionStorage);
   keepSessionIn(sessionStorage);
   render(<App />, root);
   globalThis.addEventListener('keydown', hearKey, { capture: true });

@@ -8,6 +8,7 @@ import { machineClock } from '../../src/main/clock.ts';
 import { FileSession } from '../../src/main/files/file-session.ts';
 import { UNWATCHED } from '../../src/main/files/limits.ts';
 import { shelfCsv, shelfXlsx } from '../../src/main/files/shelf-tables.ts';
+import { bringBackIntake, takeBackIntake } from '../../src/main/store/intakes.ts';
 import { openDatabase } from '../../src/main/store/database.ts';
 import { readReferenceRows } from '../../src/main/tables.ts';
 import { MANY_HEADINGS, manyRows } from '../main/many-bottles.ts';
@@ -22,8 +23,11 @@ const watch = { reading: UNWATCHED, judging: UNWATCHED };
 
 async function timed<T>(what: string, work: () => T | Promise<T>): Promise<T> {
   const began = performance.now();
+  const before = process.cpuUsage();
   const made = await work();
-  console.log(`${what.padEnd(44)} ${(performance.now() - began).toFixed(0).padStart(7)} ms`);
+  const { user, system } = process.cpuUsage(before);
+  const times = [performance.now() - began, (user + system) / 1000].map((one) => one.toFixed(0).padStart(7));
+  console.log(`${what.padEnd(44)} ${times[0]} ms, ${times[1]} ms of it worked`);
   return made;
 }
 
@@ -33,7 +37,12 @@ async function takeIn(what: string, bytes: Uint8Array): Promise<void> {
   if (preview.at !== 'table') throw new Error('no table');
   await timed(`${what}: previewed again, another mapping`, () => session.preview({ mapping: preview.mapping }, database, watch));
   const again = await session.preview({}, database, watch);
-  if (again.at === 'table' && again.counts.new > 0) await timed(`${what}: written`, () => session.write(again.preview, database));
+  if (again.at !== 'table' || again.counts.new === 0) return;
+  const { intake } = await timed(`${what}: written`, () => session.write(again.preview, database));
+  if (preview.counts.new > ROWS) return;
+  const at = machineClock.now();
+  await timed(`${what}: taken back`, () => database.write(() => takeBackIntake(database, intake, at)));
+  await timed(`${what}: brought back`, () => database.write(() => bringBackIntake(database, intake, at)));
 }
 
 const csv = (rows: number, seed: number, label: string): Uint8Array =>

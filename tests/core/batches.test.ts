@@ -1,16 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Settings } from '../../src/core/plan/settings.ts';
-import { batchCount, stirrableCount } from '../../src/core/plan/batches.ts';
+import { batchCount, runsOf, stirrableCount } from '../../src/core/plan/batches/batches.ts';
 import { factsOf } from '../../src/core/matter/facts.ts';
-import { runStep } from '../../src/core/plan/run-step.ts';
-import { fullestStage, stirs } from '../../src/core/plan/vessels.ts';
+import { runStep } from '../../src/core/plan/step/run-step.ts';
+import { fullestStage, stirs } from '../../src/core/plan/batches/vessels.ts';
 import { lineOf } from '../../src/core/quantity/round.ts';
 import { entered } from '../../src/core/quantity/figure.ts';
 import type { Operation, Step } from '../../src/core/route/route.ts';
 import { weighingSheet } from '../../src/core/paper/weighing-sheet.ts';
 import { sentence } from '../../src/core/words/sentences.ts';
 import { reference } from '../reference/tables.ts';
+import { cases } from '../cases.ts';
 import { chargeOf, draw, planOf, route, settings, step, stepOf } from './build.ts';
 
 const materials = { a: 'C14H12O2', b: 'C14H10O2', water: { name: 'water', formula: 'H2O', cas: '7732-18-5', utility: true } };
@@ -74,7 +75,7 @@ describe('number of batches', () => {
           );
           const basisMoles = entered('basis', grams / A, 'mol', 'a test');
           const input = { step: one, facts, reference, basisMoles };
-          const found = batchCount(input, grams, lab, 1);
+          const found = batchCount(input, runsOf(input), lab, 1);
           const inside = (n: number): boolean =>
             grams / n <= limit * (1 + 1e-9) &&
             (heat * basisMoles.value * 1000) / n / 3600 <= 50 * (1 + 1e-9) &&
@@ -82,11 +83,11 @@ describe('number of batches', () => {
           expect(inside(found.count)).toBe(true);
           const fewer = Array.from({ length: found.count - 1 }, (_, at) => at + 1);
           expect(fewer.filter(inside)).toEqual([]);
-          const stirred = stirrableCount(input, found.count, lab);
+          const stirred = stirrableCount(one, runsOf(input), found.count, lab);
           if (stirred !== null) expect(stirs(one, runStep({ ...input, batches: stirred }), stirred, lab)).toBe(true);
         },
       ),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   }, 60_000);
 
@@ -194,7 +195,7 @@ describe('a fixed loss per batch', () => {
           expect(result.flow.bands.some((band) => band.to.kind === 'left over')).toBe(false);
         },
       ),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   }, 60_000);
 });
@@ -213,7 +214,7 @@ test('batches times one batch are the whole within the rounding of one batch', (
         expect(total.target).toBeCloseTo(perBatch.target * n, 6);
       }
     }),
-    { numRuns: 1000 },
+    { numRuns: cases(1000) },
   );
 }, 60_000);
 
@@ -228,6 +229,6 @@ test('before rounding and batching, k times the draw is k times every proportion
         expect((b ?? 0) / ((a ?? 1) * k)).toBeCloseTo(1, 9);
       }
     }),
-    { numRuns: 1000 },
+    { numRuns: cases(1000) },
   );
 }, 60_000);

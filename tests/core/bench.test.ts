@@ -102,6 +102,21 @@ describe('what is weighed or measured', () => {
     expect(take('volume', 24.6, 5)).toMatchObject({ device: cylinder?.name, target: 24.5, decimals: 1 });
     expect(take('volume', 24.8, 5)).toMatchObject({ target: 25, decimals: 1 });
   });
+  test('the range is the tolerance around the exact amount, not around a target rounded to a line', () => {
+    // 11.22 mL ± 3 % is 10.88 to 11.56 mL; a cylinder of 25 mL has a line every 0.5 mL.
+    expect(take('volume', 11.22, 3)).toMatchObject({ target: 11, low: 10.9, high: 11.6 });
+    fc.assert(
+      fc.property(fc.double({ min: 1, max: 2000, noNaN: true }), fc.integer({ min: 1, max: 5 }), (value, portions) => {
+        const { target, low, high, decimals, meets } = take('volume', value, 3, portions);
+        const shown = 0.5 * 10 ** -decimals + 1e-9;
+        if (meets && Math.abs(target - value) <= 0.03 * value) {
+          expect(low).toBeGreaterThanOrEqual(value * 0.97 - shown);
+          expect(high).toBeLessThanOrEqual(value * 1.03 + shown);
+        }
+        expect((low ?? 0) <= target && target <= (high ?? 0)).toBe(true);
+      }),
+    );
+  });
   test('moles and equivalents are those of the rounded target', () => {
     fc.assert(
       fc.property(

@@ -151,6 +151,42 @@ describe('networks', () => {
     expect(found.of(1)).toBeCloseTo(above(1), 3);
   });
 
+  describe('two branches of one uncertain intermediate that meet again, against the exact integral', () => {
+    const of = distributionOf(range);
+    const levels = Array.from({ length: 2000 }, (_, i) => quantileOf(of, (i + 0.5) / 2000));
+    /** P(first × the scarcer of the two branches ≥ ratio of what is planned, and the first alone ≥ least). */
+    const exact = (ratio: number, least = 0): number =>
+      levels.reduce((sum, first) => sum + (first / 0.7 < least ? 0 : (1 - cumulative(of, (ratio * 0.49) / first)) ** 2), 0) /
+      2000;
+    const one = route({ a: FORMULA, b: FORMULA, c: FORMULA, d: FORMULA, e: FORMULA }, [
+      step({ id: '1', basis: 'a', product: 'b', yieldPercent: range }),
+      step({ id: '2', basis: 'b', product: 'c', yieldPercent: range }),
+      step({ id: '3', basis: 'b', product: 'd', yieldPercent: range }),
+      step({ id: '4', basis: 'c', product: 'e', yieldPercent: 80, equivalents: { d: 1.2 } }),
+    ]);
+
+    test('chance of enough, to 0.2 %', () => {
+      const found = chances(inputOf(one, [draw('e', 10)]));
+      for (const k of [0.9, 1, 1.2, 1.5]) expect(Math.abs(found.of(k) - exact(1 / k)), `at ${k}`).toBeLessThan(0.002);
+    });
+
+    test('a draw of the intermediate beside it shares its luck', () => {
+      const found = chances(inputOf(one, [draw('e', 10), draw('b', 1)]));
+      for (const k of [0.9, 1, 1.2, 1.5]) expect(Math.abs(found.of(k) - exact(1 / k, 1 / k)), `at ${k}`).toBeLessThan(0.002);
+    });
+
+    test('one in ten falls below P10, half below P50, nine in ten below P90; the branches carry the same risk', () => {
+      const { products, risks } = outlook(inputOf(one, [draw('e', 10)]));
+      const { p10, p50, p90 } = products[0] ?? { p10: { value: 0 }, p50: { value: 0 }, p90: { value: 0 } };
+      [p10, p50, p90].forEach(({ value }, i) => {
+        expect(Math.abs(1 - exact(value / 10) - ([0.1, 0.5, 0.9][i] ?? 0)), `part ${i}`).toBeLessThan(0.002);
+      });
+      const [first, second, third] = ['1', '2', '3'].map((id) => risks.find((risk) => risk.step === id)?.share.value ?? 0);
+      expect(Math.abs((second ?? 0) - (third ?? 0))).toBeLessThan(0.5);
+      expect(first).toBeGreaterThan(second ?? 0);
+    });
+  });
+
   test('stock is certain: only what has to be made is at risk', () => {
     const one = chain([range]);
     const input = inputOf(one, [draw('m1', 1, 'mol')], [bottle('m1', 0.6 * MASS)]);
@@ -247,6 +283,25 @@ describe('what is answered', () => {
     expect(risks.map((one) => one.step)).toEqual(['s0', 's2']);
     expect(risks[0]?.share.value).toBeGreaterThan(95);
     expect(risks.reduce((sum, one) => sum + one.share.value, 0)).toBeCloseTo(100, 9);
+  });
+
+  test('a flask that once in thousands of times keeps everything does not carry all the risk', () => {
+    const film = (moles: number): readonly number[] => {
+      const wide: StepYield = { lowest: 20, likeliest: 70, highest: 90 };
+      const one = chain([wide, { lowest: 20, likeliest: 80, highest: 95 }]);
+      const [first, second] = one.steps;
+      const lossPerBatch = { grams: moles * MASS, reason: 'film' };
+      const steps = [{ ...first, ...(moles > 0 ? { lossPerBatch } : {}) }, second] as Route['steps'];
+      const { risks } = outlook(inputOf({ ...one, steps }, [draw('m2', 0.3, 'mol')]));
+      return ['s0', 's1'].map((id) => risks.find((risk) => risk.step === id)?.share.value ?? 0);
+    };
+    // Of 0.5 mol and more of the first product 0.25 mol stay behind: all of it in about one run of ten thousand.
+    const [without = 0] = film(0);
+    const [some = 0] = film(0.2);
+    const [more = 0] = film(0.25);
+    expect(without).toBeLessThan(some);
+    expect(some).toBeLessThan(more);
+    expect(more - some).toBeLessThan((some - without) / 2);
   });
 
   test('the start per point of yield is −start ÷ yield in a chain', () => {

@@ -4,6 +4,7 @@ import { chartGroupsOf, chartPairs } from '../../src/core/bench/chart.ts';
 import { clashesOf } from '../../src/core/bench/incompatible.ts';
 import { factsOf } from '../../src/core/matter/facts.ts';
 import { compatibilityKey } from '../../src/core/reference.ts';
+import { sentence } from '../../src/core/words/sentences.ts';
 import { reference } from '../reference/tables.ts';
 
 const table = (cas: string) => factsOf({ name: reference.material.get(cas)?.name ?? cas, cas }, reference);
@@ -165,4 +166,11 @@ describe('why two materials must not meet', () => {
     expect(clashesOf(unknown, table(WATER), reference)).toEqual([]);
     expect(chartPairs([], [106], reference)).toEqual([]);
   });
+});
+
+test('where each of two gives something else, the sentence says what with which', () => {
+  const said = (gives: string): string =>
+    sentence({ code: 'chart: watched', values: { material: 'a', other: 'b|c', gives, groups: '1–5|1–104' } });
+  expect(said('P H|GT H')).toContain('a can give a violent polymerisation and heat with b, and a poisonous gas and heat with c');
+  expect(said('GT|GT')).toContain('a meets b and c: a poisonous gas can come of it');
 });

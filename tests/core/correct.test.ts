@@ -17,6 +17,7 @@ const right = (entry: RunEntry, line: string): unknown => {
 
 const product = { kind: 'product', by, crop: 1, grams: 8.914, tare: 10, gross: 18.914, wet: true } as const;
 const ENTRIES = {
+  started: { kind: 'started', by },
   reading: { kind: 'reading', by, charge: 'benzoin', portion: 1, what: 'net', amount: 9, unit: 'g', text: '9 g' },
   charged: taken('benzoin', 10, { bottle: 'B-1' }),
   temperature: { kind: 'temperature', by, operation: null, celsius: 63 },
@@ -24,6 +25,7 @@ const ENTRIES = {
   deviation: { kind: 'deviation', by, operation: null, words: 'stirred by hand' },
   rescaled: { kind: 'rescaled', by, factor: 1.01 },
   product: { ...product, assayPercent: null, place: 'fridge', text: '', bottle: 'B-9' },
+  recovered: { kind: 'recovered', by, grams: 1.5, wet: true, assayPercent: null, place: '', text: '', bottle: null },
   remark: { kind: 'remark', by, words: 'yelow' },
   file: { kind: 'file', by, name: 'nmr-1.pdf', sha256: 'a'.repeat(64) },
 } as const satisfies Record<string, RunEntry>;
@@ -31,6 +33,7 @@ const ENTRIES = {
 describe('what an entry should have said', () => {
   test('every kind that holds something can be put right', () => {
     expect(new Set(Object.keys(ENTRIES))).toEqual(new Set(CORRECTED_BY_TEXT));
+    expect(right(ENTRIES.started, 'CD')).toEqual({ kind: 'started', by: 'CD' });
     expect(right(ENTRIES.reading, 'ST,+00009.21  g')).toMatchObject({ amount: 9.21, text: 'ST,+00009.21  g' });
     expect(right(ENTRIES.temperature, '−4,5 °C')).toMatchObject({ celsius: -4.5 });
     expect(right(ENTRIES.check, 'met: pH 6')).toMatchObject({ passed: true, found: 'pH 6' });
@@ -58,6 +61,10 @@ describe('what an entry should have said', () => {
     expect(right(ENTRIES.product, 'place acids cabinet')).toMatchObject({ place: 'acids cabinet' });
     // A mass typed anew has no tare any more.
     expect(right(ENTRIES.product, '8.941 g')).not.toHaveProperty('tare');
+    expect(right(ENTRIES.recovered, '1.250 g')).toMatchObject({ kind: 'recovered', grams: 1.25 });
+    expect(right(ENTRIES.recovered, 'dry')).toMatchObject({ kind: 'recovered', wet: false });
+    // Nothing got back is no entry: it is taken out.
+    expect(right(ENTRIES.recovered, '0 g')).toBeTypeOf('string');
   });
 
   test('what is not understood is told, with its condition', () => {

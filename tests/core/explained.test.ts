@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Figure } from '../../src/core/quantity/figure.ts';
 import { bottle, draw, planOf, route, step, stepOf } from './build.ts';
 
-const materials = { a: 'C6H6', b: 'C6H12', c: 'C7H8', d: 'C8H10' };
+const materials = { a: 'C6H6', b: 'C6H12', c: 'C7H8', d: 'C8H10', e: 'C9H12' };
 
 const factors = (figure: Figure): readonly Figure[] => (figure.from.kind === 'computed' ? figure.from.of : []);
 const how = (figure: Figure): string => (figure.from.kind === 'computed' ? figure.from.how : '');
@@ -62,32 +62,26 @@ describe('a figure is what its factors make of it', () => {
   });
 
   test('what stays behind in the vessels is never more than was made', () => {
-    // c is made beside b and from b; so little of it is drawn that the film in the flask takes all that step 2 makes.
+    // Step 2 runs for a little d alone, since c is made at less cost in step 1; the film in its flask takes all its c.
+    const both = (first: string, second: string, yieldPercent: number) => ({
+      uses: [{ material: first === 'b' ? 'a' : 'b', coefficient: 1 }],
+      makes: [
+        { material: first, coefficient: 1 },
+        { material: second, coefficient: 1, yieldPercent },
+      ],
+    });
     const one = route(materials, [
-      step({
-        id: '1',
-        basis: 'a',
-        product: 'b',
-        yieldPercent: 24,
-        extra: {
-          equation: {
-            uses: [{ material: 'a', coefficient: 1 }],
-            makes: [
-              { material: 'b', coefficient: 1 },
-              { material: 'c', coefficient: 1, yieldPercent: 24 },
-            ],
-          },
-        },
-      }),
+      step({ id: '1', basis: 'a', product: 'b', yieldPercent: 24, extra: { equation: both('b', 'c', 24) } }),
       step({
         id: '2',
         basis: 'b',
         product: 'c',
         yieldPercent: 37,
-        extra: { lossPerBatch: { grams: 2, reason: 'film' } },
+        equivalents: { e: 1000 },
+        extra: { equation: both('c', 'd', 37), lossPerBatch: { grams: 2, reason: 'film' } },
       }),
     ]);
-    const { moles, grams } = stepOf(planOf(one, [draw('c', 1e-6)]), '2').product;
+    const { moles, grams } = stepOf(planOf(one, [draw('c', 1e-6), draw('d', 1e-6)]), '2').product;
     expect([moles.value, grams.value]).toEqual([0, 0]);
     expect(how(moles)).toBe('made − what stays behind in each batch: all of it');
   });

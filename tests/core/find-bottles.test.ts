@@ -113,6 +113,33 @@ describe('finding bottles', () => {
     );
   });
 
+  test('a mixture by its plural and what it is of find each other: hexanes and hexane, xylenes and xylene', () => {
+    const columns = emptyColumns();
+    ['hexane', 'hexanes', 'Xylenes', 'n-Hexane', 'heptane', 'styrene oxide'].forEach((name, at) => {
+      putHolding(columns, at + 1, { name });
+      const bare = {
+        lot: '',
+        place: '',
+        supplier: '',
+        form: '{"kind":"neat"}',
+        known: true,
+        left: 1,
+        heldBack: false,
+        useBy: null,
+      };
+      putEntry(columns, { ...bare, row: at + 1, code: `B-${at + 1}`, material: at + 1 });
+    });
+    const found = (search: string) => {
+      const asked = { search, filter: {}, sort: 'name', down: false, today: TODAY } as const;
+      return [...findBottles(columns, asked as never, knowing).positions].map((at) => columns.row[at] ?? 0).sort();
+    };
+    expect(found('hexanes')).toEqual([1, 2, 4]);
+    expect(found('hexane')).toEqual([1, 2, 4]);
+    expect(found('xylene')).toEqual([3]);
+    expect(found('XYLENES')).toEqual([3]);
+    expect(found('heptanes')).toEqual([5]);
+  });
+
   test('a bottle of a material that is not known is refused', () => {
     const [one] = fc.sample(entry(1), 1);
     expect(() => putEntry(emptyColumns(), { ...(one as ShelfEntry), known: true })).toThrow('a bottle needs its material');

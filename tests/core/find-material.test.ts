@@ -6,6 +6,7 @@ import { foldForSearch, isNearly } from '../../src/core/matter/fold-name.ts';
 import { readHazardCodes } from '../../src/core/matter/hazard-code.ts';
 import { tableDoubts } from '../../src/core/matter/table-doubts.ts';
 import { reference } from '../reference/tables.ts';
+import { worked } from '../worked.ts';
 
 const first = (typed: string): string => findMaterials(typed, reference)[0]?.row.name ?? 'nothing';
 const names = (typed: string): readonly string[] => findMaterials(typed, reference).map((found) => found.row.name);
@@ -83,13 +84,14 @@ describe('a material is found, however it is typed', () => {
     );
   });
 
-  test('a keystroke takes less than 5 ms', () => {
+  test('a keystroke takes less than 5 ms', async () => {
     const typed = ['1,3-diphenylacetone', 'dimetylformamide', 'C14H10O2', '64-17-5', 'qqqqqqqqqqqq', 'acid'];
     const strokes = typed.flatMap((text) => Array.from(text, (_, at) => text.slice(0, at + 1)));
     for (const stroke of strokes) findMaterials(stroke, reference);
-    const start = performance.now();
-    for (const stroke of strokes) findMaterials(stroke, reference);
-    expect((performance.now() - start) / strokes.length).toBeLessThan(5);
+    const all = await worked(() => {
+      for (const stroke of strokes) findMaterials(stroke, reference);
+    });
+    expect(all / strokes.length).toBeLessThan(5);
   });
 });
 

@@ -1,11 +1,13 @@
 import { expect, test } from 'vitest';
 import { benchNumbers } from '../../src/core/bench/bench-numbers.ts';
 import type { BenchLine } from '../../src/core/bench/bench-section.ts';
+import type { Form } from '../../src/core/matter/form.ts';
 import type { Material } from '../../src/core/matter/material.ts';
 import { plan } from '../../src/core/plan/plan.ts';
 import type { ChargeRule, Operation, Step } from '../../src/core/route/route.ts';
 import { EMPTY_SHELF } from '../../src/core/shelf/shelf.ts';
 import { lineText } from '../../src/core/words/bench-number-words.ts';
+import { METERED } from '../../src/core/words/device-words.ts';
 import { draw, route, settings, step, TODAY } from './build.ts';
 import { reference } from '../reference/tables.ts';
 
@@ -44,6 +46,7 @@ const found = (lines: readonly BenchLine[], code: string, gas: string, operation
 };
 const inert = (more: readonly Operation[]): Step => step({ id: '1', basis: 'toluene', product: 'xylene', more });
 const MOLAR = 24.465;
+const hydrochloric = (value: number): Form => ({ kind: 'solution', strength: { value, basis: '% w/w' } });
 
 test('two moles of thionyl chloride: by the equation one of each gas, two at most, and the rest with water', () => {
   const lines = linesOf(
@@ -80,6 +83,14 @@ test('hydrogen that is charged: mol, and bar·L at 25 °C', () => {
   expect(found(lines, 'charged volume', 'hydrogen', 'h')).toBeCloseTo(2 * 0.08314462618 * 298.15, 6);
 });
 
+test('a gas that goes in: where to what is not taken up goes, and that it burns', () => {
+  const lines = linesOf(inert([charge('h', 'hydrogen', 1, { overMinutes: 60 })]));
+  const cautions = lines.filter((line) => line.level === 'caution' && line.operation === 'h').map(({ code }) => code);
+  expect(cautions).toEqual(['not taken up', 'burns']);
+  const rate = lines.find((line) => line.code === 'rate');
+  expect(rate && lineText('gas', rate)).toMatch(/^Hydrogen: average rate/);
+});
+
 test('borohydride frees four of hydrogen with water, whichever comes second', () => {
   const four = 4 * MOLAR;
   const into = linesOf(inert([charge('b', 'hydride', 1), charge('w', 'water', 30, { stage: 'quench' })]));
@@ -99,4 +110,23 @@ test('carbonate and acid: by the acid there, and the most from all of the carbon
 
 test('no gas, no section', () => {
   expect(linesOf(inert([charge('w', 'water', 1)]))).toEqual([]);
+});
+
+test('a gas is metered, not weighed out on a balance, however little; how is said before it, with whose rules decide', () => {
+  const one = inert([charge('h', 'hydrogen', 1e-4), charge('s', 'hydrochloric', 1, { form: hydrochloric(36) })]);
+  const result = plan({
+    route: route(materials, [one]),
+    ask: { name: 'test', draws: [draw('xylene', 0.001, 'mol')] },
+    shelf: EMPTY_SHELF,
+    settings,
+    reference,
+    asOf: TODAY,
+  });
+  const [, gas, solution] = result.steps[0]?.operations.filter((operation) => operation.kind === 'charge') ?? [];
+  expect(gas?.perBatch).toMatchObject({ by: 'mass', device: METERED, meets: true, stock: null, least: null });
+  expect(gas?.perBatch.target).toBeGreaterThan(0);
+  expect(solution?.perBatch.device).not.toBe(METERED);
+  const said = linesOf(one).filter(({ code }) => code === 'metered');
+  expect(said.map(({ operation }) => operation)).toEqual(['h']);
+  expect(said.map((line) => lineText('gas', line)).join()).toMatch(/^Hydrogen is metered, not weighed out: .*local rules/);
 });

@@ -30,6 +30,8 @@ describe('label elements', () => {
     const weak = labelElements(acid, percent(12), reference);
     expect([strong.pictograms, strong.signal]).toEqual([['GHS05', 'GHS07'], 'Danger']);
     expect([weak.pictograms, weak.signal, weak.statements]).toEqual([['GHS07'], 'Warning', ['H315', 'H319', 'H335']]);
+    const weakest = labelElements(acid, percent(3.6), reference);
+    expect([weakest.pictograms, weakest.signal, weakest.statements]).toEqual([[], '', []]);
   });
 
   test('what has no harmonised entry says so, the solvent too', () => {

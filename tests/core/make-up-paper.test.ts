@@ -45,6 +45,19 @@ describe('a make-up on paper', () => {
     expect(made.statements).toEqual([{ code: 'H314', words: 'Causes severe skin burns and eye damage.' }]);
   });
 
+  // CLP Annex VI, hydrochloric acid: H314 from 25 %, H315, H319 and H335 from 10 %. 1 mol/L is 3.6 % w/w.
+  test('its label has the signal word of its own statements, and below the limits neither a word nor the look of safety', () => {
+    const acid = (form: Form & { kind: 'solution' }) =>
+      paper('hydrogen chloride', '7647-01-0', solution(37, '% w/w'), form, 500).label;
+    const weak = acid(solution(1, 'mol/L'));
+    expect([weak.signal, weak.lines[0]]).toEqual([
+      '',
+      'no hazard statement listed here holds at this strength: read the safety sheet',
+    ]);
+    const middle = acid(solution(12, '% w/w'));
+    expect([middle.signal, middle.lines[0]]).toEqual(['Warning', 'H315 H319 H335']);
+  });
+
   test('what is less than the balances weigh is said before it, with how much of the solution would be enough', () => {
     // 2 g of 1 % from 98 %: 20.4 mg of acid; 2 · 0.41 · 1 mg ÷ 2 % = 41 mg is the least (USP ⟨41⟩ with that tolerance).
     const made = paper('sulfuric acid', '7664-93-9', solution(98, '% w/w'), solution(1, '% w/w'), 2);

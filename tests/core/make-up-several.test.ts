@@ -2,17 +2,22 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Form } from '../../src/core/matter/form.ts';
 import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
+import { Paper } from '../../src/core/paper/paper.ts';
+import { sessionPapers } from '../../src/core/paper/session-papers.ts';
 import { makeUpEntry } from '../../src/core/paper/make-up-entry.ts';
-import { mostTarget } from '../../src/core/plan/most-target.ts';
+import { mostTarget } from '../../src/core/plan/forward/most-target.ts';
 import type { MakeUp } from '../../src/core/plan/result.ts';
 import type { Operation } from '../../src/core/route/route.ts';
 import type { Bottle } from '../../src/core/shelf/shelf.ts';
 import { reference } from '../reference/tables.ts';
+import { cases } from '../cases.ts';
 import { bottle, chargeOf, draw, planOf, route, settings, shelfOf, step, TODAY } from './build.ts';
 import { demoContext } from './demo-fixture.ts';
 
 // C6H6 78.114 g/mol; NaOH 39.997 g/mol (CIAAW 2021).
 const percent = (value: number): Form => ({ kind: 'solution', strength: { value, basis: '% w/w' } });
+// What is said of a step is tested elsewhere.
+const NOTHING = { bench: () => [], cautions: () => new Map() } as const;
 const LYE: Operation = {
   do: 'charge',
   id: 'lye',
@@ -81,6 +86,41 @@ describe('a make-up from several stronger bottles', () => {
     ]);
   });
 
+  test('in the papers of a session it has a page of its own: each bottle apart, cautions before the first of them', () => {
+    const bottles = [pellets, lye('l', 60, percent(50))];
+    const result = planned(bottles);
+    const input = { route: one, ask: { name: '', draws: [] }, shelf: shelfOf(one, bottles), settings, reference, asOf: TODAY };
+    const batches = [{ step: '1', batch: 1 }];
+    const about = { name: 'S', date: '2027-02-25', starts: '09:00', hours: 8, batches };
+    const papers = sessionPapers(about, batches, { ...demoContext, ...NOTHING, result, input, day: (iso) => iso });
+    expect(Paper.parse(papers)).toEqual(papers);
+    const page = papers.parts.find((part) => part.kind === 'make-up');
+    if (page?.kind !== 'make-up') throw new Error('no page');
+    // 42.0 g of hydroxide: 20 g of pellets, the rest as 44.0 g of 50 % lye; 420 g in all, so 356 g of water.
+    expect(page.lines.map((line) => [line.number, line.what, line.form, line.target])).toEqual([
+      [1, 'water', '', '355.97\u00a0g'],
+      [2, 'sodium hydroxide', 'neat', '20.00\u00a0g'],
+      [3, 'sodium hydroxide', '50 % w/w', '43.99\u00a0g'],
+      [4, 'Let it come to 20\u00a0°C', '', ''],
+      [5, 'Mix well and label', '', ''],
+    ]);
+    expect(page.lines[1]?.before.length).toBeGreaterThan(1);
+    expect(page.lines.slice(2).flatMap((line) => line.before)).toEqual([]);
+    expect(page.lines.map((line) => line.source)).toEqual(['', 'lot p · shelf p', 'lot l · shelf l', '', '']);
+    expect(page.heat).toContain('As if all were made of the bottle that warms it most: Gives off');
+    expect(page.hazards.map((one) => one.codes)).toEqual(['H314', 'H314', 'H314']);
+    expect(page.label).toMatchObject({ strength: '10 % w/w in water' });
+    // Made there, once: the fetch list and the sheet only point at it.
+    const others = papers.parts.flatMap((part) => {
+      if (part.kind === 'fetch list') return part.makeUps;
+      return part.kind === 'weighing sheet' ? part.sheets.flatMap((sheet) => sheet.makeUps) : [];
+    });
+    expect(others.map((made) => made.page)).toEqual([
+      expect.stringContaining('on its own page'),
+      expect.stringContaining('on its own page'),
+    ]);
+  });
+
   test('a part too small for the balances is said, for the part of it that a session makes', () => {
     // 20 µmol need 8.0 mg of 10 % lye, 1.6 mg of it from the 50 %.
     const result = planned([lye('l', 60, percent(50))], 2e-5);
@@ -115,7 +155,7 @@ describe('a make-up from several stronger bottles', () => {
         expect(made.grams.value).toBeGreaterThanOrEqual((need / 0.1) * (1 - 1e-9));
         expect(made.excessPercent).toBeLessThanOrEqual(5);
       }),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 

@@ -4,8 +4,10 @@ import { type Merit, meritOf } from '../../src/core/outcome/merit.ts';
 import { comparePlans } from '../../src/core/plan/compare.ts';
 import type { PlanResult } from '../../src/core/plan/result.ts';
 import type { Route } from '../../src/core/route/route.ts';
-import type { Pack } from '../../src/core/shelf/shelf.ts';
+import type { Pack } from '../../src/core/shelf/pack.ts';
+import { changeOf } from '../../src/core/words/merit-words.ts';
 import { reference } from '../reference/tables.ts';
+import { cases } from '../cases.ts';
 import { bottle, draw, planOf, route, step } from './build.ts';
 
 const WATER = { name: 'water', formula: 'H2O', cas: '7732-18-5', utility: true, state: 'liquid' as const };
@@ -82,7 +84,7 @@ describe('the use of material of a plan', () => {
         expect(at(percent + 5, 10)).toBeLessThan(at(percent, 10));
         expect(at(percent, grams) / at(percent, 10)).toBeCloseTo(1, 9);
       }),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 });
@@ -90,12 +92,12 @@ describe('the use of material of a plan', () => {
 describe('two plans side by side', () => {
   test('a plan beside itself does not differ', () => {
     const result = planOf(two, [draw('c', 10)]);
-    expect(comparePlans(result, result).some((line) => line.differs)).toBe(false);
+    expect(comparePlans({ result }, { result }).some((line) => line.differs)).toBe(false);
   });
   test('another yield: that yield, the starts before it, their charges and what to buy are marked; the draw is not', () => {
     const one = planOf(two, [draw('c', 10)]);
     const other = planOf(two, [draw('c', 10)], [], { ask: { yields: { '2': 25 } } });
-    const lines = comparePlans(one, other);
+    const lines = comparePlans({ result: one }, { result: other });
     const marked = lines.filter((line) => line.differs).map((line) => `${line.section}: ${line.of.join(', ')}`);
     expect(marked).toEqual([
       'yields: Step 2',
@@ -104,11 +106,73 @@ describe('two plans side by side', () => {
       'charges: Step 1, water',
       'to buy: a, neat',
     ]);
-    expect(lines.find((line) => line.section === 'starts')?.change).toBeCloseTo(100, 9);
+    expect(
+      lines
+        .filter((line) => line.differs)
+        .map(changeOf)
+        .slice(0, 2),
+    ).toEqual(['−25.0 points', '+100 %']);
+    expect(lines.find((line) => line.section === 'starts' && line.differs)?.change).toBeCloseTo(100, 9);
+    // The water is ten volumes of the basis: it changes only as the start of its step.
+    expect(lines.filter((line) => line.follows && line.differs).map((line) => line.of.join(', '))).toEqual(['Step 1, water']);
+  });
+  test('a yield with the same likeliest value but another range, or none, differs', () => {
+    const ranged = (lowest: number) =>
+      planOf(two, [draw('c', 10)], [], { ask: { yields: { '2': { lowest, likeliest: 50, highest: 60 } } } });
+    const marked = (one: PlanResult, other: PlanResult) =>
+      comparePlans({ result: one }, { result: other })
+        .filter((line) => line.differs)
+        .map((line) => [line.section, ...line.of, line.one?.value, line.other?.value]);
+    expect(marked(ranged(30), ranged(45))).toEqual([['yields', 'Step 2', 'lowest', 30, 45]]);
+    expect(marked(planOf(two, [draw('c', 10)]), ranged(30))).toEqual([
+      ['yields', 'Step 2', 'lowest', undefined, 30],
+      ['yields', 'Step 2', 'highest', undefined, 60],
+    ]);
   });
   test('what only one of them has stands against nothing', () => {
     const one = planOf(two, [draw('c', 10)]);
-    const lines = comparePlans(one, planOf(two, [draw('c', 10)], [bottle('a', 1000)]));
+    const lines = comparePlans({ result: one }, { result: planOf(two, [draw('c', 10)], [bottle('a', 1000)]) });
     expect(lines.find((line) => line.section === 'to buy')).toMatchObject({ other: null, differs: true, change: null });
+  });
+  test('a charge that changes on its own does not follow its start; two of one material are told apart', () => {
+    const one = route({ a: 'C6H12', b: 'C6H10', water: WATER }, [
+      step({ id: '1', basis: 'a', product: 'b', more: [solvent('water', 10), { ...solvent('water', 5), id: 'rinse' }] }),
+    ]);
+    const drier = {
+      ...one,
+      steps: one.steps.map((of) => ({
+        ...of,
+        operations: of.operations.map((each) =>
+          each.id === 'rinse' && each.do === 'charge'
+            ? { ...each, rule: { kind: 'volumes' as const, millilitresPerGram: 2 } }
+            : each,
+        ),
+      })),
+    };
+    const lines = comparePlans({ result: planOf(one, [draw('b', 10)]) }, { result: planOf(drier, [draw('b', 20)]) });
+    const charges = lines.filter((line) => line.section === 'charges');
+    expect(charges.map(({ of, follows }) => [of[1], follows])).toEqual([
+      ['water', true],
+      ['water (2)', false],
+    ]);
+    expect(charges[1]?.change).toBeCloseTo(-20, 9);
+    expect(lines.find((line) => line.section === 'batches')?.one?.digits).toBe(1);
+  });
+
+  test('another start chosen is marked, and so is how material is used', () => {
+    const [one, other] = [
+      planOf(two, [draw('c', 10)]),
+      planOf(two, [draw('c', 10)], [], { ask: { start: { multiplier: 1.5 }, yields: { '2': 25 } } }),
+    ];
+    const lines = comparePlans({ result: one, merit: merit(two, one) }, { result: other, merit: merit(two, other) });
+    const marked = lines.filter(
+      (line) => line.differs && (line.section === 'use of material' || line.of[0]?.startsWith('chosen')),
+    );
+    expect(marked.map((line) => line.of.join(', '))).toEqual([
+      'chosen start, times what has to be made',
+      'c, overall yield',
+      'process mass intensity',
+      'E-factor',
+    ]);
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Form } from '../../src/core/matter/form.ts';
 import type { Operation } from '../../src/core/route/route.ts';
+import { sessionOf } from '../../src/core/paper/session.ts';
 import { bottle, chargeOf, draw, planOf, route, step, stepOf } from './build.ts';
 
 const assay = (assayPercent: number): Form => ({ kind: 'neat', assayPercent });
@@ -61,5 +62,31 @@ describe('an intermediate from a lot and from its step', () => {
     expect(supplies.map((one) => one.bottles[0]?.amount)).toEqual([expect.closeTo(16, 9), expect.closeTo(4, 9)]);
     const line = result.fetch.find((one) => one.material === 'b');
     expect(line?.uses.map((use) => use.amount)).toEqual([expect.closeTo(16, 9), expect.closeTo(4, 9)]);
+  });
+});
+
+describe('a line that bottles of several assays cover', () => {
+  // By hand: 25.782 g are wanted; 25.0 g of 97 % hold 24.25 g, the rest is 1.532 g as it is: 26.532 g are weighed.
+  const wanted = 25.782;
+  const result = planOf(
+    route(materials, [step({ id: '1', basis: 'a', product: 'b' })]),
+    [draw('b', wanted)],
+    [bottle('a', 25, 'g', assay(97), { useBy: '2027-01-31' }), bottle('a', 20, 'g', assay(100), { id: 'second', lot: 'second' })],
+  );
+  const line = result.fetch.find((one) => one.material === 'a');
+
+  test('is the sum to be weighed, as its charge is; it says of which assays', () => {
+    const charge = chargeOf(result, '1', 'a').grams?.value ?? 0;
+    expect(charge).toBeCloseTo(26.532, 3);
+    expect(line?.peak.value).toBeCloseTo(charge, 9);
+    expect(line?.need.value).toBeCloseTo(charge, 9);
+    expect(line?.uses.map((use) => use.amount)).toEqual([expect.closeTo(charge, 9)]);
+    expect(line?.bottles.reduce((sum, one) => sum + one.amount, 0)).toBeCloseTo(charge, 9);
+    expect(line?.formWords).toBe('assay 97 % w/w and neat');
+  });
+
+  test('on the list that goes to the bench too: its rounded target, not what is contained', () => {
+    const only = sessionOf(result, [{ step: '1', batch: 1 }]).lines.find((one) => one.line.material === 'a');
+    expect(only?.take?.value).toBeCloseTo(26.53, 2);
   });
 });

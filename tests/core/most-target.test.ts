@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { limitsOn, mostTarget } from '../../src/core/plan/most-target.ts';
+import { limitsOn, mostTarget } from '../../src/core/plan/forward/most-target.ts';
 import type { PlanInput } from '../../src/core/plan/input.ts';
 import type { Draw } from '../../src/core/plan/ask.ts';
 import { plan } from '../../src/core/plan/plan.ts';
@@ -8,6 +8,7 @@ import type { Route } from '../../src/core/route/route.ts';
 import type { Bottle } from '../../src/core/shelf/shelf.ts';
 import { mostTargetWords } from '../../src/core/words/most-target-words.ts';
 import { reference } from '../reference/tables.ts';
+import { cases } from '../cases.ts';
 import { bottle, draw, route, settings, shelfOf, step, TODAY } from './build.ts';
 
 // All materials are C6H6, 78.114 g/mol (CIAAW 2021), so that grams and moles are in one proportion.
@@ -112,13 +113,13 @@ describe('the most that stock allows', () => {
 });
 
 test('planned at the most, nothing chosen is short; a little more, and the bottleneck is', () => {
-  const cases = fc.record({
+  const chains = fc.record({
     yields: fc.array(fc.integer({ min: 5, max: 100 }), { minLength: 1, maxLength: 5 }),
     reagents: fc.array(fc.integer({ min: 1, max: 300 }), { minLength: 5, maxLength: 5 }),
     stock: fc.array(fc.integer({ min: 1, max: 10_000 }), { minLength: 6, maxLength: 6 }),
   });
   fc.assert(
-    fc.property(cases, ({ yields, reagents, stock }) => {
+    fc.property(chains, ({ yields, reagents, stock }) => {
       const names = Object.fromEntries(
         [...yields.keys(), yields.length].flatMap((i) => [`m${i}`, `r${i}`]).map((key) => [key, 'C6H6']),
       );
@@ -146,6 +147,6 @@ test('planned at the most, nothing chosen is short; a little more, and the bottl
       expect(statuses(1 - 1e-9)).toEqual([]);
       expect(statuses(1 + 1e-6)).toContain(most.bottleneck.material);
     }),
-    { numRuns: 1000 },
+    { numRuns: cases(1000) },
   );
 });

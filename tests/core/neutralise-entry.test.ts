@@ -4,6 +4,7 @@ import { readChargeLine } from '../../src/core/procedure/charge-line.ts';
 import { ratioText, readRatio } from '../../src/core/procedure/ratio-text.ts';
 import { acidityText, readAcidity } from '../../src/core/route/acidity-text.ts';
 import type { PlainRule } from '../../src/core/route/route.ts';
+import { routesWords } from '../../src/core/words/routes-words.ts';
 import { readTakes, takesText } from '../../src/core/route/takes-text.ts';
 import { chargeOf, draw, planOf, route, step } from './build.ts';
 import { reference } from '../reference/tables.ts';
@@ -75,6 +76,35 @@ describe('a line of a procedure', () => {
     const line = readChargeLine('toluene to neutralise, to pH 7');
     if (line.ok) expect(addCharge(route(materials, [one]), '1', { key: 'a' }, line, reference).ok).toBe(false);
     expect(line.ok).toBe(true);
+  });
+  test('until pH 8, at most 1.5 ×: an until-charge, its amount the estimate', () => {
+    const basis = {
+      do: 'charge' as const,
+      id: 'c1',
+      stage: 'reaction' as const,
+      material: 'a',
+      rule: { kind: 'basis' as const },
+      printed: '92.14 g',
+    };
+    const printed = { ...one, operations: one.operations.map((each) => (each.id === 'c1' ? basis : each)) };
+    const line = readChargeLine('20 % w/w sodium hydroxide 110 mL, until pH 8, at most 1.5 ×, quench');
+    if (!line.ok) throw new Error(line.words);
+    const made = addCharge(route(materials, [printed]), '1', { key: 'lye' }, line, reference);
+    if (!made.ok) throw new Error(made.problems[0]?.words);
+    const charge = made.route.steps[0]?.operations.find((each) => each.id === made.operation);
+    // 110 mL × 1.219 g/mL × 0.20 ÷ 39.997 g/mol = 0.670 mol, for 1 mol of toluene.
+    expect(charge).toMatchObject({
+      stage: 'quench',
+      printed: '110 mL of 20 % w/w',
+      rule: {
+        kind: 'until',
+        endPoint: 'pH 8',
+        atMost: 1.5,
+        estimate: { kind: 'equivalents', equivalents: expect.closeTo(0.67, 2) },
+      },
+    });
+    const rule = charge?.do === 'charge' ? charge.rule : null;
+    expect(rule && routesWords.rule(rule)).toMatch(/^about 0\.67\d* equiv, until pH 8; at most 1\.5 × that$/);
   });
   test('no pH is asked for', () => {
     const line = readChargeLine('sodium hydroxide to neutralise');

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Operation } from '../../src/core/route/route.ts';
+import { sentence } from '../../src/core/words/sentences.ts';
 import { draw, planOf, route, step, stepOf } from './build.ts';
 
 const materials = {
@@ -134,4 +135,31 @@ describe('water by its formula alone', () => {
     const unknown = by({ kind: 'volumes', millilitresPerGram: 5 }, 'odd');
     expect(unknown.volume).toBeCloseTo(5.8 * unknown.grams, 6);
   });
+});
+
+describe('a charge that is called a wash', () => {
+  const wash = (note = 'wash'): Operation => charge('w', 'water', 20, { note });
+  const layers: Operation = {
+    do: 'removal',
+    id: 'l',
+    stage: 'work-up',
+    how: 'separate',
+    takes: [{ what: 'aqueous layer', percent: 100 }],
+  };
+  const said = (more: readonly Operation[]): readonly string[] => {
+    const one = route(materials, [step({ id: '1', basis: 'a', product: 'b', more: [solvent, ...more] })]);
+    const found = stepOf(planOf(one, [draw('b', 10)]), '1').notices.filter(({ code }) => code === 'wash of nothing');
+    return found.map((notice) => `${notice.at.operation}: ${sentence(notice)}`);
+  };
+  test('with nothing to wash is told at its place: it counts in the vessel', () => {
+    expect(said([wash()])).toEqual([expect.stringMatching(/^w: water is called a wash, but nothing is filtered off/)]);
+    expect(said([wash('cold, wash')])).toHaveLength(1);
+    expect(said([wash(), removal('f', 'filter')])).toHaveLength(1);
+  });
+  test.each<[string, readonly Operation[]]>([
+    ['behind a filtration', [removal('f', 'filter'), wash()]],
+    ['of layers that are parted after it', [wash(), layers]],
+    ['after layers were parted', [layers, wash()]],
+    ['that is none', [wash('washed sand from the sea'), charge('v', 'water', 1, { note: 'dishwashing' })]],
+  ])('%s: nothing is said', (_name, more) => expect(said(more)).toEqual([]));
 });

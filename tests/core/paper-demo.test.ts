@@ -73,8 +73,16 @@ describe('hazards of a sheet', () => {
   test('the gas of the oxidation is named first, and everything formed is counted', () => {
     const [worst] = sheet('2-1').statements;
     expect(worst).toEqual({ code: 'H330', words: 'Fatal if inhaled.', of: 'nitrogen dioxide (formed)' });
-    expect(sheet('2-1').gases[0]).toContain('Fatal if inhaled.');
-    expect(sheet('2-1').unlisted).toBe('No harmonised entry, read the safety sheet: benzoin, benzil (formed).');
+    // Told of immediately before the charge that frees it, and nowhere twice.
+    expect(sheet('2-1').gases).toEqual([]);
+    const before =
+      sheet('2-1')
+        .stages.flatMap((stage) => stage.entries)
+        .find((one) => one.id === 'nitric-acid')?.before ?? [];
+    const said = before.map((one) => one.words).filter((one) => /Fatal if inhaled|closed vessel/.test(one));
+    expect(said).toHaveLength(1);
+    expect(said[0]).toMatch(/^nitrogen dioxide comes off, .*by the equation; what is charged beyond it can free more/);
+    expect(sheet('2-1').unlisted).toBe('No harmonised entry here, read the safety sheet: benzoin, benzil (formed).');
   });
 
   test('every statement of every charge and product is on the sheet', () => {
@@ -103,7 +111,9 @@ describe('a bottle past its date', () => {
   test('is told before its charge, with its lot and what to do', () => {
     const first = charge('1-1', 'benzaldehyde').before.map((warning) => `${warning.kind}: ${warning.words}`);
     expect(first).toContainEqual(
-      expect.stringMatching(/^caution: benzaldehyde, lot [\d-]+, is past its date: test or purify it/),
+      expect.stringMatching(
+        /^caution: benzaldehyde of at least 98 % w\/w, lot [\d-]+, is past its date: not to be used before it has been tested or purified/,
+      ),
     );
     // Nothing else of the example is past its date, and nothing else says so.
     const others = paper.sheets

@@ -100,7 +100,8 @@ describe('a charge on the sheet', () => {
       accepted: '38.9–40.9',
       amounts: ['605\u00a0mmol', '12.9\u00a0equiv'],
       perGram: '4.00\u00a0mL/g',
-      density: 'd\u00a01.405\u00a0g/mL, table, 20 °C',
+      density: 'd\u00a01.405\u00a0g/mL',
+      densityFrom: 'table, 20 °C',
       orByMass: 'or 56.1\u00a0g',
       low: 38.9,
       high: 40.9,
@@ -115,7 +116,7 @@ describe('a charge on the sheet', () => {
       contained: 'net',
     });
     expect(chargeOf('benzoin', 'basis')).toMatchObject({ accepted: 'weigh out, record it', low: null, high: null });
-    expect(chargeOf('benzoin', 'basis').contained).toBe('net ÷ 1.02');
+    expect(chargeOf('benzoin', 'basis').contained).toBe('net ÷ 1.0204');
   });
 
   test('a basis that goes in late is weighed first', () => {
@@ -127,7 +128,10 @@ describe('a charge on the sheet', () => {
   });
 
   test('hazards are never a dash: no entry and none listed are said in words', () => {
-    expect(chargeOf('benzil', 'basis')).toMatchObject({ hazards: [], hazardWords: 'no harmonised entry: read the safety sheet' });
+    expect(chargeOf('benzil', 'basis')).toMatchObject({
+      hazards: [],
+      hazardWords: 'no harmonised entry here: read the safety sheet',
+    });
     expect(chargeOf('benzil', 'ice')).toMatchObject({ hazards: [], hazardWords: 'none listed' });
     expect(chargeOf('benzil', 'acid').hazardWords).toBe('');
     const texts = JSON.stringify(weighingPaper(everyBatch(DEMO), context(DEMO)));
@@ -161,7 +165,7 @@ describe('a charge on the sheet', () => {
     const density = sourced('density', 1.117, 'g/mL', 'table at 20 °C; from a handbook', 4, 'from memory');
     const lye = charge('lye', 'reaction', 'naoh', take('volume', 12.5, 'mL', 1), { density });
     const sheet = weighingSheet('one', 1, context(plan([step('one', 1, 'One', [lye])])));
-    expect(charges(sheet)[0]?.density).toBe('d\u00a01.117\u00a0g/mL, table at 20 °C, from memory');
+    expect(charges(sheet)[0]).toMatchObject({ density: 'd\u00a01.117\u00a0g/mL', densityFrom: 'table at 20 °C, from memory' });
   });
 
   test('what is added until an end point has no range, but a largest amount', () => {
@@ -173,6 +177,15 @@ describe('a charge on the sheet', () => {
       low: null,
       high: null,
     });
+  });
+
+  test('what no balance shows is printed in a unit that suits it, never as zero and never in a row of zeros', () => {
+    const seed = (target: number, portions: number) => {
+      const one = charge('s', 'reaction', 'seed', take('mass', target, 'g', 8), { portions });
+      return charges(weighingSheet('one', 1, context(plan([step('one', 1, 'One', [one])]))))[0];
+    };
+    expect(seed(3.05e-6, 1)).toMatchObject({ targetText: '3.05', targetUnit: 'µg', accepted: '2.97\u00a0µg–3.13\u00a0µg' });
+    expect(seed(2.1e-5, 7)).toMatchObject({ targetText: '7 × 3.00', targetUnit: 'µg', totalText: '21.00\u00a0µg in all' });
   });
 
   test('an unknown amount is said to be unknown, never zero', () => {
@@ -313,7 +326,7 @@ describe('holds, removals, make-ups', () => {
     expect(codes).toEqual(['H330', 'H331', 'EUH071', 'H314', 'H270', 'H225', 'H272', 'H319', 'H290']);
     expect(sheet.statements[0]).toEqual({ code: 'H330', words: 'Fatal if inhaled.', of: 'nitrogen dioxide (formed)' });
     expect(sheet.statements[3]?.of).toBe('nitric acid, nitrogen dioxide (formed)');
-    expect(sheet.unlisted).toBe('No harmonised entry, read the safety sheet: benzoin, benzil (formed).');
+    expect(sheet.unlisted).toBe('No harmonised entry here, read the safety sheet: benzoin, benzil (formed).');
   });
 
   test('the stronger solution that is thinned first is among the hazards of the sheet', () => {
@@ -380,9 +393,9 @@ describe('fetch list', () => {
     const paper = fetchPaper(everyBatch(DEMO), context(DEMO));
     const handed = paper.places.find((place) => place.place === 'From earlier steps')?.lines ?? [];
     expect(handed.map((line) => [line.material, line.need, line.uses])).toEqual([
-      ['benzoin', '19.9\u00a0g', 'step\u00a02'],
+      ['benzoin', '19.92\u00a0g', 'step\u00a02'],
       ['benzil', '5.94\u00a0g', 'step\u00a03'],
-      ['benzil', '10.0\u00a0g', 'step\u00a04'],
+      ['benzil', '10.04\u00a0g', 'step\u00a04'],
     ]);
   });
 
@@ -398,7 +411,11 @@ describe('fetch list', () => {
   test('bottles passed over are named with the reason', () => {
     const paper = fetchPaper(everyBatch(DEMO), context(DEMO));
     const line = paper.places.flatMap((place) => place.lines).find((one) => one.material === 'benzaldehyde');
-    expect(line).toMatchObject({ status: 'out of date', mark: 'act', lots: ['not lot B-08: out of date'] });
+    expect(line).toMatchObject({
+      status: 'out of date',
+      mark: 'act',
+      lots: ['not lot B-08: past its date, 31 Oct 2026; its 250\u00a0g would be enough once it is tested or purified'],
+    });
   });
 });
 
@@ -409,7 +426,9 @@ test('the buying list has what is short, why, and what it is for', () => {
     [2, 'benzaldehyde', '36.9\u00a0g'],
   ]);
   expect(paper.lines[0]?.uses).toBe('step 1, Benzoin coupling; step 2, Oxidation to benzil; step 3, Condensation to the dienone');
-  expect(paper.lines[1]?.why).toBe('a bottle is past its date');
+  expect(paper.lines[1]?.why).toBe(
+    'lot B-08: past its date, 31 Oct 2026; its 250\u00a0g would be enough once it is tested or purified',
+  );
   expect(Paper.parse(JSON.parse(JSON.stringify(paper)))).toEqual(paper);
 });
 

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { leastCost } from '../../src/core/plan/linear-program.ts';
+import { leastCost } from '../../src/core/plan/solve/linear-program.ts';
 import type { PlanResult } from '../../src/core/plan/result.ts';
 import type { Route, Step } from '../../src/core/route/route.ts';
-import type { Pack } from '../../src/core/shelf/shelf.ts';
+import type { Pack } from '../../src/core/shelf/pack.ts';
 import { plan } from '../../src/core/plan/plan.ts';
 import { reference } from '../reference/tables.ts';
 import { bottle, draw, planOf, route, settings, shelfOf, step, stepOf, TODAY } from './build.ts';

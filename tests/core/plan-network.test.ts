@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { sessionOf } from '../../src/core/paper/session.ts';
+import type { Bottle } from '../../src/core/shelf/shelf.ts';
 import { bottle, chargeOf, draw, planOf, route, step, stepOf } from './build.ts';
 
 // Molar masses used by hand below, from CIAAW 2021 conventional weights: C6H6 78.114, C6H12 84.162, H2O 18.015.
@@ -166,4 +168,61 @@ describe('extremes', () => {
     expect(stepOf(result, '1').basis.moles.value).toBeCloseTo(grams / M.b / 0.6, 12);
     expect(stepOf(result, '1').active).toBe(grams > 0);
   });
+});
+
+test('a loop at 99 % says how much of what comes back must be in hand before the first batch, and which steps it joins', () => {
+  // T 10 g ÷ 0.95 = 10.526 g of P; of P made, 0.8019 ÷ 0.9 ÷ 0.9 = 0.99 goes into Q: 10.526 ÷ 0.01 = 1052.6 g of P,
+  // 1052.6 ÷ 0.9 = 1169.6 g of S, × 0.8019 = 937.9 g of Q.
+  const steps = [
+    step({ id: 'make', basis: 'S', product: 'P', yieldPercent: 90, equivalents: { Q: 0.8019 } }),
+    step({ id: 'turn', basis: 'P', product: 'Q', yieldPercent: 90 }),
+    step({ id: 'end', basis: 'P', product: 'T', yieldPercent: 95 }),
+  ];
+  const materials = { S: 'C6H12', P: 'C6H12', Q: 'C6H12', T: 'C6H12' };
+  const said = (stocked: number) =>
+    planOf(route(materials, steps), [draw('T', 10)], stocked > 0 ? [bottle('Q', stocked)] : []).notices.find(
+      ({ code }) => code === 'steady loop',
+    );
+  expect(said(0)).toMatchObject({ level: 'caution', values: { back: '938 g of Q, from step 2 into step 1' } });
+  // P too goes on from step 1 into step 2, which is no way back.
+  expect(String(said(0)?.values.back)).not.toContain('of P');
+  // The same stands on the fetch list and with what is to be bought: all of it at once, none of it used up.
+  const { fetch } = planOf(route(materials, steps), [draw('T', 10)]);
+  const inHand = fetch.filter((line) => line.material === 'Q');
+  expect(inHand.map((line) => [line.peak.value, line.need.value, line.short?.value, line.status])).toEqual([
+    [expect.closeTo(937.9, 1), 0, expect.closeTo(937.9, 1), 'short'],
+  ]);
+  expect(inHand[0]?.uses).toEqual([{ step: 'make', operation: 'c2', amount: expect.closeTo(937.9, 1) }]);
+  // What stands on the shelf of it is taken first, and less has to come back: 5 g of the 9.38 g that would do without.
+  // x = 10.526 ÷ 0.9 + …: P made 0.9 x = 10.526 + (0.8019 x − 5) ÷ 0.9, so that x = 552.3 and 442.9 − 5 g come back.
+  const some = planOf(route(materials, steps), [draw('T', 10)], [bottle('Q', 5)]).fetch.filter((line) => line.material === 'Q');
+  expect(some.map((line) => [line.status, line.peak.value])).toEqual([
+    ['enough', expect.closeTo(5, 9)],
+    ['short', expect.closeTo(437.9, 1)],
+  ]);
+  // 10.526 ÷ 0.9 × 0.8019 = 9.38 g of Q is all that is taken where it stands on the shelf: nothing has to come back.
+  expect(said(500)).toBeUndefined();
+});
+
+test('a session of the first batch of a loop asks for its share of what must be in hand, once, beside what the shelf gives', () => {
+  const batchLimit = { grams: 400, reason: 'small flask' };
+  const loop = route({ S: 'C6H12', P: 'C6H12', Q: 'C6H12', T: 'C6H12' }, [
+    step({ id: 'make', basis: 'S', product: 'P', yieldPercent: 90, equivalents: { Q: 0.8019 }, extra: { batchLimit } }),
+    step({ id: 'turn', basis: 'P', product: 'Q', yieldPercent: 90 }),
+    step({ id: 'end', basis: 'P', product: 'T', yieldPercent: 95 }),
+  ]);
+  // Three batches of 389.9 g of S, each with 312.6 g of Q; with 5 g on the shelf two, each with 221.5 g.
+  const listed = (stocked: readonly Bottle[]) =>
+    sessionOf(planOf(loop, [draw('T', 10)], stocked), [{ step: 'make', batch: 1 }])
+      .lines.filter(({ line }) => line.material === 'Q')
+      .map(({ line, status, peakPart }) => [status, line.peak.value * peakPart]);
+  expect(listed([])).toEqual([['short', expect.closeTo(312.6, 1)]]);
+  expect(listed([bottle('Q', 5)])).toEqual([
+    ['enough', expect.closeTo(2.5, 9)],
+    ['short', expect.closeTo(218.9, 1)],
+  ]);
+  const both = planOf(loop, [draw('T', 10)], [bottle('Q', 5)]);
+  const session = sessionOf(both, [{ step: 'make', batch: 1 }]);
+  // What the bottle gives the charge is not lost beside it.
+  expect(session.taken(chargeOf(both, 'make', 'Q'), stepOf(both, 'make'), 1).bottles[0]?.amount).toBeCloseTo(2.5, 9);
 });

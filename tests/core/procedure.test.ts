@@ -1,14 +1,18 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { factsOf } from '../../src/core/matter/facts.ts';
-import { withPrint, withRatio } from '../../src/core/procedure/edit-print.ts';
+import { withPrint, withRatio, withYield } from '../../src/core/procedure/edit-print.ts';
 import { agreementOf, exactly, printedNumber } from '../../src/core/procedure/printed-number.ts';
 import { publishedStep } from '../../src/core/procedure/published.ts';
 import { ratioNumber, ratioText, readRatio } from '../../src/core/procedure/ratio-text.ts';
-import { readPrinted, readPrintedYield } from '../../src/core/procedure/read-printed.ts';
+import { readPrinted } from '../../src/core/procedure/read-printed.ts';
+import { readPrintedProduct, readPrintedYield } from '../../src/core/procedure/read-product.ts';
 import { chargesOf, plain } from '../../src/core/procedure/step-charges.ts';
 import type { ChargeRule, PlainRule, Step } from '../../src/core/route/route.ts';
 import { reference } from '../reference/tables.ts';
+import { STEP_FIELDS } from '../../src/core/route/step-fields.ts';
+import { routesWords } from '../../src/core/words/routes-words.ts';
+import { sentence } from '../../src/core/words/sentences.ts';
 import { step } from './build.ts';
 
 const facts = new Map(
@@ -163,4 +167,104 @@ test('a printed yield with letters in it is refused where they stand, in words o
   expect(readPrintedYield('4x %')).toMatchObject({ ok: false, at: 1, words: expect.stringContaining('percentage') });
   expect(readPrintedYield('91 to 96 %')).toMatchObject({ ok: true });
   expect(readPrintedYield('91–96 %')).toMatchObject({ ok: true });
+});
+
+test.each([
+  ['0.12 g (0.64 mmol, 64 %)', 0.12, 0.12, 64],
+  ['86–92 g. (75–80 per cent)', 86, 92, 77.5],
+  ['31 g (92 % yield)', 31, 31, 92],
+  ['0.85 g, 67% of theory', 0.85, 0.85, 67],
+  ['35 g of white crystals', 35, 35, undefined],
+  ['crude 125 g', 125, 125, undefined],
+  ['1.2 g, mp 120–122 °C', 1.2, 1.2, undefined],
+  ['0.85 g (67%) as a white solid', 0.85, 0.85, 67],
+  ['The yield is 86–92 g. (75–80 per cent of the theoretical amount)', 86, 92, 77.5],
+  ['a colorless oil (1.23 g, 92%)', 1.23, 1.23, 92],
+  // How pure it is is no yield.
+  ['1.23 g, 4.56 mmol (91 % yield, 98 % ee)', 1.23, 1.23, 91],
+  ['34.5 kg (91 % yield, 99.2 area%)', 34_500, 34_500, 91],
+  ['1.23 g (92 % theory)', 1.23, 1.23, 92],
+])('a product as it is printed: %s', (text, least, most, percent) => {
+  const read = readPrintedProduct(text);
+  if (!read.ok) throw new Error(read.words);
+  expect([read.grams?.least, read.grams?.most, read.percent?.value]).toEqual([least, most, percent]);
+});
+
+test.each([
+  ['1.23 g (92%, 2 steps)', 11],
+  ['1.23 g (4.56 mmol, 92% over two steps)', 23],
+])('the yield of several steps is not that of this one: %s', (text, at) => {
+  expect(readPrintedProduct(text)).toMatchObject({ ok: false, at, words: expect.stringContaining('several steps') });
+});
+
+test.each([
+  ['about 80 per cent of theory', 80],
+  ['yield 94 %', 94],
+  ['94% yield', 94],
+  ['~90 %', 90],
+])('a yield as it is printed: %s', (text, percent) => {
+  expect(readPrintedYield(text)).toMatchObject({ ok: true, percent: { value: percent } });
+});
+
+test('an assay beside a product is no yield, and a yield over 100 % is refused in the product too', () => {
+  expect(readPrintedProduct('12 g of 98 % w/w')).toMatchObject({ ok: true, percent: null });
+  expect(readPrintedProduct('12 g (104 %)')).toMatchObject({ ok: false });
+});
+
+test('5 mL/mmol is 5000 mL/mol', () => {
+  expect(readPrinted('5 mL/mmol')).toMatchObject({ ok: true, millilitresPerMole: { value: 5000 } });
+});
+
+describe('the expected yield and the product as printed: 13.0 g of 17.71 g are 73.42 %', () => {
+  const range = { lowest: 65, likeliest: 72, highest: 80 };
+  const sayings = (one: Step): readonly string[] =>
+    publishedStep(one, known)
+      .notices.filter(({ code }) => code.startsWith('printed yield'))
+      .map(sentence);
+
+  test('follows it and says where it is from; retyped by hand, it no longer says so', () => {
+    const followed = withYield(made({}), { product: '13.0 g' }, known);
+    expect(followed).toMatchObject({ yieldPercent: expect.closeTo(73.42, 1), yieldSource: 'as published' });
+    expect(sayings(followed)).toEqual([]);
+    const written = STEP_FIELDS.find(({ name }) => name === 'yield')?.write(followed, '70', { route: {} as never });
+    if (!written?.ok) throw new Error('70 is a yield');
+    expect(written.value.yieldSource).toBeUndefined();
+    expect(sayings(written.value)).toEqual(['The print comes to a yield of 73.42 %; the expected yield stays as entered, 70 %.']);
+  });
+
+  test('a range that was typed by hand is kept, and the difference told', () => {
+    const kept = withYield({ ...made({}), yieldPercent: range }, { product: '13.0 g' }, known);
+    expect(kept.yieldPercent).toEqual(range);
+    expect(sayings(kept)).toEqual([
+      'The print comes to a yield of 73.42 %; the expected yield stays as entered, 65 / 72 / 80 %.',
+    ]);
+  });
+
+  test('where the printed per cent does not agree either, the sentence says which of them counts', () => {
+    const print = { product: '13.0 g', yield: '85 %' };
+    expect(sayings(withYield(made({}), print, known))).toEqual([expect.stringMatching(/follows the amounts\.$/)]);
+    const own = withYield({ ...made({}), yieldPercent: range }, print, known);
+    expect(sayings(own)).toEqual([
+      expect.stringMatching(/give 73\.42 %\. The expected yield stays as entered, 65 \/ 72 \/ 80 %\.$/),
+    ]);
+  });
+
+  test('a range of the print itself follows when the print is typed anew', () => {
+    const first = withYield(made({}), { product: '12–13 g' }, known);
+    expect(first.yieldPercent).toMatchObject({ highest: expect.closeTo(73.42, 1) });
+    expect(withYield(first, { product: '13.0 g' }, known).yieldPercent).toBeCloseTo(73.42, 1);
+  });
+});
+
+test('the figures of a rule are shown with the digits they deserve', () => {
+  const rule: ChargeRule = {
+    kind: 'until',
+    endPoint: 'pH 8',
+    estimate: { kind: 'equivalents', equivalents: 13.424428850936101 },
+    atMost: 1.5,
+  };
+  expect(routesWords.rule(rule)).toBe('about 13.42 equiv, until pH 8; at most 1.5 × that');
+  expect(routesWords.rule({ kind: 'molar volume', millilitresPerMole: 12345 })).toBe('12345 mL/mol');
+  expect(routesWords.rule({ kind: 'per batch', amount: 0.30000000000000004, unit: 'mL' })).toBe('0.3 mL each batch');
+  expect(routesWords.yield(72.2512345)).toBe('72.25 % yield');
 });

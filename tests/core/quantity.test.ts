@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { formatAmount, formatSignificant } from '../../src/core/quantity/format.ts';
+import { celsiusText, percentText } from '../../src/core/paper/amounts.ts';
+import { formatAmount, formatDecimals, formatSignificant } from '../../src/core/quantity/format.ts';
 import { parseQuantity } from '../../src/core/quantity/parse.ts';
 import { decimalsOf, roundTo } from '../../src/core/quantity/round.ts';
 
@@ -16,6 +17,14 @@ describe('quantities as typed', () => {
     ['  25g ', 25, 'g', 25],
     ['1e-3 kg', 0.001, 'kg', 1],
     ['5 μL', 5, 'µL', 0.005],
+    ['500 mM', 500, 'mmol/L', 0.5],
+    ['20% (w/w)', 20, '% w/w', 20],
+    ['5 (w/v) %', 5, '% w/v', 5],
+    ['12 % W/W', 12, '% w/w', 12],
+    ['32 wt. %', 32, '% w/w', 32],
+    ['3 mol/dm³', 3, 'mol/L', 3],
+    ['8 g/100 mL', 8, '% w/v', 8],
+    ['40 mg/mL', 40, 'g/L', 40],
   ])('%s', (text, value, unit, base) => {
     expect(parseQuantity(text)).toMatchObject({ ok: true, value, unit });
     const parsed = parseQuantity(text);
@@ -91,4 +100,19 @@ describe('rounding to readability', () => {
       ),
     );
   });
+});
+
+test('a small heat is in joules: nobody counts zeros', () => {
+  expect(formatAmount({ value: 0.000571, unit: 'kJ', digits: 3 })).toEqual({ text: '0.571', unit: 'J' });
+  expect(formatAmount({ value: 0.877, unit: 'kJ', digits: 3 })).toEqual({ text: '0.877', unit: 'kJ' });
+});
+
+test('a figure below zero has a true minus sign', () => {
+  expect([formatSignificant(-2.71049, 3), formatSignificant(-0.5, 2, ','), formatDecimals(-2.5, 2)]).toEqual([
+    '−2.71',
+    '−0,50',
+    '−2.50',
+  ]);
+  expect(formatAmount({ value: -0.0123, unit: 'g', digits: 3 })).toEqual({ text: '−12.3', unit: 'mg' });
+  expect([percentText(-12.34, '.'), celsiusText(-5, ',')]).toEqual(['−12.3\u00a0%', '−5\u00a0°C']);
 });

@@ -27,6 +27,7 @@ import {
   removeStep,
   renameRoute,
 } from '../../src/core/route/edit-steps.ts';
+import { formulaChoice } from '../../src/core/route/formula-question.ts';
 import { equationText, readEquation, withEquation } from '../../src/core/route/equation-text.ts';
 import { CHARGE_FIELDS, HOLD_FIELDS, REMOVAL_FIELDS } from '../../src/core/route/operation-fields.ts';
 import { MATERIAL_FIELDS } from '../../src/core/route/material-fields.ts';
@@ -36,11 +37,12 @@ import { STEP_FIELDS } from '../../src/core/route/step-fields.ts';
 import { toldApart } from '../../src/core/route/told-apart.ts';
 import type { Written } from '../../src/core/route/text-field.ts';
 import { STEP_MORE_FIELDS } from '../../src/core/route/step-more-fields.ts';
-import { runStep } from '../../src/core/plan/run-step.ts';
+import { runStep } from '../../src/core/plan/step/run-step.ts';
 import { computed } from '../../src/core/quantity/figure.ts';
 import { withFormulaOrStructure, withStructure } from '../../src/core/structure/formula-or-structure.ts';
 import { draw, planOf } from './build.ts';
 import { reference } from '../reference/tables.ts';
+import { cases } from '../cases.ts';
 
 const RESOURCES = join(import.meta.dirname, '..', '..', 'resources');
 const demo = JSON.parse(readFileSync(join(RESOURCES, 'demo', 'practicals.route.json'), 'utf8')) as Route;
@@ -395,7 +397,7 @@ test('however it is edited, a route stays one its own reader takes, or the edit 
         expect(readRoute(JSON.stringify(route)).ok).toBe(true);
       }
     }),
-    { numRuns: 150 },
+    { numRuns: cases(150) },
   );
 });
 
@@ -455,7 +457,7 @@ test('whatever is typed into a field: refused with words, or kept so that it rea
       readEquation(typed, demo, reference);
       materialChoices(typed, demo, reference);
     }),
-    { numRuns: 2000 },
+    { numRuns: cases(2000) },
   );
 });
 
@@ -494,4 +496,37 @@ test('no two operations of a step go by one name: the second water of the demons
   const names = demo.steps.map((step) => step.operations.map((one) => toldApart(one, step, demo)));
   for (const of of names) expect(new Set(of).size).toBe(of.length);
   expect(names[0]).toEqual(expect.arrayContaining(['water', 'water (2)', 'ethanol']));
+});
+
+describe('a bare formula for a material', () => {
+  const made = (): ReturnType<typeof benzil> => benzil();
+
+  test('which several share is asked about, with their names, at its place', () => {
+    const text = '4-nitroaniline + propanoic anhydride -> benzil + C3H6O2';
+    const read = readEquation(text, made().route, reference);
+    if (read.ok) throw new Error('the first isomer was taken');
+    expect(read.at).toBe(text.indexOf('C3H6O2'));
+    expect(read.words).toMatch(/methyl acetate, ethyl formate or propanoic acid/);
+  });
+
+  test('is no question by a name, nor by its name with the formula behind it', () => {
+    const read = readEquation('benzoin -> propanoic acid + lactaldehyde (C3H6O2) + NaHCO3 + H2O', made().route, reference);
+    expect(read.ok && [read.makes.map((one) => one.name), read.taken]).toEqual([
+      ['propanoic acid', 'lactaldehyde', 'sodium hydrogen carbonate', 'water'],
+      [],
+    ]);
+  });
+
+  test('which only one has is taken as that one, and said so', () => {
+    const read = readEquation('benzoin -> C14H10O2', made().route, reference);
+    expect(read.ok && read.taken).toEqual([expect.stringMatching(/^C14H10O2 taken as benzil, the only material/)]);
+  });
+
+  test('an isomer of the route is asked about beside those of the table', () => {
+    const { route } = made();
+    const within = { ...route, materials: { ...route.materials, own: { name: 'lactaldehyde', formula: 'C3H6O2' } } };
+    expect(formulaChoice('C3H6O2', within, reference)).toMatch(/lactaldehyde, methyl acetate, ethyl formate or/);
+    expect(formulaChoice('NaOH', within, reference)).toBeNull();
+    expect(formulaChoice('DMF', within, reference)).toBeNull();
+  });
 });

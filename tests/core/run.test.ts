@@ -130,6 +130,24 @@ describe('corrections', () => {
     expect(whyNotWritten(sheet, recorded(sheet, [start, basis(10)]), entry)).toMatchObject({ code });
   });
 
+  test('of the start only who began is put right; a pause, a going on and an end are taken out', () => {
+    const entries = recorded(sheet, [start, { kind: 'paused', by }, { kind: 'resumed', by }, { kind: 'finished', by }]);
+    const put = (of: number, instead: Extract<RunEntry, { kind: 'correction' }>['instead']) =>
+      whyNotWritten(sheet, entries, { kind: 'correction', by, of, reason: 'x', instead });
+    expect([put(1, { kind: 'started', by: 'CD' }), put(2, null), put(3, null), put(4, null)]).toEqual([null, null, null, null]);
+    expect(put(1, null)).toMatchObject({ code: 'entry not corrected' });
+    expect(put(2, { kind: 'remark', by, words: 'x' })).toMatchObject({ code: 'entry not corrected' });
+    const after = (...corrections: RunEntry[]) =>
+      foldRun(sheet, recorded(sheet, [...entries.map((one) => one.entry), ...corrections]));
+    const out = (of: number): RunEntry => ({ kind: 'correction', by, of, reason: 'x', instead: null });
+    expect(after(out(4)).phase).toBe('running');
+    // Without its going on, the run stands paused; without its pause too, it runs.
+    expect(after(out(4), out(3)).phase).toBe('paused');
+    expect(after(out(4), out(3), out(2)).phase).toBe('running');
+    const began = { kind: 'correction', by, of: 1, reason: 'x', instead: { kind: 'started', by: 'CD' } } as const;
+    expect(after(began).standing[0]?.entry).toEqual({ kind: 'started', by: 'CD' });
+  });
+
   test('paused and finished runs take only what belongs there', () => {
     const paused = recorded(sheet, [start, { kind: 'paused', by }]);
     expect(whyNotWritten(sheet, paused, basis(10))).toMatchObject({ code: 'run paused' });
@@ -167,6 +185,30 @@ describe('what stands next', () => {
     expect(at(late, ...steps)).toBe('product');
   });
 
+  test('a basis that changes no target as it is shown asks nothing', () => {
+    const of = sheetOf([
+      charge({ id: 'benzoin', isBasis: true, low: null, high: null }),
+      charge({ id: 'acid', exact: 39.31, decimals: 1 }),
+    ]);
+    const asked = (net: number) => at(of, taken('benzoin', net, { moles: net / 212.248 }));
+    expect([asked(10.003), asked(10.05)]).toEqual(['weigh acid', 'rescale']);
+  });
+  test('a basis weighed as planned but for a factor of 1.000, or for the rounding of what follows, asks nothing', () => {
+    // 39.346 mL is 39.3 on the sheet, and 39.354, 0.020 % more, would round to 39.4.
+    const near = sheetOf([
+      charge({ id: 'benzoin', isBasis: true, low: null, high: null, decimals: 4 }),
+      charge({ id: 'acid', exact: 39.346, target: 39.3, decimals: 1 }),
+    ]);
+    expect(at(near, taken('benzoin', 10.002, { moles: 10.002 / 212.248 }))).toBe('weigh acid');
+    // Set to 45.0 mL of 44.89: 0.1 % more is 44.93, as the sheet’s own 44.89 is 44.9.
+    const set = sheetOf([
+      charge({ id: 'benzoin', isBasis: true, low: null, high: null, decimals: 4 }),
+      charge({ id: 'acid', exact: 44.89, target: 45, low: 44, high: 46, decimals: 1 }),
+    ]);
+    const asked = (net: number) => at(set, taken('benzoin', net, { moles: net / 212.248 }));
+    expect([asked(10.01), asked(10.1)]).toEqual(['weigh acid', 'rescale']);
+  });
+
   test('a basis as planned asks nothing; one of unknown moles cannot be asked', () => {
     expect(at(sheet, basis(10))).toBe('weigh nitric');
     expect(at(sheet, taken('benzoin', 11))).toBe('weigh nitric');
@@ -180,6 +222,48 @@ describe('targets and verdicts', () => {
     expect(shiftTarget(reagent, 1.02)).toEqual({ target: 10.2, low: 10.1, high: 10.3 });
     expect(shiftTarget({ ...reagent, scales: false }, 1.02)).toEqual({ target: 10, low: 9.9, high: 10.1 });
     expect(shiftTarget({ ...reagent, isBasis: true }, 1.02).target).toBe(10);
+  });
+  test('a target that its device rounded up never leaves its range when it is multiplied', () => {
+    // 39.31 mL, no less than the 39.5 mL of a cylinder's line: as the ready example's nitric acid.
+    const acid = charge({ id: 'acid', exact: 39.31, target: 39.5, low: 39.5, high: 40.5, decimals: 1 });
+    expect(shiftTarget(acid, 1.0003)).toEqual({ target: 39.5, low: 39.5, high: 40.5 });
+    expect(shiftTarget(acid, 1.1).target).toBe(43.5);
+  });
+  test('multiplied, a target still stands on a line of its measure, each portion by itself', () => {
+    // A cylinder read to 0.25 mL is set to lines of 0.5 mL: 44.89 mL are 45.0, and 1 % more is 45.34, 45.5 on a line.
+    const cylinder = charge({ id: 'c', unit: 'mL', decimals: 1, line: 0.5, exact: 44.89, target: 45, low: 40.4, high: 49.4 });
+    expect(shiftTarget(cylinder, 1.0002).target).toBe(45);
+    expect(shiftTarget(cylinder, 1.01).target).toBe(45.5);
+    expect(shiftTarget({ ...cylinder, portions: 2 }, 1.01).target).toBe(45);
+    // No less may be used: up, never down.
+    expect(shiftTarget({ ...cylinder, low: 45, exact: 44.6 }, 1.005)).toMatchObject({ target: 45, low: 45 });
+    expect(shiftTarget({ ...cylinder, low: 45, target: 45, exact: 44.89 }, 1.004).target).toBe(45.5);
+  });
+  test('a basis weighed exactly as its target says asks for no scaling, though the target was rounded', () => {
+    // Planned 8.978 g, target 8.98 g: 0.023 % more than planned is the rounding of the sheet itself.
+    const own = sheetOf([
+      charge({ id: 'basis', isBasis: true, exact: 8.978, target: 8.98, low: null, high: null, molesPerUnit: 0.01 }),
+      charge({ id: 'acid', exact: 44.995, target: 45, decimals: 2 }),
+    ]);
+    const at = { ...own, basis: { ...own.basis, moles: 0.08978 } };
+    const after = (net: number) =>
+      nextAct(at, foldRun(at, recorded(at, [start, READ, taken('basis', net, { moles: net * 0.01 })]))).kind;
+    expect(after(8.98)).toBe('weigh');
+    expect(after(8.99)).toBe('rescale');
+  });
+  test('a basis far from the plan is no weighing that is simply recorded', () => {
+    const free = { target: 36.09, low: null, high: null };
+    const of = (amount: number, portion = 1, portions = 1) => verdictOf(free, amount, 0, portion, portions, 2).kind;
+    expect([of(36.4), of(18.1), of(72), of(18), of(72.2), of(3609)]).toEqual([
+      'recorded',
+      'recorded',
+      'recorded',
+      'far',
+      'far',
+      'far',
+    ]);
+    expect([of(18, 1, 2), of(9, 1, 2), of(40, 1, 2)]).toEqual(['recorded', 'far', 'far']);
+    expect(verdictOf(free, 3609, 0, 1, 1, 2)).toEqual({ kind: 'far', times: expect.closeTo(100, 6) as number });
   });
   test('in range, below and above by how much; portions against their part', () => {
     const judge = (amount: number, before = 0, portion = 1, portions = 1) =>

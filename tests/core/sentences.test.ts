@@ -34,6 +34,11 @@ test('a sentence holds its values and no gaps', () => {
   expect(said).toBe('ethanol 96 % v/v is short by 63.0 mL over 4 steps.');
 });
 
+test('a heat below zero has the sign of a number, not a hyphen that reads as “to”', () => {
+  const said = sentence({ code: 'heat at great dilution only', values: { material: 'potassium hydroxide', heat: -57.61 } });
+  expect(said).toContain('(−57.6 kJ/mol)');
+});
+
 test('an unknown code shows itself', () => {
   expect(sentence({ code: 'nobody said this', values: {} })).toContain('nobody said this');
 });

@@ -28,13 +28,29 @@ describe('the day of a session', () => {
     expect(day.known).toBe((benzoin?.known ?? 0) + 180);
   });
 
+  test('what runs over the end of the day is named with its end, and what cannot begin before it', () => {
+    // Benzoin takes 100 min, benzil 90 min after it: with an hour and three quarters benzil waits for the next day.
+    const chosen = [batch('benzoin'), batch('benzil'), batch('benzil', 2)];
+    const day = sessionDay(DEMO, chosen);
+    expect(dayNotes(day, 1.5, '09:00')).toContain('Not over by 10:30, at the earliest: 1-1: crystals fill the liquid, to 10:40.');
+    expect(dayNotes(day, 1.5, '09:00')).toContain('Cannot begin before 10:30: 2-1, 2-2.');
+    // 100 min for 1-1: in 90 min nothing ends; in 120 min the first does, and the others are for another day.
+    expect(dayNotes(day, 1.5, '09:00').join(' ')).toContain('no batch ends within the day: plan another day for 1-1, 2-1, 2-2.');
+    expect(dayNotes(day, 2, '09:00').join(' ')).toContain('To stop overnight: after 1-1; plan another day for 2-1, 2-2.');
+    expect(dayNotes(day, 24, '09:00').join(' ')).not.toContain('overnight');
+    expect(dayNotes(day, 2, '09:00').join(' ')).toContain('2-1, 2-2: no brown gas is left, to 12:10');
+    expect(dayNotes(day, 24, '09:00').join(' ')).not.toMatch(/Not over|Cannot begin/);
+    // Overnight.
+    expect(dayNotes(day, 2, '22:00').join(' ')).toContain('to 01:10, the next day');
+  });
+
   test('the known times are never said to be the whole, and what goes past the day is said', () => {
     const day = sessionDay(DEMO, [batch('benzil')]);
-    expect(dayNotes(day, 1).join(' ')).toContain('30\u00a0min past the 1\u00a0h of this day');
-    expect(dayNotes(day, 8).join(' ')).toContain('At least');
-    expect(dayNotes(day, 8).join(' ')).not.toMatch(/\bfits|enough time|safe/i);
+    expect(dayNotes(day, 1, '09:00').join(' ')).toContain('30\u00a0min past the 1\u00a0h of this day');
+    expect(dayNotes(day, 8, '09:00').join(' ')).toContain('At least');
+    expect(dayNotes(day, 8, '09:00').join(' ')).not.toMatch(/\bfits|enough time|safe/i);
     expect(batchLines(day.batches[0] ?? expect.fail(), '09:00').times).toEqual([
-      '10:30 · hold of 1\u00a0h 30\u00a0min: no brown gas is left',
+      'to 10:30 · hold of 1\u00a0h 30\u00a0min: no brown gas is left',
     ]);
   });
 

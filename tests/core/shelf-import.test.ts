@@ -19,6 +19,11 @@ describe('what a heading says', () => {
     ['concentration (%)', { field: 'strength' }],
     ['Verfallsdatum', { field: 'useBy' }],
     ['Prix', { field: 'price' }],
+    ['Lot/Batch', { field: 'lot' }],
+    ['Batch no. / Lot no.', { field: 'lot' }],
+    ['Location or room', { field: 'place' }],
+    ['Name/CAS', null],
+    ['Density (g/mL)', { field: 'density' }],
     ['something else', null],
     ['', null],
   ] as const)('%s', (heading, use) => expect(guessMapping([heading])).toEqual([use]));

@@ -9,7 +9,7 @@ import type { Form } from '../../src/core/matter/form.ts';
 import type { Material } from '../../src/core/matter/material.ts';
 import { plan } from '../../src/core/plan/plan.ts';
 import type { Operation, Stage } from '../../src/core/route/route.ts';
-import type { Bottle } from '../../src/core/shelf/shelf.ts';
+import type { Bottle, TestKind } from '../../src/core/shelf/shelf.ts';
 import { CAUTION_SENTENCES } from '../../src/core/words/caution-sentences.ts';
 import { planText } from '../../src/core/words/plan-text.ts';
 import { sentence } from '../../src/core/words/sentences.ts';
@@ -68,7 +68,7 @@ describe('meetings, as one who signs for the laboratory reads them', () => {
     const [worst] = cautions([add('n', 'nitric', 'reaction', solution(68)), add('x', 'acetone')]).at('x');
     expect(worst?.level).toBe('error');
     expect(worst && sentence(worst)).toMatch(
-      /^acetone meets nitric acid .*\(fire and heat\).*Remove one first.*EPA-600\/2-80-076.*19–2/,
+      /^acetone meets nitric acid .*, with fire and heat \(EPA-600\/2-80-076.*19–2\)\. Remove one first/,
     );
   });
   test('hypochlorite and acid: chlorine, with what it does, in one sentence', () => {
@@ -117,6 +117,15 @@ describe('meetings, as one who signs for the laboratory reads them', () => {
       cautions([add('s', 'sulfuric', 'reaction', solution(strength)), add('w', 'bicarbonate', 'quench', solution(5))]).at('w');
     expect(order(96).map((one) => one.code)).toContain('acid into water');
     expect(order(5).map((one) => one.code)).not.toContain('acid into water');
+  });
+  test('once water has gone in, the acid is thin: the order is not turned round again at the base', () => {
+    const found = cautions([
+      add('s', 'sulfuric', 'reaction', solution(96)),
+      add('w', 'water', 'quench'),
+      add('x', 'bicarbonate', 'quench', solution(5)),
+    ]);
+    expect(found.at('w').map((one) => one.code)).toContain('acid into water');
+    expect(found.at('x').map((one) => one.code)).not.toContain('acid into water');
   });
   test('a strong base that neutralises a concentrated acid goes slowly into it; nothing asks for the order to be turned round', () => {
     const found = cautions([add('s', 'sulfuric', 'reaction', solution(96)), add('x', 'lye', 'quench', solution(15))]);
@@ -174,13 +183,14 @@ describe('stored energy', () => {
     const said = ['c1', 'o', 'p'].flatMap((id) => found.at(id)).filter((one) => one.code === 'no structure');
     expect(said).toHaveLength(1);
     expect(said[0]).toMatchObject({ level: 'note', at: { operation: 'c1' }, values: { materials: 'odd reagent' } });
-    expect(said[0] && sentence(said[0])).toMatch(/not known: no structure/);
+    expect(said[0] && sentence(said[0])).toMatch(/^No structure is entered for odd reagent: .* is not known\.$/);
   });
 });
 
 describe('scale', () => {
   const run = (basisGrams: number | null, more: Partial<ScaleRun> = {}): ScaleRun => ({
     id: 3,
+    early: false,
     step: '1',
     phase: 'finished',
     basisGrams,
@@ -198,7 +208,9 @@ describe('scale', () => {
     // The middle by ratio, and never more than tenfold at once.
     expect(found?.values.between).toBeCloseTo(grams / 5, 6);
     expect(found?.values.most).toBeCloseTo(grams / 2.5, 6);
-    expect(found && sentence(found)).toMatch(/^Pause: .*25 times the largest run recorded.*intermediate scale first/);
+    expect(found && sentence(found)).toMatch(
+      /^Pause: .*25 times the largest run recorded.*An intermediate scale comes first.*never above.*person responsible, decide/,
+    );
   });
   test('tenfold and less needs none; no run, runs that were not read and runs without a mass each say so', () => {
     expect(first([run(grams / 10)])).toBeUndefined();
@@ -228,17 +240,22 @@ describe('peroxide formers by the date their bottle was opened', () => {
     const found = poured({ opened: '2024-11-20' });
     expect(found).toMatchObject({ level: 'caution', code: 'peroxides: overdue', values: { due: '2025-11-20' } });
     expect(found && sentence(found)).toMatch(
-      /opened on 2024-11-20.*Not to be used unless a test for peroxides.*crystals.*do not move or open/,
+      /opened on 2024-11-20, no test for peroxides recorded.*crystals.*do not move or open.*Not to be used before a test for peroxides/,
     );
   });
-  test('an unknown date is said; a test or purification counts from its day, a titration does not', () => {
+  test('an unknown date is said; a test for peroxides counts from its day, any other test does not, and is named', () => {
     const found = poured({});
     expect(found?.code).toBe('peroxides: date not known');
-    expect(found && sentence(found)).toMatch(/when it was opened is not recorded/);
-    const done = (kind: 'tested' | 'titrated', on: string): Bottle['tests'] => [
+    expect(found && sentence(found)).toMatch(/date of opening not recorded, no test for peroxides recorded/);
+    const done = (kind: TestKind, on: string): Bottle['tests'] => [
       { done: kind, on, before: { kind: 'neat' }, form: { kind: 'neat' } },
     ];
-    expect(poured({ opened: '2024-11-20', tests: done('tested', '2026-10-01') })?.code).toBe('peroxides: in date');
+    expect(poured({ opened: '2024-11-20', tests: done('peroxides', '2026-10-01') })?.code).toBe('peroxides: in date');
+    for (const kind of ['tested', 'purified'] as const) {
+      const other = poured({ opened: '2024-11-20', tests: done(kind, '2026-10-01') });
+      expect(other?.code).toBe('peroxides: overdue');
+      expect(other && sentence(other)).toContain(`(${kind} on 2026-10-01, but not for that)`);
+    }
     expect(poured({ opened: '2024-11-20', tests: done('titrated', '2026-10-01') })?.code).toBe('peroxides: overdue');
     expect(poured({ opened: '2026-09-01' })?.level).toBe('note');
   });

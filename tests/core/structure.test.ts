@@ -5,6 +5,8 @@ import { structureProblem, structureProblems } from '../../src/core/structure/ag
 import { drawStructure } from '../../src/core/structure/drawing.ts';
 import { readStructure, smilesOf } from '../../src/core/structure/structure.ts';
 import { reference } from '../reference/tables.ts';
+import { cases } from '../cases.ts';
+import { worked } from '../worked.ts';
 
 const ETHANOL = `
   by hand
@@ -89,12 +91,13 @@ describe('a SMILES', () => {
     ['C'.repeat(501), '0: a structure needs to have at most 500 atoms (got 501)'],
   ])('%j is refused at its place', (text, words) => expect(said(text).startsWith(words) ? words : said(text)).toBe(words));
 
-  test('of 2,000 characters is answered at once, whatever stands in it', () => {
+  test('of 2,000 characters is answered at once, whatever stands in it', async () => {
     const long = ['C'.repeat(2000), 'c1ccccc1'.repeat(250), 'C('.repeat(1000), '[13C@@H](C)(N)'.repeat(142), 'C%10'.repeat(500)];
-    const start = performance.now();
-    for (const smiles of long) readStructure(smiles);
-    readStructure('c1ccccc1'.repeat(83));
-    expect(performance.now() - start).toBeLessThan(500);
+    long.push('c1ccccc1'.repeat(83));
+    const took = await worked(() => {
+      for (const smiles of long) readStructure(smiles);
+    });
+    expect(took).toBeLessThan(1000);
   });
 });
 
@@ -183,7 +186,7 @@ test('10,000 texts: never a crash; a formula that reads back, or words and a pla
       if (!formula.ok) expect(formula.words).toMatch(/isotope|not expected/);
       else expect([formula.charge, ...formula.atoms].length).toBe([read.charge, ...read.atoms].length);
     }),
-    { numRuns: 10_000 },
+    { numRuns: cases(10_000) },
   );
 });
 

@@ -1,11 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { leastCost } from '../../src/core/plan/linear-program.ts';
-import { shortNotices } from '../../src/core/plan/left-short.ts';
+import { leastCost } from '../../src/core/plan/solve/linear-program.ts';
+import { shortNotices } from '../../src/core/plan/solve/left-short.ts';
 import { setUp } from '../../src/core/plan/set-up.ts';
-import { startSteps } from '../../src/core/plan/starts.ts';
+import { startSteps } from '../../src/core/plan/solve/starts.ts';
 import { sentence } from '../../src/core/words/sentences.ts';
 import { reference } from '../reference/tables.ts';
+import { cases } from '../cases.ts';
 import { draw, route, settings, shelfOf, step, TODAY } from './build.ts';
 import { allMade, twoMakers } from './two-makers-fixture.ts';
 
@@ -26,7 +27,7 @@ describe('a draw of 1 µmol beside 100 t, with two makers of one material', () =
   });
 
   test('every material of any network is made, to what a sum of doubles can hold, and none is called short', () => {
-    fc.assert(fc.property(twoMakers(5), allMade), { numRuns: 1000 });
+    fc.assert(fc.property(twoMakers(5), allMade), { numRuns: cases(1000) });
   });
 });
 
@@ -56,5 +57,5 @@ test('a plan that leaves a draw or a step short says so, with the material and h
   // 2 mol of b are asked for; 1 % of that is 1.683 g.
   expect(short).toMatchObject({ code: 'left short', at: { step: '2', material: 'b' } });
   expect(short?.values.amount).toBeCloseTo(1.68324, 5);
-  expect(short && sentence(short)).toContain('1.68 g too little b (1.00 % of what is asked');
+  expect(short && sentence(short)).toContain('1.683 g too little b (1.00 % of what is asked');
 });

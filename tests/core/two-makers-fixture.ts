@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { expect } from 'vitest';
 import type { Draw } from '../../src/core/plan/ask.ts';
-import { shortNotices } from '../../src/core/plan/left-short.ts';
+import { shortNotices } from '../../src/core/plan/solve/left-short.ts';
 import { setUp } from '../../src/core/plan/set-up.ts';
-import { startSteps } from '../../src/core/plan/starts.ts';
+import { startSteps } from '../../src/core/plan/solve/starts.ts';
 import type { Route } from '../../src/core/route/route.ts';
 import { reference } from '../reference/tables.ts';
 import { draw, route, settings, shelfOf, step, TODAY } from './build.ts';

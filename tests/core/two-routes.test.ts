@@ -56,7 +56,7 @@ describe('the demonstration', () => {
       result.fetch.find((line) => line.material === material && line.formWords === form)?.status;
     expect(status('ethanol', '96 % v/v')).toBe('short');
     expect(status('sodium-hydroxide', '3 mol/L')).toBe('make up');
-    expect(status('benzaldehyde', 'neat')).toBe('out of date');
+    expect(status('benzaldehyde', 'at least 98 % w/w')).toBe('out of date');
     expect(result.flow.bands.some((band) => band.from.kind === 'stock' && band.material === 'benzil')).toBe(true);
     expect(result.notices.filter((notice) => notice.level === 'error')).toEqual([]);
   });

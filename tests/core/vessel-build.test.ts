@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { largestServing, vesselOf } from '../../src/core/plan/vessel-build.ts';
+import { largestServing, vesselOf } from '../../src/core/plan/batches/vessel-build.ts';
 import type { Operation } from '../../src/core/route/route.ts';
 import { draw, planOf, route, settings, step, stepOf } from './build.ts';
 

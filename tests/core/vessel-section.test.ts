@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { benchNumbers } from '../../src/core/bench/bench-numbers.ts';
 import type { BenchSection } from '../../src/core/bench/bench-section.ts';
 import { factsOf } from '../../src/core/matter/facts.ts';
+import type { Form } from '../../src/core/matter/form.ts';
 import type { Material } from '../../src/core/matter/material.ts';
 import { plan } from '../../src/core/plan/plan.ts';
 import type { Settings } from '../../src/core/plan/settings.ts';
@@ -15,9 +16,10 @@ import { draw, route, settings, step, TODAY } from './build.ts';
 function molar(formula: string): number {
   return factsOf({ name: formula, formula }, reference).molarMass?.value ?? Number.NaN;
 }
+const NEITHER = { pKa: [], protons: 0 };
 const materials: Readonly<Record<string, Material>> = {
-  a: { name: 'a', formula: 'C14H12O2', state: 'solid', solidDensity: 1.25 },
-  b: { name: 'b', formula: 'C14H10O2', state: 'solid' },
+  a: { name: 'a', formula: 'C14H12O2', state: 'solid', solidDensity: 1.25, acidity: NEITHER },
+  b: { name: 'b', formula: 'C14H10O2', state: 'solid', acidity: NEITHER },
   water: { name: 'water', formula: 'H2O' },
   ethyl: { name: 'ethyl acetate', cas: '141-78-6' },
   dcm: { name: 'dichloromethane', cas: '75-09-2' },
@@ -31,7 +33,7 @@ const materials: Readonly<Record<string, Material>> = {
 };
 /** That much b comes from 10 g of a. */
 const TEN = 10 * (molar('C14H10O2') / molar('C14H12O2'));
-const NEITHER = { pKa: [], protons: 0 };
+const TENTH: Form = { kind: 'solution', strength: { value: 10, basis: '% w/w' } };
 const charge = (id: string, material: string, millilitresPerGram: number, more: object = {}): Operation =>
   ({
     do: 'charge',
@@ -188,8 +190,7 @@ describe('margin for foam and gas', () => {
         charge('x', first, 1, { stage: 'quench', rule: { kind: 'mass ratio', gramsPerGram: 1 } }),
         charge('n', second, 1, { stage: 'quench', rule: { kind: 'to neutralise', endPH: 7 } }),
       ];
-      const neither = { ...materials, a: { ...materials.a, acidity: NEITHER }, b: { ...materials.b, acidity: NEITHER } };
-      const one = route(neither as Readonly<Record<string, Material>>, [step({ id: '1', basis: 'a', product: 'b', more })]);
+      const one = route(materials, [step({ id: '1', basis: 'a', product: 'b', more })]);
       const input = {
         route: one,
         ask: { name: 't', draws: [draw('b', TEN)] },
@@ -221,11 +222,11 @@ test('the heat of a quench that is not known is not taken as none either', () =>
   const acid = charge('h', 'acetic', 1, { stage: 'quench' });
   const odd = { name: 'an odd base', formula: 'C4H11N', state: 'liquid' as const, acidity: { pKa: [10], protons: 0 } };
   const more = [charge('w', 'water', 5, { stage: 'quench' }), acid, charge('n', 'odd', 2, { stage: 'quench' })];
-  const neither = { ...materials, a: { ...materials.a, acidity: NEITHER }, b: { ...materials.b, acidity: NEITHER }, odd };
-  const one = route(neither as Readonly<Record<string, Material>>, [step({ id: '1', basis: 'a', product: 'b', more })]);
+  const one = route({ ...materials, odd }, [step({ id: '1', basis: 'a', product: 'b', more })]);
   const input = { route: one, ask: { name: 't', draws: [draw('b', TEN)] }, shelf: EMPTY_SHELF, settings, reference, asOf: TODAY };
   const lines = benchNumbers(input, plan(input), '1').find(({ kind }) => kind === 'vessel')?.lines ?? [];
-  expect(lines.filter(({ code }) => code === 'margin unknown').map(({ values }) => values.stage)).toContain('quench');
+  const half = lines.filter(({ code, values }) => code.startsWith('margin') && values.unsure === 'yes');
+  expect(half.map(({ values }) => values.stage)).toContain('quench');
 });
 
 describe('layers after extraction', () => {
@@ -257,6 +258,20 @@ describe('layers after extraction', () => {
   test('what mixes with water is said to go into both', () => {
     const section = sectionOf([charge('t', 'thf', 5), charge('s', 'ethyl', 10), charge('w', 'water', 10), separate('x')]);
     expect(line(section, 'mixing')).toMatchObject({ level: 'caution', values: { materials: 'tetrahydrofuran' } });
+  });
+
+  test('carbon dioxide that acid drove out of a solution weighs on no layer; a solid is in none', () => {
+    const acid = charge('h', 'acetic', 1.5, { stage: 'quench' });
+    const soda = charge('q', 'soda', 8, { stage: 'quench', form: TENTH });
+    /** What lies below the ethyl acetate, g. */
+    const below = (quench: readonly Operation[]): number => {
+      const section = sectionOf([charge('s', 'ethyl', 12), charge('w', 'water', 8), ...quench, separate('x')]);
+      return value(section, 'lower') * Number(line(section, 'lower')?.values.density);
+    };
+    const [none, base, both] = [[], [soda], [soda, acid]].map(below) as [number, number, number];
+    // 80 mL of 10 % soda is 8.823 g or 83.25 mmol; 15 mL of acetic acid, 262 mmol, drives 3.664 g of gas out of it.
+    expect(base - none).toBeCloseTo(88.23, 1);
+    expect(both - base).toBeCloseTo(15 * 1.0498 - 3.664, 1);
   });
 
   test('one liquid alone cannot be separated', () => {

@@ -40,21 +40,39 @@ describe('balances', () => {
 describe('stock solutions', () => {
   test('hold what is wanted, and their three weighings keep the tolerance', () => {
     fc.assert(
-      fc.property(fc.double({ min: 1e-6, max: 0.5, noNaN: true }), fc.double({ min: 0.002, max: 0.1, noNaN: true }), (m, t) => {
-        const found = stockSolution(grams(m), t, settings);
-        if (!found) return;
-        const least = (name: string): number => {
-          const balance = settings.balances.find((one) => one.name === name);
-          return balance ? smallestNetMass(balance, t) : Number.NaN;
-        };
-        const [a, b, c] = [found.dissolve.value, found.total.value, found.take.value];
-        expect((a * c) / b).toBeCloseTo(m, 12);
-        expect(b).toBeGreaterThan(a);
-        const own = least(found.balance);
-        expect((own / a) ** 2 + (own / c) ** 2 + (least(found.totalBalance) / b) ** 2).toBeLessThanOrEqual(1 + 1e-9);
-      }),
+      fc.property(
+        fc.double({ min: -9, max: -0.3, noNaN: true }),
+        fc.double({ min: 0.002, max: 0.1, noNaN: true }),
+        (power, t) => {
+          const m = 10 ** power;
+          const found = stockSolution(grams(m), t, settings);
+          if (!found) return;
+          const least = (name: string): number => {
+            const balance = settings.balances.find((one) => one.name === name);
+            return balance ? smallestNetMass(balance, t) : Number.NaN;
+          };
+          const [a, b, c] = [found.dissolve.value, found.total.value, found.take.value];
+          const [of, to] = [found.thinned?.of.value, found.thinned?.total.value];
+          const content = of === undefined || to === undefined ? (a * c) / b : (((a * of) / b) * c) / to;
+          expect(Math.abs(content / m - 1)).toBeLessThan(1e-9);
+          expect(b).toBeGreaterThan(a);
+          const [own, whole] = [least(found.balance), least(found.totalBalance)];
+          const squares = [a, c, ...(of === undefined ? [] : [of])].map((one) => (own / one) ** 2);
+          const solutions = [b, ...(to === undefined ? [] : [to])].map((one) => (whole / one) ** 2);
+          expect([...squares, ...solutions].reduce((sum, one) => sum + one, 0)).toBeLessThanOrEqual(1 + 1e-9);
+          expect(found.thinned === null && b > 250 ? 'too much in one' : '').toBe('');
+        },
+      ),
       some,
     );
+  });
+  test('1.25 µg within 2 % is thinned twice, not dissolved in 3 kg', () => {
+    // 41 mg × √(3 ÷ 0.9) = 75 mg → 80 mg; 80 mg × √(80 mg ÷ 1.25 µg) = 20.2 g → 25 g; 1.25 µg × (25 ÷ 0.08)² = 0.122 g.
+    const found = stockSolution(grams(1.25e-6), 0.02, settings);
+    expect([found?.dissolve.value, found?.total.value, found?.thinned?.of.value, found?.thinned?.total.value]).toEqual([
+      0.08, 25, 0.08, 25,
+    ]);
+    expect(found?.take.value).toBeCloseTo(0.12207, 5);
   });
   test('none where the balance weighs it as it is', () => {
     expect(stockSolution(grams(5), 0.02, settings)).toBeNull();
@@ -99,6 +117,18 @@ describe('measures', () => {
       'cylinder 50 mL (ISO 4788, class A, ±0.5 mL, from memory)',
     );
   });
+});
+
+test('nothing is rounded to nothing: far below what a balance shows the target keeps three digits and is flagged', () => {
+  const rest = { portions: 1, tolerancePercent: 10, moles: 2e-9, basisMoles: 1e-9, settings, measureTolerances: [] };
+  for (const [by, unit, value] of [
+    ['mass', 'g', 2.468e-5],
+    ['volume', 'mL', 2.468e-5],
+  ] as const) {
+    const found = takeOf({ by, exact: entered('x', value, unit, 'a test'), dissolves: false, ...rest });
+    expect(found).toMatchObject({ target: 2.47e-5, meets: false });
+    expect(found.equivalents).toBeCloseTo(2 * (2.47 / 2.468), 9);
+  }
 });
 
 test('rounding keeps moles within the stated rounding: half a line a portion', () => {

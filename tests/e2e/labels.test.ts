@@ -24,14 +24,15 @@ const LONG =
 function labels(count: number): LabelPaper['labels'] {
   return Array.from({ length: count }, (_none, at) => ({
     label: `B-${at + 1}`,
-    code: writeCode({ kind: 'bottle', label: `B-${at + 1}` }),
+    // The second is of the longest label there may be, as a table from elsewhere may bring it.
+    code: writeCode({ kind: 'bottle', label: at === 1 ? `Säurenschrank ${'7'.repeat(66)}` : `B-${at + 1}` }),
     name: at % 3 === 0 ? LONG : at % 3 === 1 ? 'nitric acid' : 'α-D-Glucopyranose, β-anomer free',
     strength: at % 3 === 1 ? '68 % w/w in water' : 'assay 98.5 % w/w',
     more: 'C₆H₁₂O₆ · CAS 7697-37-2',
     signal: at % 2 === 0 ? 'Danger' : 'Warning',
     pictograms: ['GHS01', 'GHS02', 'GHS03', 'GHS05', 'GHS06', 'GHS08', 'GHS09'].slice(0, (at % 7) + 1),
     statements: ['H272', 'H290', 'H314', 'H331', 'H350', 'H410'].slice(0, (at % 6) + 1),
-    unlisted: at % 4 === 0 ? 'No harmonised entry: read the safety sheet.' : '',
+    unlisted: at % 4 === 0 ? 'No harmonised entry here: read the safety sheet.' : '',
     lot: `LOT-${at + 1}`,
     place: 'Cabinet for acids, second shelf',
     received: '1 Sept 2026',

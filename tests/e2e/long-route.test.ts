@@ -1,5 +1,6 @@
-import type { CDPSession, Page } from 'playwright';
+import type { Page } from 'playwright';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { drawn, millisecondsOf, threadTimes } from './thread-time.ts';
 import { type Opened, openProgram } from './window.ts';
 
 // Sixty steps of seven operations: typing must not wait for what did not change. Measured in processor time of the
@@ -46,28 +47,21 @@ function longRoute(): string {
   return JSON.stringify({ backweigh: 'route', version: 1, name: 'Sixty steps', materials, steps });
 }
 
-/** Milliseconds of script in the window's thread so far. */
-async function scriptSoFar(session: CDPSession): Promise<number> {
-  const { metrics } = await session.send('Performance.getMetrics');
-  return (metrics.find((one) => one.name === 'ScriptDuration')?.value ?? Number.NaN) * 1000;
-}
-
 /** The middle of five times: `act`, and the frame after it. */
 async function median(
   page: Page,
   act: (round: number) => Promise<void>,
   before: (round: number) => Promise<void> = async () => {},
 ) {
-  const session = await page.context().newCDPSession(page);
-  await session.send('Performance.enable', { timeDomain: 'threadTicks' });
+  const session = await threadTimes(page);
   const times: number[] = [];
   for (let round = 0; round < 5; round += 1) {
     await before(round);
     await page.waitForTimeout(600);
-    const start = await scriptSoFar(session);
+    const start = await millisecondsOf(session, 'ScriptDuration');
     await act(round);
-    await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => setTimeout(done))));
-    times.push((await scriptSoFar(session)) - start);
+    await drawn(page);
+    times.push((await millisecondsOf(session, 'ScriptDuration')) - start);
   }
   return times.sort((a, b) => a - b)[2] ?? Number.NaN;
 }

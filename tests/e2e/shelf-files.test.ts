@@ -1,8 +1,8 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { violationsOn } from './accessible.ts';
 import { type Opened, openProgram } from './window.ts';
 
 let opened: Opened;
@@ -56,8 +56,7 @@ async function tabTo(page: Page, name: RegExp): Promise<void> {
 }
 
 async function expectAccessible(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']).analyze();
-  expect(violations.map((one) => `${one.id} ${one.nodes[0]?.html}`)).toEqual([]);
+  expect(await violationsOn(page)).toEqual([]);
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
 }
 
@@ -71,8 +70,11 @@ test('a table comes to the shelf by keyboard alone: every fate seen, a question 
   expect(await counts(page)).toEqual(['all4', 'new2', 'update0', 'duplicate0', 'refused2']);
   await expectAccessible(page);
 
+  const shown = await rows.getByRole('row').count();
   await tabTo(page, /^refused/);
   await page.keyboard.press('Enter');
+  // The rows are read anew: a key before that would open one of those that are going.
+  await expect.poll(() => rows.getByRole('row').count()).toBe(shown - 2);
   await tabTo(page, /^Rows of the file/);
   await page.keyboard.press('ArrowDown');
   await page.keyboard.press('Enter');
@@ -150,6 +152,7 @@ test('letters that could be several are asked about; what is no table ends in wo
   const { total } = await opened.call('shelf.list', { search: '', from: 0, count: 1, sort: 'name' });
   await takeIn(page, fileOf('latin.csv', Buffer.from('Stoff;Menge;Ort\nbenzil;1 g;Kühlraum\n', 'latin1')));
   await page.getByRole('heading', { name: 'Which of these reads right?' }).waitFor();
+  await page.getByText('If none does, save the file in your spreadsheet as “CSV UTF-8”').waitFor();
   await expectAccessible(page);
   await tabTo(page, /Windows-1252/);
   await page.keyboard.press('Enter');
@@ -164,6 +167,9 @@ test('letters that could be several are asked about; what is no table ends in wo
   await expect.poll(() => page.getByRole('alert').count()).toBe(0);
   await expect.poll(() => counts(page)).toEqual(['all1', 'new1', 'update0', 'duplicate0', 'refused0']);
   for (const [name, content, words] of [
+    ['heads.csv', Buffer.from('material,left\n'), /There is no row below the headings/],
+    ['twice.csv', Buffer.from('material,material,left\nbenzil,benzoin,1 g\n'), /“material” heads more than one column/],
+    ['nul.csv', Buffer.from('material,left\nben\0zil,1 g\n'), /The file is no text: it holds NUL characters/],
     ['a.xlsx', Buffer.from('%PDF-1.7\n'), /The file was not taken in\. The file is a PDF/],
     ['b.csv', Buffer.from('x'.repeat(10_000_000)), /Row 1 has a field of more than 400,000 characters/],
     ['c.csv', Buffer.from(`material${',x'.repeat(1_000_000)}\n`), /Row 1 has more than 200 columns/],
@@ -174,6 +180,46 @@ test('letters that could be several are asked about; what is no table ends in wo
   }
   await expectAccessible(page);
   expect((await opened.call('shelf.list', { search: '', from: 0, count: 1, sort: 'name' })).total).toBe(total);
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+test('an import that is open survives a reload with what was said of it; written, it is taken back and brought back', async () => {
+  const { page, complaints } = await openPage();
+  const before = (await opened.call('shelf.list', { search: '', from: 0, count: 1, sort: 'name' })).total;
+  await takeIn(page, fileOf('wrong.csv', 'Label;Substance;Amount\nW1;benzil;1,250 g\nW2;benzil;2 g\n'));
+  await page.getByLabel('decimal sign in “Amount”').selectOption('comma');
+  await expect.poll(() => counts(page)).toEqual(['all2', 'new2', 'update0', 'duplicate0', 'refused0']);
+  await page.reload();
+  await page.getByRole('grid', { name: 'Rows of the file' }).waitFor();
+  await expect.poll(() => page.getByLabel('decimal sign in “Amount”').inputValue()).toBe('comma');
+  expect(await counts(page)).toEqual(['all2', 'new2', 'update0', 'duplicate0', 'refused0']);
+  await page.getByRole('button', { name: 'Write 2 rows' }).click();
+  await page.getByRole('button', { name: /Take it back$/ }).click();
+  await page.getByText('Taken back: 2 bottles.').waitFor();
+  await expectAccessible(page);
+  expect((await opened.call('shelf.list', { search: '', from: 0, count: 1, sort: 'name' })).total).toBe(before);
+  await page.getByRole('button', { name: 'To the shelf' }).click();
+  await page.getByRole('button', { name: 'Export' }).click();
+  await page.getByRole('button', { name: /^Files taken in/ }).click();
+  await page.getByRole('button', { name: 'Bring it back: wrong.csv' }).click();
+  await page.getByText('Brought back: 2 bottles.').waitFor();
+  await expectAccessible(page);
+  expect((await opened.call('shelf.bottle', { id: 'W1' })).bottle.left).toBe(1.25);
+  await opened.call('shelf.move', { id: 'W1', kind: 'used', change: -1, reason: '' });
+  await page.getByRole('button', { name: 'Take it back: wrong.csv' }).click();
+  await page.getByText('Taken back: 1 bottle. W1 was used or changed since and stays as it is.').waitFor();
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+test('the first reading of a file is stopped while it goes on, and nothing of it is left', async () => {
+  const { page, complaints } = await openPage();
+  const lines = Array.from({ length: 60_000 }, (_, index) => `S${index};benzil;${index + 1} g`);
+  await takeIn(page, fileOf('long.csv', ['Label;Substance;Amount', ...lines].join('\n')));
+  await page.getByRole('progressbar').first().waitFor();
+  await page.getByRole('button', { name: 'Stop' }).click();
+  await page.getByText(/The file was not taken in\. Stopped\. Nothing was written\./).waitFor();
   expect(complaints).toEqual([]);
   await page.context().close();
 });

@@ -7,13 +7,14 @@ import type { Browser, BrowserContextOptions, Page } from 'playwright';
 import type { ProcedureInput, ProcedureName, ProcedureOutput } from '../../src/core/port/port.ts';
 import type { PortResult } from '../../src/core/port/result.ts';
 import { launchChromium, type RunningProgram, startProgram } from '../browser.ts';
+import { slowed } from './slow.ts';
 
 export interface Opened {
   readonly program: RunningProgram;
   readonly browser: Browser;
   readonly folder: string;
   /** A new page on the program, with every word the browser complained about. */
-  page(options?: BrowserContextOptions): Promise<{ readonly page: Page; readonly complaints: string[] }>;
+  page(options?: BrowserContextOptions, slow?: string): Promise<{ readonly page: Page; readonly complaints: string[] }>;
   /** A procedure called as the window calls it. */
   call<N extends ProcedureName>(name: N, input: ProcedureInput<N>): Promise<ProcedureOutput<N>>;
   close(): Promise<void>;
@@ -26,9 +27,10 @@ export async function openProgram(folder = mkdtempSync(join(tmpdir(), 'backweigh
     program,
     browser,
     folder,
-    async page(options = {}) {
+    async page(options = {}, slow = process.env.SLOW ?? '') {
       const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, locale: 'en-GB', ...options });
       const page = await context.newPage();
+      await slowed(context, page, slow);
       const complaints: string[] = [];
       page.on('pageerror', (error) => complaints.push(error.message));
       page.on('console', (message) => {

@@ -36,7 +36,7 @@ describe('a full disk', () => {
     const mounted =
       isRoot &&
       process.platform === 'linux' &&
-      spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=1m', 'tmpfs', folder]).status === 0;
+      spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=2m', 'tmpfs', folder]).status === 0;
     if (!mounted) {
       const why = 'a small disk of its own cannot be mounted here: only root on Linux can';
       console.log(`Skipped: ${why}.`);

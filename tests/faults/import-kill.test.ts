@@ -1,9 +1,10 @@
-import { spawn } from 'node:child_process';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { damageIn, wrongSums } from '../../src/main/store/check.ts';
 import { openForReading } from '../../src/main/store/database.ts';
 import { openBook, temporaryFolder } from '../main/workbook-fixture.ts';
+import { killed } from './killed.ts';
+import { spread } from './writers.ts';
 
 const ROUNDS = 12;
 const ROWS = 3000;
@@ -15,36 +16,16 @@ interface Said {
   readonly written?: string;
 }
 
-/** Runs the importer until some moment after a write has begun, and gives what it said. */
-async function killedImporter(folder: string, name: string): Promise<readonly Said[]> {
-  const child = spawn(process.execPath, [join(import.meta.dirname, 'importer.ts'), folder, name], {
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
-  let text = '';
-  const begun = new Promise<void>((done) => {
-    child.stdout.on('data', (part: Buffer) => {
-      text += part.toString();
-      if (text.includes('begins')) done();
-    });
-  });
-  const ended = new Promise<void>((done) => child.on('close', () => done()));
-  await Promise.race([begun, ended]);
-  await new Promise((done) => setTimeout(done, Math.random() * LONGEST));
-  child.kill('SIGKILL');
-  await ended;
-  return text
-    .split('\n')
-    .slice(0, -1)
-    .map((line) => JSON.parse(line) as Said);
-}
-
 test(`killed ${ROUNDS} times while a file is written: of each file every row is there or none, and what was acknowledged is`, async () => {
   const folder = temporaryFolder();
   openBook({ folder, empty: true }).keeper.close();
   const begun: string[] = [];
   const acknowledged: string[] = [];
   for (let round = 0; round < ROUNDS; round += 1) {
-    const said = await killedImporter(folder, `round${round}`);
+    const said = await killed<Said>('importer.ts', [folder, `round${round}`], {
+      begun: 'begins',
+      milliseconds: LONGEST * spread(round),
+    });
     begun.push(...said.flatMap((line) => line.begins ?? []));
     acknowledged.push(...said.flatMap((line) => line.written ?? []));
     const database = openForReading(join(folder, 'backweigh.db'));
@@ -60,4 +41,4 @@ test(`killed ${ROUNDS} times while a file is written: of each file every row is 
     database.close();
   }
   expect(begun.length).toBeGreaterThan(acknowledged.length);
-}, 120_000);
+});

@@ -7,10 +7,13 @@ import { type Database, openForReading } from '../../src/main/store/database.ts'
 import { brokenRuns } from '../../src/main/store/runs.ts';
 import { NEWEST_VERSION } from '../../src/main/store/migrations/index.ts';
 import { openBook, temporaryFolder } from '../main/workbook-fixture.ts';
-import { after, type Said, startWriter } from './writers.ts';
+import { after, type Said, spread, startWriter } from './writers.ts';
 
 const ROUNDS = 32;
-const LONGEST_MILLISECONDS = 160;
+/** After so many more words in each round the blow falls, so that a slow machine gets as far as a quick one. */
+const MORE_WORDS = 0.7;
+/** The blow falls somewhere inside the write after it. */
+const LONGEST_MILLISECONDS = 12;
 
 /** Whatever the moment of the blow, these hold. */
 function expectWhole(database: Database): void {
@@ -68,10 +71,12 @@ test(`killed ${ROUNDS} times in the middle of writing: everything acknowledged i
   let killed = 0;
   for (let round = 0; round < ROUNDS; round++) {
     const writer = startWriter(folder, `round${round}`, 0);
-    await writer.begun;
-    await after(Math.random() * LONGEST_MILLISECONDS);
+    const words = 1 + Math.floor(round * MORE_WORDS);
+    await writer.heard(words);
+    await after(spread(round) * LONGEST_MILLISECONDS);
     writer.process.kill('SIGKILL');
     const lines = await writer.said;
+    expect(lines.length).toBeGreaterThanOrEqual(words);
     expect(lines[0]).toEqual({ opened: true, trouble: null });
     said.push(...lines);
     if ((await writer.code) === null) killed++;
@@ -92,7 +97,7 @@ test('killed while the first workbook is made: there is none, or a whole one', a
   for (let round = 0; round < 10; round++) {
     const folder = temporaryFolder();
     const writer = startWriter(folder, 'first', 0);
-    await after(80 + Math.random() * 150);
+    await after(80 + spread(round) * 150);
     writer.process.kill('SIGKILL');
     await writer.code;
     const { keeper, must } = openBook({ folder });
@@ -108,7 +113,7 @@ test('killed while an older workbook is brought up: it is of the old version or 
     const folder = temporaryFolder();
     copyFileSync(join(import.meta.dirname, '..', 'main', 'golden', 'version-1.db'), join(folder, 'backweigh.db'));
     const writer = startWriter(folder, 'older', 0);
-    await after(80 + Math.random() * 150);
+    await after(80 + spread(round) * 150);
     writer.process.kill('SIGKILL');
     await writer.code;
     const database = openForReading(join(folder, 'backweigh.db'));

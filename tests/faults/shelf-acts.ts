@@ -5,6 +5,7 @@ import type { PortResult } from '../../src/core/port/result.ts';
 import { answer } from '../../src/main/procedures/index.ts';
 import type { Context } from '../../src/main/procedures/context.ts';
 import { seeded } from '../bench/large-shelf.ts';
+import { FileActs } from './file-acts.ts';
 
 /** What is left in each bottle, µg. */
 export type Amounts = ReadonlyMap<string, number>;
@@ -22,16 +23,18 @@ export async function* shelfActs(context: Context, seed: number): AsyncGenerator
   const chance = seeded(seed);
   const amounts = new Map<string, number>(await amountsNow(context));
   const pick = <T>(list: readonly T[]): T | undefined => list[Math.floor(chance() * list.length)];
+  const files = new FileActs(context, chance, amounts);
+  const edits = new Map<number, readonly string[]>();
   const grams = (): number => Math.ceil(chance() ** 2 * 20 * MICRO) / MICRO;
   for (;;) {
     const act = amounts.size < 3 ? 'add' : (pick(ACTS) ?? 'add');
     const id = pick([...amounts.keys()]) ?? '';
-    const ok = await perform(context, act, { id, grams: grams(), chance, amounts });
+    const ok = await perform(context, act, { id, grams: grams(), chance, amounts, files, edits });
     yield { act, ok, amounts: new Map(amounts) };
   }
 }
 
-const ACTS = [
+export const ACTS = [
   'add',
   'used',
   'received',
@@ -44,6 +47,12 @@ const ACTS = [
   'undo',
   'undo',
   'change',
+  'test',
+  'undo change',
+  'import',
+  'import',
+  'turn',
+  'turn',
 ] as const;
 
 interface Acting {
@@ -51,6 +60,9 @@ interface Acting {
   readonly grams: number;
   readonly chance: () => number;
   readonly amounts: Map<string, number>;
+  readonly files: FileActs;
+  /** Changes of several bottles, with their labels. */
+  readonly edits: Map<number, readonly string[]>;
 }
 
 const TARE = 50;
@@ -58,7 +70,18 @@ const bottle = (amount: number) =>
   ({ material: { name: 'benzil' }, form: { kind: 'neat' }, amount, unit: 'g', tare: TARE }) as const;
 
 async function perform(context: Context, act: (typeof ACTS)[number], acting: Acting): Promise<boolean> {
-  const { id, grams, amounts, chance } = acting;
+  const { files, id } = acting;
+  if (act === 'import') return files.takeIn();
+  if (act === 'turn') return files.turn();
+  const ok = await onBottle(context, act, acting);
+  if (ok && act !== 'undo change' && act !== 'add') files.touch(id);
+  return ok;
+}
+
+type OnBottle = Exclude<(typeof ACTS)[number], 'import' | 'turn'>;
+
+async function onBottle(context: Context, act: OnBottle, acting: Acting): Promise<boolean> {
+  const { id, grams, amounts } = acting;
   const micro = Math.round(grams * MICRO);
   const before = amounts.get(id) ?? 0;
   const call = <N extends ProcedureName>(name: N, input: ProcedureInput<N>) =>
@@ -86,8 +109,12 @@ async function perform(context: Context, act: (typeof ACTS)[number], acting: Act
     }
     case 'undo':
       return undo(context, acting);
+    case 'test':
+      return (await call('shelf.test', { id, done: 'tested', on: '2026-01-01', remark: '' })).ok;
+    case 'undo change':
+      return undoChange(context, acting);
     case 'change':
-      return (await call('shelf.changeMany', { bottles: { ids: [id] }, change: { place: `${chance()}` } })).ok;
+      return changeMany(context, acting);
     default: {
       const change = act === 'received' || act === 'made' ? grams : -grams;
       const moved = await call('shelf.move', { id, kind: act, change, reason: 'counted' });
@@ -98,7 +125,8 @@ async function perform(context: Context, act: (typeof ACTS)[number], acting: Act
 }
 
 /** Any line that may be undone: what it comes to is told by its change, and by that of its other half. */
-async function undo(context: Context, { id, chance, amounts }: Acting): Promise<boolean> {
+async function undo(context: Context, acting: Acting): Promise<boolean> {
+  const { id, chance, amounts } = acting;
   const read = await ledgerOf(context, id);
   const open = read.filter((line) => !line.undone);
   const line = open[Math.floor(chance() * open.length)];
@@ -109,9 +137,36 @@ async function undo(context: Context, { id, chance, amounts }: Acting): Promise<
   amounts.set(id, (amounts.get(id) ?? 0) - Math.round(line.change * MICRO));
   // The half in the other bottle is told by the ledger there: its newest line is what was written now.
   if (other !== undefined) {
+    acting.files.touch(other);
     const newest = (await ledgerOf(context, other)).at(-1);
     amounts.set(other, (amounts.get(other) ?? 0) + Math.round((newest?.change ?? 0) * MICRO));
   }
+  return true;
+}
+
+/** The place of two bottles at once. */
+async function changeMany(context: Context, { id, amounts, chance, files, edits }: Acting): Promise<boolean> {
+  const other = [...amounts.keys()][Math.floor(chance() * amounts.size)] ?? id;
+  const ids = [...new Set([id, other])];
+  const change = { place: `${chance()}`, opened: chance() < 0.5 ? null : '2026-01-01' };
+  const changed = (await answer(context, 'shelf.changeMany', { bottles: { ids }, change })) as PortResult<{
+    edit: number | null;
+  }>;
+  if (!changed.ok || changed.value.edit === null) return false;
+  edits.set(changed.value.edit, ids);
+  for (const one of ids) files.touch(one);
+  return true;
+}
+
+/** A change of two bottles is put back on both, where neither was changed since. */
+async function undoChange(context: Context, { chance, edits, files }: Acting): Promise<boolean> {
+  const known = [...edits];
+  const [edit, ids] = known[Math.floor(chance() * known.length)] ?? [];
+  if (edit === undefined || ids === undefined) return false;
+  const undone = (await answer(context, 'shelf.undoChange', { edit })) as PortResult<{ left: readonly string[] }>;
+  if (!undone.ok) return false;
+  edits.delete(edit);
+  for (const one of ids) if (!undone.value.left.includes(one)) files.touch(one);
   return true;
 }
 

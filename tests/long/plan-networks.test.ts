@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { leastSolution } from '../../src/core/plan/solve.ts';
+import { leastSolution } from '../../src/core/plan/solve/solve.ts';
 import type { Route } from '../../src/core/route/route.ts';
-import { usableStock } from '../../src/core/plan/route-stock.ts';
+import { usableStock } from '../../src/core/plan/stock/route-stock.ts';
 import { setUp } from '../../src/core/plan/set-up.ts';
-import { type Starts, startSteps } from '../../src/core/plan/starts.ts';
+import { type Starts, startSteps } from '../../src/core/plan/solve/starts.ts';
 import { reference } from '../reference/tables.ts';
 import { bottle, draw, route, settings, shelfOf, step, TODAY } from '../core/build.ts';
 

@@ -229,6 +229,23 @@ describe('what is written on bottles', () => {
     expect((await must('shelf.bottle', { id })).bottle.useBy).toBe('2027-12-01');
   });
 
+  test('nor does putting its entry right, but on the day it was entered, when a mistyped date shows', async () => {
+    let day = '2027-01-04';
+    const clock = { now: () => `${day}T09:00:00.000Z`, today: () => day };
+    const { call, must } = openBook({ empty: true, clock });
+    const typed = await must('shelf.add', newBottle({ useBy: '2026-06-01' }));
+    const { id } = await must('shelf.correct', { id: typed.id, bottle: newBottle({ useBy: '2027-06-01' }) });
+    day = '2027-06-02';
+    for (const useBy of ['2028-06-01', undefined])
+      expect(await call('shelf.correct', { id, bottle: newBottle(useBy ? { useBy } : {}) })).toMatchObject({
+        ok: false,
+        code: 'refused',
+        detail: expect.stringContaining('record a test'),
+      });
+    const { id: right } = await must('shelf.correct', { id, bottle: newBottle({ useBy: '2027-06-01', lot: 'L-2' }) });
+    expect((await must('shelf.bottle', { id: right })).bottle).toMatchObject({ lot: 'L-2', useBy: '2027-06-01' });
+  });
+
   test('a bottle that is not there changes nothing on the others', async () => {
     const { call, must } = openBook({ empty: true });
     const { id } = await must('shelf.add', newBottle({ place: 'a' }));

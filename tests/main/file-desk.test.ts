@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { sameMaterial } from '../../src/core/matter/facts.ts';
 import { bottleCount, openedFile } from './file-fixture.ts';
 import { newBottle, openBook } from './workbook-fixture.ts';
 
@@ -32,6 +33,52 @@ test('rows without a label: as many as are on the shelf already are those; a fur
   expect(second.preview.counts).toMatchObject({ new: 1, duplicate: 2 });
   const all = await book.must('files.preview', { file: second.file, choices: { takeDuplicates: true } });
   expect(all).toMatchObject({ counts: { new: 3, duplicate: 0 } });
+});
+
+test('one name, two formulas: two materials, for a file as for a plan', async () => {
+  const book = openBook({ empty: true });
+  const materials = { a: { name: 'Co', formula: 'Co' }, b: { name: 'copper vitriol', formula: 'CuSO4·5H2O' } };
+  const [cobalt, hydrate] = ['C1', 'C2'];
+  const five = { form: { kind: 'neat' }, left: 5, unit: 'g' };
+  const bottles = [
+    { id: cobalt, material: 'a', ...five },
+    { id: hydrate, material: 'b', ...five },
+  ];
+  await book.must('shelf.import', { text: JSON.stringify({ backweigh: 'shelf', version: 1, materials, bottles }) });
+  const csv =
+    'material,formula,amount\nCO,CO,5 g\nco,Co,5 g\nCo,,5 g\nCopper  vitriol,CuSO4,5 g\ncopper vitriol,CuSO4.5H2O,5 g\n';
+  const { file } = await openedFile(book, csv);
+  const { rows } = await book.must('files.rows', { file, fate: 'all', from: 0, count: 9 });
+  expect(rows.map((row) => [row.fate, row.says[0] ?? ''])).toEqual([
+    ['new', expect.stringContaining('CO is a formula')],
+    ['duplicate', `on the shelf already, as ${cobalt}`],
+    ['new', expect.stringContaining('no formula')],
+    ['new', ''],
+    ['duplicate', `on the shelf already, as ${hydrate}`],
+  ]);
+  expect(sameMaterial({ name: 'Co', formula: 'Co' }, { name: 'CO', formula: 'CO' })).toBe(false);
+  expect(sameMaterial({ name: 'copper sulfate', formula: 'CuSO4' }, { name: 'Copper Sulfate', formula: 'CuSO4·5H2O' })).toBe(
+    false,
+  );
+  for (const formula of ['C2H5OH', 'C₂H₆O', undefined, 'EtOH', 'C2H6O+'])
+    expect(sameMaterial({ name: 'ethanol', formula: 'C2H6O' }, { name: 'Ethanol', ...(formula ? { formula } : {}) })).toBe(true);
+});
+
+test('labels that a scanner would not tell apart are one question, never two bottles', async () => {
+  const book = openBook({ empty: true });
+  const { id } = await book.must('shelf.add', newBottle());
+  const csv = `label,material,cas,amount\n${id.toLowerCase()},benzil,134-81-6,5 g\nSm-1,benzil,134-81-6,5 g\nSM-1,benzil,134-81-6,6 g\nx 1,benzil,134-81-6,6 g\n`;
+  const { file, preview } = await openedFile(book, csv);
+  expect(preview.counts).toEqual({ new: 1, update: 0, duplicate: 0, refused: 3 });
+  const { rows } = await book.must('files.rows', { file, fate: 'refused', from: 0, count: 9 });
+  expect(rows.map((row) => /differs from (\S+) in nothing/.exec(row.problems[0]?.words ?? '')?.[1])).toEqual([
+    id,
+    'SM-1',
+    'Sm-1',
+  ]);
+  await book.must('files.write', { file, preview: preview.preview });
+  expect(await book.must('shelf.labelled', { typed: ' X  1' })).toEqual(['x 1']);
+  expect(await book.must('shelf.labelled', { typed: 'x' })).toEqual([]);
 });
 
 test('what a file cannot change on a bottle is refused in words; refused rows go out with their reasons', async () => {
@@ -68,7 +115,7 @@ test('a file that was closed, or another one opened since, is gone; the shelf co
   const { base64: xlsx } = await book.must('files.shelf', { as: 'xlsx' });
   const { read, utils } = await import('@e965/xlsx');
   const workbook = read(Buffer.from(xlsx, 'base64'));
-  expect(workbook.SheetNames).toEqual(['bottles', 'ledger', 'packs']);
+  expect(workbook.SheetNames).toEqual(['bottles', 'ledger', 'packs', 'orders']);
   const ledger = utils.sheet_to_json<Record<string, unknown>>(workbook.Sheets['ledger'] ?? {});
   expect(ledger[0]).toMatchObject({ line: 1, movement: 'received', unit: expect.stringMatching(/g|mL/) });
 });

@@ -1,3 +1,4 @@
+import { shelfImportWords } from '../../src/core/words/shelf-import-words.ts';
 import { deflateRawSync } from 'node:zlib';
 import { strToU8, zipSync } from 'fflate';
 import * as fc from 'fast-check';
@@ -6,19 +7,22 @@ import type { FileChoices, FilePreview } from '../../src/core/port/files.ts';
 import { indexReference } from '../../src/core/reference.ts';
 import { FileSession } from '../../src/main/files/file-session.ts';
 import { UNWATCHED } from '../../src/main/files/limits.ts';
+import { shelfCsv } from '../../src/main/files/shelf-tables.ts';
 import { onlyCells } from '../../src/main/files/unpack.ts';
 import { xlsxBytes } from '../../src/main/files/write-xlsx.ts';
 import type { Database } from '../../src/main/store/database.ts';
 import { Refusal } from '../../src/main/store/refusal.ts';
 import { readReferenceRows } from '../../src/main/tables.ts';
-import { openBook, steadyClock } from './workbook-fixture.ts';
+import { openBook, steadyClock, type Workbook } from './workbook-fixture.ts';
 
 // Every file here ends in words, and writes nothing.
 const reference = indexReference(readReferenceRows());
 const watch = { reading: UNWATCHED, judging: UNWATCHED };
+let book: Workbook;
 let database: Database;
 beforeEach(() => {
-  database = openBook({ empty: true }).keeper.database();
+  book = openBook({ empty: true });
+  database = book.keeper.database();
 });
 
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
@@ -80,6 +84,8 @@ describe('files that are refused as a whole', () => {
     ['an old workbook called .xlsx', () => Buffer.from(`d0cf11e0a1b11ae1${'00'.repeat(600)}`, 'hex'), /old kind \(XLS\)/],
     ['an archive that is no workbook', () => zipSync({ 'hello.txt': strToU8('hello') }), /archive, but no XLSX/],
     ['the first bytes of an archive', () => Buffer.from('504b030414000000', 'hex'), /no XLSX workbook|damaged/],
+    ['nothing but blanks', () => bytes('\n\n   \n'), /no row with anything/],
+    ['NULs in a text of an even length', () => bytes('material,left\nben\0zil,1 g\n'), /NUL|no text/],
     ['NULs in a text', () => bytes('material,left\nben\0zil,1 g\n'.replace('left', 'lef')), /NUL|no text/],
   ])('%s', async (_what, content, words) => {
     expect(await refusal(content())).toMatch(words);
@@ -192,6 +198,17 @@ describe('rows that are refused, each at its row and column', () => {
     ['1"2 in a number', 'material,left\nbenzil,1"2 g\n', [/^2 left: a quote stands inside/]],
     ['a quote that is never closed', 'material,left\n"benzil,1 g\nethanol,2 mL\n', [/^2 material: a quote is opened here/]],
     ['a formula for a number', 'material,left\nbenzil,=1+1\n', [/^2 left: a number is expected here/]],
+    [
+      'a formula for a name',
+      "material,left\n=cmd|'/c calc'!A0,1 g\n",
+      [/^2 material: this looks like the formula of a spreadsheet/],
+    ],
+    [
+      'a formula for a name, by its sign',
+      'material,left\n@SUM(1+1),1 g\n-1+2,1 g\n',
+      [/^2 material: this looks like/, /^3 material: this/],
+    ],
+    ['a formula for a lot', 'material,lot,left\nbenzil,=A1,1 g\n', [/^2 lot: this looks like the formula/]],
     ['1,234', 'material;left\nbenzil;1,234 g\n', [/^2 left: is 1,234 a decimal or thousands/]],
     ['1.234 among decimal commas', 'material;left\nbenzil;1.234 g\nbenzil;0,5 g\n', [/^2 left: is 1.234 a decimal or thousands/]],
     ['no unit', 'material,left\nbenzil,12\n', [/^2 left: a unit is needed/]],
@@ -224,6 +241,14 @@ describe('rows that are refused, each at its row and column', () => {
       'bottle,material,left\nA,benzil,1 g\nB,benzil,1 g\nA,benzil,2 g\n',
       [/^2 : the label A .*first in row 2/, /^4 : the label A/],
     ],
+    ['a range', 'material,conc,left\nx,36.5–38 % w/w,1 L\n', [/^2 conc: 36\.5–38 % w\/w is a range: write the one value/]],
+    ['two solvents', 'material,conc,solvent,left\nx,2 M in THF,hexane,1 L\n', [/^2 conc: two solvents are named: hexane .* THF/]],
+    ['a solvent that cannot be kept', 'material,conc,left\nx,2 M in \ud800,1 L\n'.replace('\ud800', '\u0007'), [/^2 /]],
+    [
+      'labels and lots a spreadsheet has shortened',
+      'label,material,left,lot\n4.00638E+12,benzil,1 g,\n4.00638E+12,benzil,1 g,\nx,benzil,1 g,"1,2E+10"\n',
+      [/^2 label: a spreadsheet has shortened/, /^3 label: a spreadsheet has shortened/, /^4 lot: a spreadsheet has shortened/],
+    ],
     ['a control character', 'material,left\nben\u0007zil,1 g\n', [/^2 material: control characters/]],
     ['a turned text', 'material,left\nben\u202ezil,1 g\n', [/^2 material: control characters/]],
   ])('%s', async (_what, text, expected) => {
@@ -241,6 +266,31 @@ describe('rows that are refused, each at its row and column', () => {
       ['“≥ 99.5 %” is a least value: taken as 99.5 %'],
     ],
     ['a least assay', 'material,purity,left\nx,98+%,1 g\n', {}, 'assay 98 % w/w', ['“98+%” is a least value: taken as 98 %']],
+    ['brackets around the basis', 'material,strength,left\nx,20% (w/w),1 L\n', {}, '20 % w/w', []],
+    ['a solvent behind the strength', 'material,conc,left\nx,"2,5 M in hexanes",1 L\n', {}, '2.5 mol/L in hexanes', []],
+    ['water behind it', 'material,conc,left\nx,37 wt. % in H2O,1 L\n', {}, '37 % w/w', []],
+    ['a symbol before it', 'material,formula,conc,left\nx,HCl,c(HCl) = 0.1 mol/L,1 L\n', {}, '0.1 mol/L', []],
+    ['the substance behind it', 'material,formula,conc,left\nx,HCl,37 % w/w HCl,1 L\n', {}, '37 % w/w', []],
+    ['an alcoholic solution', 'material,conc,left\nx,0.5 M ethanolic,1 L\n', {}, '0.5 mol/L in ethanol', []],
+    ['words for a basis', 'material,conc,left\nx,30 Gew.-%,1 L\n', {}, '30 % w/w', []],
+    ['an estimate', 'material,conc,left\nx,ca. 25 wt%,1 L\n', {}, '25 % w/w', ['“ca. 25 wt%” is only about: taken as 25 wt%']],
+    [
+      'the purity of a solid in the column of strengths',
+      'CAS,conc,left\n134-81-6,98 % w/w,1 g\n',
+      {},
+      'assay 98 % w/w',
+      ['98 % w/w without a solvent: taken as the assay (purity), not as a solution'],
+    ],
+    ['a strong solution of a solid', 'CAS,conc,left\n1310-73-2,50 % w/w,1 L\n', {}, '50 % w/w', []],
+    ['millimoles a litre', 'material,conc,left\nx,500 mM,1 L\n', {}, '0.5 mol/L', []],
+    ['a column in millimoles a litre', 'material,conc. (mM),left\nx,35,1 L\n', {}, '0.035 mol/L', []],
+    [
+      'a place with its temperature, a note as it likes',
+      'material,place,note,left\nx,-20 °C freezer,= see lid,1 g\n',
+      {},
+      'neat',
+      [],
+    ],
     [
       'only a month',
       'material,left,expiry\nx,1 g,02/2028\n',
@@ -250,7 +300,7 @@ describe('rows that are refused, each at its row and column', () => {
     ],
     [
       'a percent sign where the column has the basis',
-      'material,strength,left\nx,37 %,1 g\n',
+      'material,strength,left\nx,37 %,1 mL\n',
       { mapping: [{ field: 'name' }, { field: 'strength', unit: '% w/w' }, { field: 'left' }] },
       '37 % w/w',
       [],
@@ -264,7 +314,48 @@ describe('rows that are refused, each at its row and column', () => {
     ],
   ])('%s is taken and told: %s', async (_what, text, choices, form, says) => {
     const { session } = await shown(bytes(text), choices);
-    expect(session.page('all', 0, 1).rows).toMatchObject([{ fate: 'new', form, says }]);
+    const [row] = session.page('all', 0, 1).rows;
+    expect(row).toMatchObject({ fate: 'new', form });
+    // That x has no formula is told with each: it is not what these are about.
+    expect(row?.says.filter((one) => one !== shelfImportWords.remarks.noFormula)).toEqual(says);
+  });
+
+  test('what is in a text and not seen tells no two labels apart: soft hyphens, blanks of no width', async () => {
+    const text =
+      'Label,Name,Amount\nA\u200b1,ben\u00adzil,5\u2060 g\n\u200bA1,benzil,6 g\nA2,\u200b,5 g\nA\u200b3,ben\u00adzil,5\u2060 g\n';
+    const { session } = await shown(bytes(text));
+    expect(session.page('all', 0, 5).rows.map((row) => [row.label, row.name, row.left, row.fate])).toEqual([
+      ['A1', 'benzil', expect.stringMatching(/^5\sg$/), 'refused'],
+      ['A1', 'benzil', expect.stringMatching(/^6\sg$/), 'refused'],
+      ['A2', '', expect.stringMatching(/^5\sg$/), 'refused'],
+      ['A3', 'benzil', expect.stringMatching(/^5\sg$/), 'new'],
+    ]);
+  });
+
+  test('our own table saved by a spreadsheet, its labels shortened, is told as well', async () => {
+    await book.must('shelf.import', {
+      text: JSON.stringify({
+        backweigh: 'shelf',
+        version: 1,
+        materials: { b: { name: 'benzil' } },
+        bottles: [{ id: '4006381333931', material: 'b', form: { kind: 'neat' }, left: 1, unit: 'g' }],
+      }),
+    });
+    const own = shelfCsv(database).replace('4006381333931', '4.00638E+12');
+    expect(await reasons(own)).toEqual([expect.stringMatching(/^2 bottle: a spreadsheet has shortened/)]);
+  });
+
+  test('a table without headings loses no row: its first one is a bottle', async () => {
+    const text = 'Q1,benzil,1 g\nQ2,benzil,2 g\nQ3,benzil\n';
+    const bare = await shown(bytes(text), { headingRow: 0 });
+    expect(bare.preview).toMatchObject({ at: 'table', headingRow: 0, mapping: [null, null, null] });
+    const mapping = (['label', 'name', 'left'] as const).map((field) => ({ field }));
+    const { session } = await shown(bytes(text), { headingRow: 0, mapping });
+    expect(session.page('all', 0, 5).rows.map((row) => [row.number, row.label, row.fate])).toEqual([
+      [1, 'Q1', 'new'],
+      [2, 'Q2', 'new'],
+      [3, 'Q3', 'refused'],
+    ]);
   });
 
   test('several bottles in one row are not one bottle', async () => {

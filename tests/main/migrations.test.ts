@@ -56,6 +56,18 @@ describe.each(versions)('a workbook of version %d', (version) => {
     expect(kept.map((one) => [one.session.name, one.state])).toEqual(version < 7 ? [] : [['Thursday', 1]]);
     const read = await must('cautions.acknowledged', { planId: 1 });
     expect(read.map((one) => [one.by, one.words])).toEqual(version < 8 ? [] : [['AB', 'nitric acid: Toxic if inhaled.']]);
+    const taken = await must('files.taken', {});
+    expect(taken.map((one) => [one.file, one.isIn])).toEqual(
+      version < 11
+        ? []
+        : [
+            ['wrong.csv', false],
+            ['stock.csv', true],
+          ],
+    );
+    expect((await must('suppliers.list', {})).map((one) => one.leastOrder)).toEqual(version < 15 ? [] : [50]);
+    const ordered = (await must('orders.list', { all: true })).map((one) => one.planName);
+    expect(ordered.includes('another plan')).toBe(version >= 15);
     expect((await must('settings.read', {})).paper).toBe('A4');
     const search = async (text: string) => (await must('shelf.list', { search: text, from: 0, count: 9, sort: 'place' })).total;
     expect([await search('diphenylethane'), await search('n-117'), await search('acids')]).toEqual([1, 1, 1]);
@@ -66,6 +78,24 @@ describe.each(versions)('a workbook of version %d', (version) => {
     openForReading(join(folder, 'backweigh.db')).close();
     expect(readFileSync(join(folder, 'backweigh.db')).equals(readFileSync(golden(version)))).toBe(true);
   });
+});
+
+test('from version 13 on what a line says it was made into is a tie, and what it only sounds like is none', async () => {
+  const folder = folderOf(12);
+  const old = openDatabase(join(folder, 'backweigh.db'), { list: migrations.slice(0, 12) });
+  const [source, made] = old.all<{ id: number; code: string }>('SELECT id, code FROM bottle WHERE amount_left > 0 LIMIT 2');
+  const line = (reason: string) =>
+    old.run("INSERT INTO ledger (bottle, kind, change, reason, at) VALUES (?, 'used', -1, ?, '2027-02-25T09:00:00.000Z')", [
+      source?.id ?? 0,
+      reason,
+    ]);
+  const said = ['made into B-none', `Made into ${made?.code}?`, `made into ${made?.code}`, `made into ${source?.code}`];
+  const lines = old.write(() => said.map(line));
+  old.close();
+  const { keeper } = openBook({ folder });
+  expect(keeper.database().all('SELECT taken, bottle FROM made_into JOIN ledger ON ledger.id = came')).toEqual([
+    { taken: lines[2], bottle: made?.id },
+  ]);
 });
 
 const steps = migrations

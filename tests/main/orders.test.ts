@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { RunEntry } from '../../src/core/run/entry.ts';
+import type { Shelf } from '../../src/core/shelf/shelf.ts';
 import { wrongSums } from '../../src/main/store/check.ts';
 import { by, charge, sheetOf, taken } from '../core/run-fixture.ts';
 import { BENZIL, newBottle, openBook, temporaryFolder } from './workbook-fixture.ts';
@@ -27,7 +28,8 @@ describe('the price list', () => {
     expect(file.packs).toContainEqual({ ...pack, material: 'benzoin' });
     await must('packs.remove', { id });
     expect(await must('packs.list', { materials: [BENZOIN] })).toEqual([]);
-    await must('shelf.import', { text: JSON.stringify({ ...file, bottles: [] }) });
+    // Twice the same file: nothing is on the list twice.
+    for (let time = 0; time < 2; time += 1) await must('shelf.import', { text: JSON.stringify({ ...file, bottles: [] }) });
     expect((await must('packs.list', { materials: [BENZOIN] })).map((one) => one.pack)).toEqual([pack]);
   });
 
@@ -66,6 +68,7 @@ describe('an order', () => {
       place: 'solids C1',
       useBy: '2028-01-31',
       supplier: 'Chemicals Ltd',
+      price: 24.5,
       form: { kind: 'neat' },
       material: BENZOIN,
     });
@@ -94,6 +97,42 @@ describe('an order', () => {
     ).toThrow(/no more comes/);
   });
 
+  test('what came, and what would not come, is taken back: the bottles are gone, their packs open again', async () => {
+    const { must, id, order, keeper, told } = await ordered();
+    const { bottles } = await must('orders.receive', { id, bottles: [{ lot: 'L-1' }, {}] });
+    await must('orders.cancel', { id, count: 1, reason: 'out of stock' });
+    const [came, gone] = (await order())?.events ?? [];
+    expect(came).toMatchObject({ kind: 'received', count: 2, bottles, used: [] });
+    expect(await must('orders.undo', { event: gone?.id ?? 0 })).toEqual({ bottles: [] });
+    expect(await order()).toMatchObject({ received: 2, cancelled: 0 });
+    expect(await must('orders.undo', { event: came?.id ?? 0 })).toEqual({ bottles });
+    expect(told.slice(-2).sort()).toEqual(['orders', 'shelf']);
+    expect(await order()).toMatchObject({ received: 0, cancelled: 0, bottles: [], events: [] });
+    const found = await must('shelf.list', { search: 'L-1', from: 0, count: 50, sort: 'name' });
+    expect(found.rows.filter((one) => one.supplier === 'Chemicals Ltd')).toEqual([]);
+    expect(wrongSums(keeper.database())).toEqual([]);
+    // The same packs may come after all.
+    expect((await must('orders.receive', { id, bottles: [{}, {}, {}] })).bottles).toHaveLength(3);
+  });
+
+  test('bottles are taken back only while nothing was done with them, and it is said which', async () => {
+    const { must, call, id, order, keeper } = await ordered();
+    const { bottles } = await must('orders.receive', { id, bottles: [{}, {}, {}] });
+    await must('shelf.test', { id: bottles[2] ?? '', done: 'tested', on: '2027-02-25', remark: 'melts sharply' });
+    await must('shelf.move', { id: bottles[1] ?? '', kind: 'used', change: -1, reason: 'a try' });
+    const event = (await order())?.events[0];
+    expect(event?.used).toEqual([bottles[1], bottles[2]]);
+    expect(await call('orders.undo', { event: event?.id ?? 0 })).toMatchObject({
+      ok: false,
+      code: 'refused',
+      detail: `${bottles[1]}, ${bottles[2]} were used, tested or written on since: put right there what is wrong.`,
+    });
+    expect(await order()).toMatchObject({ received: 3, bottles });
+    expect((await must('shelf.bottle', { id: bottles[0] ?? '' })).bottle.left).toBe(100);
+    expect(await call('orders.undo', { event: 999 })).toMatchObject({ ok: false, code: 'not found' });
+    expect(wrongSums(keeper.database())).toEqual([]);
+  });
+
   test('all lines or none: one that is wrong leaves nothing ordered', async () => {
     const { call, must } = openBook();
     expect(await call('orders.place', { planId: 77, lines: [line, line] })).toMatchObject({ ok: false, code: 'not found' });
@@ -101,22 +140,26 @@ describe('an order', () => {
     expect(await must('orders.list', { all: true })).toEqual([]);
   });
 
-  test('any sequence of receiving and cancelling: open + received + cancelled = ordered, a bottle for each received', async () => {
+  test('any sequence of receiving, cancelling and taking back: open + received + cancelled = ordered, a bottle for each received', async () => {
     await fc.assert(
-      fc.asyncProperty(fc.array(fc.tuple(fc.boolean(), fc.integer({ min: 1, max: 3 })), { maxLength: 6 }), async (steps) => {
-        const { call, id, order, must, keeper } = await ordered();
-        for (const [came, count] of steps) {
-          if (came) await call('orders.receive', { id, bottles: Array.from({ length: count }, () => ({})) });
-          else await call('orders.cancel', { id, count, reason: 'x' });
-        }
-        const row = await order();
-        expect((row?.received ?? 0) + (row?.cancelled ?? 0)).toBeLessThanOrEqual(3);
-        expect(row?.bottles).toHaveLength(row?.received ?? -1);
-        const found = await must('shelf.list', { search: 'benzoin', from: 0, count: 50, sort: 'name' });
-        expect(found.rows.filter((one) => one.supplier === 'Chemicals Ltd')).toHaveLength(row?.received ?? -1);
-        expect(wrongSums(keeper.database())).toEqual([]);
-        keeper.close();
-      }),
+      fc.asyncProperty(
+        fc.array(fc.tuple(fc.constantFrom('came', 'not', 'undo'), fc.integer({ min: 1, max: 3 })), { maxLength: 7 }),
+        async (steps) => {
+          const { call, id, order, must, keeper } = await ordered();
+          for (const [came, count] of steps) {
+            if (came === 'undo') await call('orders.undo', { event: (await order())?.events.at(-count)?.id ?? 999 });
+            else if (came === 'came') await call('orders.receive', { id, bottles: Array.from({ length: count }, () => ({})) });
+            else await call('orders.cancel', { id, count, reason: 'x' });
+          }
+          const row = await order();
+          expect((row?.received ?? 0) + (row?.cancelled ?? 0)).toBeLessThanOrEqual(3);
+          expect(row?.bottles).toHaveLength(row?.received ?? -1);
+          const found = await must('shelf.list', { search: 'benzoin', from: 0, count: 50, sort: 'name' });
+          expect(found.rows.filter((one) => one.supplier === 'Chemicals Ltd')).toHaveLength(row?.received ?? -1);
+          expect(wrongSums(keeper.database())).toEqual([]);
+          keeper.close();
+        },
+      ),
       { numRuns: 25 },
     );
   });
@@ -161,6 +204,138 @@ describe('where a lot went', () => {
     }
     expect(await must('lots.trace', { lot: 'no such lot' })).toEqual({ bottles: [], uses: [], cut: false });
     expect(await must('lots.trace', { lot: '%' })).toEqual({ bottles: [], uses: [], cut: false });
+  });
+
+  test('what was split off, and what came in the place of a bottle entered wrong, is found with its uses; so is what was brought back', async () => {
+    const { must } = openBook({ empty: true });
+    const { id: bottle } = await must('shelf.add', { ...newBottle({ amount: 50 }), lot: 'Lot-78' });
+    const { line } = await must('shelf.move', { id: bottle, kind: 'used', change: -1, reason: 'a try' });
+    const { line: counter } = await must('shelf.undo', { id: bottle, line });
+    await must('shelf.undo', { id: bottle, line: counter });
+    const { id: part } = await must('shelf.split', { id: bottle, amount: 10 });
+    await must('shelf.move', { id: part, kind: 'used', change: -2, reason: 'for the neighbours' });
+    const { id: right } = await must('shelf.correct', { id: bottle, bottle: { ...newBottle({ amount: 39 }), lot: 'Lot-79' } });
+    for (const asked of [bottle, 'lot-79', 'lot-78']) {
+      const { bottles, uses } = await must('lots.trace', { lot: asked });
+      expect(bottles.map((one) => [one.id, one.depth]).sort()).toEqual(
+        [
+          [bottle, 0],
+          [part, 0],
+          [right, 0],
+        ].sort(),
+      );
+      expect(uses.map((one) => [one.bottle, one.amount, one.made]).sort()).toEqual(
+        [
+          [bottle, 1, []],
+          [bottle, 10, [part]],
+          [part, 2, []],
+        ].sort(),
+      );
+    }
+    const { ledger } = await must('shelf.bottle', { id: bottle });
+    const split = ledger.find((one) => one.reason.startsWith('split'));
+    await must('shelf.undo', { id: bottle, line: ledger.at(-1)?.id ?? 0 });
+    await must('shelf.undo', { id: part, line: (await must('shelf.bottle', { id: part })).ledger.at(-1)?.id ?? 0 });
+    await must('shelf.undo', { id: bottle, line: split?.id ?? 0 });
+    expect((await must('lots.trace', { lot: bottle })).uses.map((one) => one.amount)).toEqual([1]);
+  });
+
+  test('what was made from it, and made from that, and what was carried on in no bottle, is found', async () => {
+    const { must } = openBook();
+    const { id: bottle } = await must('shelf.add', { ...newBottle({ material: BENZOIN, amount: 500 }), lot: 'Löt–80 A' });
+    const { id: other } = await must('shelf.add', newBottle({ material: BENZIL, amount: 9 }));
+    const make = async (from: string, amount: number) =>
+      (
+        await must('shelf.add', {
+          ...newBottle({ material: BENZOIN, amount: 40 }),
+          took: [
+            { id: from, amount },
+            { id: other, amount: 1 },
+          ],
+        })
+      ).id;
+    const solution = await make(bottle, 17);
+    const thinner = await make(solution, 5);
+    const { id: part } = await must('shelf.split', { id: thinner, amount: 3 });
+    expect((await must('shelf.bottle', { id: solution })).ledger.map((one) => one.half)).toEqual([
+      undefined,
+      { act: 'made', other: thinner },
+    ]);
+
+    // Run 1 takes the lot, and its product goes into run 2 without a bottle; that fills one.
+    const { id: first } = await must('runs.start', { planId: 1, state: 1, sheet, by });
+    await must('runs.add', { id: first, after: 1, entry: taken('benzoin', 10, { bottle: thinner, taken: 10, moles: 0.05 }) });
+    const next = { ...sheet, step: 'next', charges: sheet.charges.map((one) => ({ ...one, material: sheet.product.material })) };
+    const { id: second } = await must('runs.start', { planId: 1, state: 1, sheet: next, by });
+    await must('runs.add', { id: second, after: 1, entry: taken('benzoin', 8, { bottle: null, taken: null, moles: null }) });
+    const product: RunEntry = {
+      kind: 'product',
+      by,
+      crop: 1,
+      grams: 6,
+      wet: false,
+      assayPercent: null,
+      place: '',
+      text: '',
+      bottle: null,
+    };
+    const { bottle: made } = await must('runs.add', { id: second, after: 2, entry: product });
+
+    for (const asked of ['Löt–80 A', 'LÖT-80  a', 'lo\u0308t-80 A', bottle.toLowerCase()]) {
+      const { bottles, uses } = await must('lots.trace', { lot: asked });
+      expect(bottles.map((one) => [one.id, one.depth])).toEqual([
+        [bottle, 0],
+        [solution, 1],
+        [thinner, 2],
+        [part, 2],
+        [made, 3],
+      ]);
+      expect(uses.map((one) => [one.bottle, one.amount, one.made, one.carriedFrom])).toEqual([
+        [bottle, 17, [solution], null],
+        [solution, 5, [thinner], null],
+        [thinner, 3, [part], null],
+        [thinner, 10, [], null],
+        ['', 8, [made], first],
+      ]);
+    }
+    expect((await must('lots.trace', { lot: 'Löt' })).bottles).toEqual([]);
+    // Written otherwise since: what was recalled is still found, and what stands there now.
+    await must('shelf.change', { id: bottle, lot: 'LOT-80' });
+    for (const asked of ['löt-80 a', 'lot-80']) expect((await must('lots.trace', { lot: asked })).bottles).toHaveLength(5);
+  });
+
+  test('a shelf file carries the ties along: the lot is found in what was made from it, and halves are undone together', async () => {
+    const { must } = openBook({ empty: true });
+    const { id: bottle } = await must('shelf.add', { ...newBottle({ amount: 50 }), lot: 'Lot-81' });
+    const { id: solution } = await must('shelf.add', { ...newBottle({ amount: 40 }), took: [{ id: bottle, amount: 17 }] });
+    const { id: part } = await must('shelf.split', { id: bottle, amount: 3 });
+    const { id: right } = await must('shelf.correct', { id: solution, bottle: newBottle({ amount: 41 }) });
+    const { text } = await must('shelf.export', {});
+    const next = openBook({ empty: true });
+    await next.must('shelf.import', { text });
+    expect((await next.must('shelf.export', {})).text).toBe(text);
+    const { bottles } = await next.must('lots.trace', { lot: 'lot-81' });
+    expect(bottles.map((one) => one.id).sort()).toEqual([bottle, solution, part, right].sort());
+    const { ledger } = await next.must('shelf.bottle', { id: bottle });
+    await next.must('shelf.undo', { id: bottle, line: ledger.find((one) => one.reason.startsWith('split'))?.id ?? 0 });
+    expect((await next.must('shelf.bottle', { id: part })).bottle.left).toBe(0);
+
+    // Taken back with its file, the other half is no half any more: what was split off comes back alone.
+    const third = openBook({ empty: true });
+    const { intake } = await third.must('shelf.import', { text });
+    await third.must('shelf.move', { id: bottle, kind: 'used', change: -1, reason: 'a try' });
+    await third.must('files.takeBack', { intake });
+    const kept = await third.must('shelf.bottle', { id: bottle });
+    const line = kept.ledger.find((one) => one.reason.startsWith('split'))?.id ?? 0;
+    await third.must('shelf.undo', { id: bottle, line });
+    expect((await third.must('shelf.bottle', { id: bottle })).bottle.left).toBe(50 - 17 - 1);
+    expect(third.keeper.database().all('SELECT code FROM bottle WHERE taken_back = 1 AND amount_left > 0')).toEqual([]);
+
+    const file = JSON.parse(text) as Shelf;
+    const tied = file.bottles[0]?.ledger?.find((one) => one.into?.act === 'split');
+    if (tied) tied.into = { act: 'split', bottle: 'B-99' };
+    const refused = await openBook({ empty: true }).call('shelf.import', { text: JSON.stringify(file) });
+    expect(refused).toMatchObject({ ok: false, problems: [{ at: '/bottles/0/ledger/2/into' }] });
   });
 
   test('what is about to expire: not empty, past or within the days, the earliest first', async () => {

@@ -55,6 +55,7 @@ test('no question about a page or a bottle reads the whole shelf or the whole le
   await must('shelf.test', { id, done: 'tested', on: '2027-02-20', remark: '' });
   await must('shelf.bottle', { id });
   await must('shelf.places', {});
+  await must('shelf.snapshot', { materials: [{ name: 'benzil', cas: '134-81-6' }] });
 
   expect(plans.size).toBeGreaterThan(15);
   // The one that may: read once, when the workbook is first searched.

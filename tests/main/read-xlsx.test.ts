@@ -1,14 +1,19 @@
-import { type CellObject, utils, write, type WorkBook } from '@e965/xlsx';
+import { type CellObject, type Range, utils, write, type WorkBook } from '@e965/xlsx';
 import { expect, test } from 'vitest';
 import { openWorkbook } from '../../src/main/files/read-xlsx.ts';
 import { xlsxBytes } from '../../src/main/files/write-xlsx.ts';
 
 // Workbooks as another program writes them, and ours as another program reads them.
 
-function bookOf(rows: readonly (readonly (CellObject | string | number | null)[])[], more: Partial<WorkBook> = {}): Uint8Array {
+function bookOf(
+  rows: readonly (readonly (CellObject | string | number | null)[])[],
+  more: Partial<WorkBook> = {},
+  merges: Range[] = [],
+): Uint8Array {
   const sheet = utils.aoa_to_sheet(
     rows.map((row) => row.map((cell) => (cell !== null && typeof cell === 'object' ? { ...cell } : cell))),
   );
+  sheet['!merges'] = merges;
   const book: WorkBook = { ...utils.book_new(), ...more };
   utils.book_append_sheet(book, sheet, 'stock');
   return new Uint8Array(write(book, { type: 'array', bookType: 'xlsx' }) as ArrayBuffer);
@@ -43,6 +48,37 @@ test('cells are read as they are shown: days, percents, units in the format, gro
   expect(rows[0]?.problems).toEqual([]);
 });
 
+test('a number shown with zeros in front keeps them: it is a label', async () => {
+  const rows = await cellsOf(
+    bookOf([
+      [
+        { t: 'n', v: 12, z: '00000' },
+        { t: 'n', v: 0, z: '0' },
+        { t: 'n', v: 0.5, z: '0.00' },
+      ],
+    ]),
+  );
+  expect(rows[0]?.cells).toEqual(['00012', 0, 0.5]);
+});
+
+test('a cell merged with one above is said: its value stands in the first row alone', async () => {
+  const sheet = bookOf(
+    [
+      ['benzil', '1 g', 'fridge'],
+      ['toluene', '2 g'],
+      ['x', '3 g', 'y'],
+    ],
+    {},
+    [{ s: { r: 0, c: 2 }, e: { r: 1, c: 2 } }],
+  );
+  const rows = await cellsOf(sheet);
+  expect(rows.map((row) => row.problems.map((one) => [one.column, one.words]))).toEqual([
+    [],
+    [[2, 'this cell is merged with the one in row 1: write its value in every row']],
+    [],
+  ]);
+});
+
 test('days of a workbook that counts from 1904', async () => {
   const rows = await cellsOf(bookOf([[{ t: 'n', v: DAY_1904, z: 'yyyy-mm-dd' }]], { Workbook: { WBProps: { date1904: true } } }));
   expect(rows[0]?.cells).toEqual(['2027-03-04']);
@@ -62,6 +98,16 @@ test('a number shown as another one is asked about, and so is an error', async (
     [[1, 'the cell shows 0 but holds 0.3: which of them is it? Write it out']],
     [[1, 'the cell holds an error (#DIV/0!)']],
     [],
+  ]);
+});
+
+test('a day before a sheet’s first or behind its last is told, never left out', async () => {
+  const days = [-1, 1e9, 2_958_465].map((v) => ({ t: 'n', v, z: 'dd/mm/yyyy' }) as const);
+  const [row] = await cellsOf(bookOf([days]));
+  expect(row?.cells).toEqual([-1, 1e9, '9999-12-31']);
+  expect(row?.problems.map((one) => [one.column, one.words])).toEqual([
+    [0, 'the cell is formatted as a day but holds -1, which is none: a sheet shows ##### for it'],
+    [1, 'the cell is formatted as a day but holds 1000000000, which is none: a sheet shows ##### for it'],
   ]);
 });
 

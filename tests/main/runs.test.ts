@@ -42,6 +42,21 @@ const product = (grams: number, more: Partial<Extract<RunEntry, { kind: 'product
   ...more,
 });
 
+const gotBack = (
+  grams: number,
+  more: Partial<Extract<RunEntry, { kind: 'recovered' }>> = {},
+): Extract<RunEntry, { kind: 'recovered' }> => ({
+  kind: 'recovered',
+  by,
+  grams,
+  wet: false,
+  assayPercent: null,
+  place: '',
+  text: '',
+  bottle: null,
+  ...more,
+});
+
 describe('a run', () => {
   test('numbers the plan’s state, takes from its bottles, puts the product on the shelf', async () => {
     const { must, id, add, left, bottle, keeper, told } = await begun();
@@ -66,6 +81,20 @@ describe('a run', () => {
     expect(new Set(told)).toEqual(new Set(['shelf', 'plans', 'runs']));
   });
 
+  test('its route says when it was used, its largest run, and which steps have none', async () => {
+    const { must, add, bottle, id } = await begun();
+    const [before] = await must('routes.use', {});
+    expect(before).toMatchObject({ id: 1, runs: 1, largest: null, meanOverallPercent: null });
+    await add(weighed(bottle, 10));
+    await add(product(8));
+    await add({ kind: 'finished', by });
+    const [row] = await must('runs.list', {});
+    const [use] = await must('routes.use', {});
+    expect(use?.last).toBe(row?.last);
+    expect(id).toBe(row?.id);
+    expect(use?.runs).toBe(1);
+  });
+
   test('a cumulative yield runs through the bottle that an earlier run filled', async () => {
     const { must, add, bottle, id } = await begun();
     await add(weighed(bottle, 10));
@@ -78,6 +107,54 @@ describe('a run', () => {
     expect([later?.id, earlier?.id]).toEqual([second, id]);
     expect(earlier?.cumulativePercent).toBeCloseTo(earlier?.yieldPercent ?? Number.NaN, 9);
     expect(later?.cumulativePercent).toBeCloseTo(((later?.yieldPercent ?? 0) * (earlier?.yieldPercent ?? 0)) / 100, 9);
+  });
+
+  test('basis got back stands on the shelf as what it is, is put right with its bottle, and keeps the yield of the steps before it', async () => {
+    const { must, add, bottle, id, left } = await begun();
+    await add(weighed(bottle, 10));
+    await add(product(8));
+    const { bottle: back } = await add(gotBack(1.5, { place: 'dry box' }));
+    const code = back ?? '';
+    expect((await must('shelf.bottle', { id: code })).bottle).toMatchObject({
+      left: 1.5,
+      place: 'dry box',
+      material: { name: 'benzoin' },
+      lot: `run ${id}, sheet 1-1, got back`,
+    });
+    const correction = { kind: 'correction', by, of: 4, reason: 'misread' } as const;
+    await add({ ...correction, instead: { ...gotBack(1.2, { assayPercent: 97, place: 'fridge' }), bottle: code } });
+    expect((await must('shelf.bottle', { id: code })).bottle).toMatchObject({
+      left: 1.2,
+      place: 'fridge',
+      form: { kind: 'neat', assayPercent: 97 },
+    });
+    await add({ kind: 'finished', by });
+    expect(await must('runs.check', {})).toEqual([]);
+    // The bought benzoin, got back, feeds the step again: no step was gone through before it.
+    const next = await must('runs.start', { planId: 1, state: 1, sheet: { ...sheet, batch: 2 }, by });
+    await must('runs.add', { id: next.id, after: 1, entry: weighed(code, 1) });
+    await must('runs.add', { id: next.id, after: 2, entry: product(0.9) });
+    const [row] = await must('runs.list', { planId: 1 });
+    expect(row?.cumulativePercent).toBeCloseTo(row?.yieldPercent ?? Number.NaN, 9);
+    expect(await left(code)).toBeCloseTo(0.2, 9);
+    // Wet, it is no stock yet.
+    expect((await must('runs.add', { id: next.id, after: 3, entry: gotBack(2, { wet: true }) })).bottle).toBeNull();
+  });
+
+  test('a product has its use-by date from how long the route says it keeps; none where it does not say', async () => {
+    const { must, bottle } = await begun();
+    const made = async (keeps: { readonly hours: number } | null, batch: number) => {
+      const own = { ...sheet, batch, product: { ...sheet.product, ...(keeps ? { keeps } : {}) } };
+      const { id } = await must('runs.start', { planId: 1, state: 1, sheet: own, by });
+      await must('runs.add', { id, after: 1, entry: weighed(bottle, 1) });
+      const { bottle: code } = await must('runs.add', { id, after: 2, entry: product(0.9) });
+      const shown = (await must('shelf.bottle', { id: code ?? '' })).bottle;
+      const days = (Date.parse(shown.useBy ?? '') - Date.parse(shown.received ?? '')) / 86_400_000;
+      return shown.useBy ? days : null;
+    };
+    expect(await made({ hours: 72 }, 2)).toBe(3);
+    expect(await made({ hours: 12 }, 3)).toBe(0);
+    expect(await made(null, 4)).toBeNull();
   });
 
   test('a batch that is being weighed is not begun twice', async () => {
@@ -143,6 +220,21 @@ describe('corrections', () => {
       ['used', false],
     ]);
     expect(wrongSums(keeper.database())).toEqual([]);
+  });
+
+  test('what was spilled stays taken from its bottle, what is weighed again comes on top, and nothing looks tampered with', async () => {
+    const { must, add, left, bottle } = await begun();
+    await add(weighed(bottle, 10));
+    await add({ kind: 'correction', by, of: 2, reason: 'the boat tipped', instead: null, spilled: true });
+    expect(await left()).toBeCloseTo(40, 9);
+    await add(weighed(bottle, 10.2));
+    expect(await left()).toBeCloseTo(29.8, 9);
+    const [row] = await must('runs.list', {});
+    expect(row?.basisGrams).toBeCloseTo(10.2, 9);
+    // It was not spilled after all, but never weighed: it goes back into its bottle, once.
+    await add({ kind: 'correction', by, of: 2, reason: 'never weighed', instead: null });
+    expect(await left()).toBeCloseTo(39.8, 9);
+    expect(await must('runs.check', {})).toEqual([]);
   });
 
   test('a product keeps its bottle', async () => {
@@ -233,9 +325,13 @@ describe('the record', () => {
     const third = openBook({ folder: book.folder });
     expect(await third.must('runs.check', {})).toMatchObject([{ id: book.id, entry: 0 }]);
     third.keeper.close();
-    cut('DELETE FROM run_head');
+    // The newest run taken out with all its rows: its number is still known, named, and never given again.
+    cut('DELETE FROM run_head', 'DELETE FROM run_ledger');
     const fourth = openBook({ folder: book.folder });
     expect(await fourth.must('runs.list', {})).toEqual([]);
+    expect(await fourth.must('runs.check', {})).toEqual([{ id: book.id, entry: 0, sheet: '' }]);
+    expect(await fourth.must('runs.start', { planId: 1, state: 1, sheet, by })).toEqual({ id: book.id + 1 });
+    expect(await fourth.must('runs.check', {})).toEqual([{ id: book.id, entry: 0, sheet: '' }]);
     fourth.keeper.close();
   });
 

@@ -1,6 +1,6 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join, relative } from 'node:path';
 import { describe, onTestFinished } from 'vitest';
 import type { Material } from '../../src/core/matter/material.ts';
 import { NEAT } from '../../src/core/matter/form.ts';
@@ -68,14 +68,51 @@ function readTables(): ReferenceRows {
   return (rows ??= readReferenceRows());
 }
 
+const ready = new Map<boolean, ReadonlyMap<string, Buffer>>();
+
+/** The files of a workbook made and closed once, to be copied: making one anew for every test was half of what they took. */
+function readyFiles(empty: boolean): ReadonlyMap<string, Buffer> {
+  const made = ready.get(empty);
+  if (made) return made;
+  const folder = temporaryFolder();
+  const clock = steadyClock('2027-02-25T08:00:00.000Z');
+  openKeeper({ folder, clock, seed: seedOf(empty, clock), replaced: () => {} }).close();
+  const paths = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((one) => one.isFile());
+  const files = new Map(
+    paths.map((one) => join(one.parentPath, one.name)).map((path) => [relative(folder, path), readFileSync(path)]),
+  );
+  ready.set(empty, files);
+  return files;
+}
+
+function newFolder(empty: boolean): string {
+  const folder = temporaryFolder();
+  for (const [name, bytes] of readyFiles(empty)) {
+    mkdirSync(dirname(join(folder, name)), { recursive: true });
+    writeFileSync(join(folder, name), bytes);
+  }
+  return folder;
+}
+
+function seedOf(empty: boolean, clock: Clock): (database: Parameters<typeof seedWorkbook>[0]) => void {
+  return (database) => {
+    if (!empty) seedWorkbook(database, RESOURCES, clock);
+  };
+}
+
 /** A real workbook in a folder, with the ready example in it or empty. */
 export function openBook({
-  folder = temporaryFolder(),
   empty = false,
+  folder = newFolder(empty),
   clock = steadyClock(),
   tables = readTables,
+}: {
+  readonly folder?: string;
+  readonly empty?: boolean;
+  readonly clock?: Clock;
+  readonly tables?: () => ReferenceRows;
 } = {}): Workbook {
-  const seed = empty ? () => {} : (database: Parameters<typeof seedWorkbook>[0]) => seedWorkbook(database, RESOURCES, clock);
+  const seed = seedOf(empty, clock);
   const told: Topic[] = [];
   const keeper = openKeeper({ folder, clock, seed, replaced: () => told.push('program') });
   onTestFinished(keeper.close);

@@ -6,6 +6,7 @@ import { type PublishedStep, publishedStep } from '../../src/core/procedure/publ
 import type { Operation, Step } from '../../src/core/route/route.ts';
 import type { ReferenceCase } from './cases.ts';
 import { reference } from './tables.ts';
+import { routeEditWords } from '../../src/core/words/route-edit-words.ts';
 
 interface Quantity {
   readonly value: number;
@@ -53,6 +54,7 @@ export function read(
     basis: key(one.basis),
     product: 'product',
     yieldPercent: 100,
+    yieldSource: routeEditWords.noYield,
     operations: one.reagents.map(
       (reagent, index): Operation => ({
         do: 'charge',

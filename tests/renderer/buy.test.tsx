@@ -29,7 +29,7 @@ test('each short line says how much, why, and what it is for', () => {
   expect(ethanol?.textContent).toContain('ethanol');
   expect(ethanol?.textContent).toContain('not enough on the shelf');
   expect(ethanol?.textContent).toContain('1 · Benzoin coupling');
-  expect(benzaldehyde?.textContent).toContain('Lot B-08 is past its date');
+  expect(benzaldehyde?.textContent).toContain('Lot B-08 past its date, 31 Oct 2026');
 });
 
 test('a lot leads to its bottle, a use to its step', () => {

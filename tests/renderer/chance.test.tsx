@@ -13,7 +13,7 @@ beforeEach(async () => {
   await openWorkbook();
   await openNewestPlan();
   render(<PlanPlace />);
-  await waitFor(() => expect(confidenceIsCurrent.value).toBe(true), { timeout: 5000 });
+  await waitFor(() => expect(confidenceIsCurrent.value).toBe(true));
 });
 afterEach(() => {
   commitEdit();
@@ -32,7 +32,7 @@ test('a start is chosen by its chance, every amount follows, it is saved, and un
   await waitFor(() => expect(saveState.value).toBe('saved'));
   await waitFor(() => expect(screen.getByText(/Amounts follow the start chosen for a 90 % chance of enough/)).toBeTruthy());
   // The words follow at once, the chance after a pause.
-  await waitFor(() => expect(confidenceIsCurrent.value).toBe(true), { timeout: 5000 });
+  await waitFor(() => expect(confidenceIsCurrent.value).toBe(true));
   const known = confidence.value;
   if (known?.kind !== 'chance') throw new Error('a chance is known');
   expect(known.first.grams?.value).toBeCloseTo(start(), 9);
@@ -50,7 +50,7 @@ test('the mark of the chart moves by the arrow keys', () => {
 test('what the limits of a range mean is asked, and the answer widens the range', async () => {
   const before = confidence.value;
   fireEvent.click(screen.getAllByRole('button', { name: 'one in ten' })[0] as HTMLElement);
-  await waitFor(() => expect(confidenceIsCurrent.value).toBe(true), { timeout: 5000 });
+  await waitFor(() => expect(confidenceIsCurrent.value).toBe(true));
   const after = confidence.value;
   if (before?.kind !== 'chance' || after?.kind !== 'chance') throw new Error('a chance is known');
   expect(after.levels[2]?.grams?.value).toBeGreaterThan((before.levels[2]?.grams?.value ?? 0) * 1.02);

@@ -6,6 +6,7 @@ import { type Quantity, QuantityField, readQuantity } from '../../src/renderer/p
 import { stepped, written } from '../../src/renderer/parts/quantity-text.ts';
 import { DRAW_UNITS } from '../../src/renderer/places/plan/edits.ts';
 import { readYield, stepYield, writeYield } from '../../src/renderer/places/plan/yield-text.ts';
+import { until } from './until.ts';
 
 afterEach(cleanup);
 
@@ -46,6 +47,9 @@ describe('a quantity field', () => {
       ['0.20 mol', { value: 0.2, unit: 'mol' }],
       ['180 mmol', { value: 180, unit: 'mmol' }],
       ['3 × 40 mg', { value: 120, unit: 'mg' }],
+      ['1 ug', { value: 1, unit: 'µg' }],
+      ['100 t', { value: 100, unit: 't' }],
+      ['0.5 kmol', { value: 0.5, unit: 'kmol' }],
     ] as const) {
       type(text);
       expect(value.value).toEqual(quantity);
@@ -65,12 +69,12 @@ describe('a quantity field', () => {
   });
 
   test.each([
-    ['40 mL', 3, 'this needs mg, g, kg, mmol or mol (got mL)'],
-    ['40 ug', 3, 'this needs mg, g, kg, mmol or mol (got µg)'],
-    ['2 t', 2, 'this needs mg, g, kg, mmol or mol (got t)'],
-    ['40 %', 3, '“%” is not a unit this takes: mg, g, kg, mmol or mol'],
-    ['40 qq', 3, '“qq” is not a unit this takes: mg, g, kg, mmol or mol'],
-    ['40', 2, 'a unit is expected here: mg, g, kg, mmol or mol'],
+    ['10000 t', 0, 'an amount needs to be at most 1000 t (got 10000 t)'],
+    ['40 mL', 3, 'this needs µg, mg, g, kg, t, µmol, mmol, mol or kmol (got mL)'],
+    ['40 mol/L', 3, 'this needs µg, mg, g, kg, t, µmol, mmol, mol or kmol (got mol/L)'],
+    ['40 %', 3, '“%” is not a unit this takes: µg, mg, g, kg, t, µmol, mmol, mol or kmol'],
+    ['40 qq', 3, '“qq” is not a unit this takes: µg, mg, g, kg, t, µmol, mmol, mol or kmol'],
+    ['40', 2, 'a unit is expected here: µg, mg, g, kg, t, µmol, mmol, mol or kmol'],
   ])('refuses %s by the units it takes, and no others', (text, at, words) => {
     expect(readQuantity(text, DRAW_UNITS)).toEqual({ ok: false, at, words });
   });
@@ -85,7 +89,7 @@ describe('a quantity field', () => {
     const { value, input, type } = field();
     type('30 g');
     value.value = { value: 25, unit: 'g' };
-    await vi.waitFor(() => expect(input.value).toBe('25 g'));
+    await until(() => expect(input.value).toBe('25 g'));
   });
 
   test('arrow keys step it, Enter and leaving commit it, Escape takes the text back', () => {
@@ -131,11 +135,17 @@ describe('a yield as text', () => {
     ['35 / 55 / 70 %', { lowest: 35, likeliest: 55, highest: 70 }],
     ['1', 1],
     ['0.55 %', 0.55],
+    ['0/50/100', { lowest: 0, likeliest: 50, highest: 100 }],
     ['0,2/0,5/0,8 %', { lowest: 0.2, likeliest: 0.5, highest: 0.8 }],
   ])('%s is read', (text, value) => {
     expect(readYield(text)).toEqual({ ok: true, value });
     const again = readYield(writeYield(value));
     expect(again).toEqual({ ok: true, value });
+  });
+
+  test('a yield below zero is refused as a yield', () => {
+    expect(readYield('−3')).toMatchObject({ ok: false, words: 'a yield needs to be zero or more (got −3)' });
+    expect(readYield('60/-3/80')).toMatchObject({ ok: false, at: 3, words: 'a yield needs to be zero or more (got −3)' });
   });
 
   test.each([
@@ -147,6 +157,7 @@ describe('a yield as text', () => {
     ['70/55/35', 0, 'need to rise'],
     ['104', 0, 'is the product dry'],
     ['0', 0, 'more than 0 %'],
+    ['0/0/50', 2, 'more than 0 %'],
     ['0.55', 0, 'is this 0.55 % or 55 %? Write “0.55 %” or “55”'],
     ['1.0', 0, 'is this 1 % or 100 %?'],
     ['0,35/0,55/0,7', 0, 'is this 0.35 % or 35 %?'],

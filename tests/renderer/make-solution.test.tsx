@@ -184,6 +184,42 @@ describe('its paper', () => {
     });
     expect(port.calls.filter((call) => call.name === 'shelf.add' || call.name === 'shelf.move')).toHaveLength(before);
   });
+
+  test('put on the shelf, what it was made from comes off its bottle in the same entry, unless it is said otherwise', async () => {
+    const id = await openBottle();
+    const leftOf = async (): Promise<number> => (await port.book.must('shelf.bottle', { id })).bottle.left;
+    const made = async (off: boolean): Promise<void> => {
+      type(WANTED, '250 mL of 3 mol/L');
+      fireEvent.click(await screen.findByRole('button', { name: 'Put it on the shelf' }));
+      await screen.findByRole('heading', { name: 'A new bottle' });
+      const box = screen.getByRole<HTMLInputElement>('checkbox', { name: `take 40.88 mL off ${id} (sulfuric acid)` });
+      expect(box.checked).toBe(true);
+      if (!off) fireEvent.click(box);
+      fireEvent.click(screen.getByRole('button', { name: 'Put it on the shelf' }));
+      await screen.findByRole('heading', { name: /^sulfuric acid/ });
+    };
+    await made(true);
+    // 0.75 mol × 98.08 g/mol ÷ 0.98 = 75.06 g; 1.8361 g/mL (Perry, 98 %, 20 °C): 40.88 mL.
+    expect(await leftOf()).toBeCloseTo(900 - 40.88, 1);
+    const ledger = (await port.book.must('shelf.bottle', { id })).ledger;
+    expect(ledger.at(-1)).toMatchObject({ kind: 'used', reason: expect.stringMatching(/^made into B/) });
+    const before = await leftOf();
+    panel.value = { show: 'bottle', id };
+    await screen.findByDisplayValue('S-98');
+    fireEvent.click(await screen.findByRole('button', { name: 'Make a solution from this' }));
+    await made(false);
+    expect(await leftOf()).toBe(before);
+  });
+
+  test('a bottle that has too little for it stays as it is, and so does the shelf', async () => {
+    const id = await openBottle({ amount: 10 });
+    const bottle = { material: SULFURIC, form: solution(30), amount: 250, unit: 'mL' } as const;
+    const refused = await port.book.call('shelf.add', { ...bottle, took: [{ id, amount: 40 }] });
+    expect(refused).toMatchObject({ ok: false, code: 'refused' });
+    const page = await port.book.must('shelf.list', { search: '30 %', from: 0, count: 10, sort: 'name' });
+    expect(page.rows.filter((row) => row.left === 250)).toEqual([]);
+    expect((await port.book.must('shelf.bottle', { id })).bottle.left).toBe(10);
+  });
 });
 
 test('another strength for a charge: the same moles, what else changes, and the plain sentence', async () => {

@@ -40,11 +40,13 @@ describe('a weighing sheet on paper', () => {
     bodies.forEach((body, at) => {
       const rows = [...body.querySelectorAll(':scope > tr')];
       const charge = rows.findIndex((row) => row.classList.contains('charge'));
-      expect(text(rows[charge]?.querySelector('.number'))).toBe(String(at + 1));
-      expect(text(rows[charge]?.querySelector('.material'))).toContain(`material-${at + 1}x`);
+      expect([...body.querySelectorAll('.number')].map(text)).toEqual([String(at + 1)]);
+      const names = rows.map((row) => text(row.querySelector('.material'))).filter((name) => name !== '');
+      expect(names).toEqual([expect.stringContaining(`material-${at + 1}x`)]);
+      const first = rows[charge - 1]?.classList.contains('charge-name') ? charge - 1 : charge;
       const caution = rows.findIndex((row) => row.classList.contains('warning'));
       if (at % 5 === 2) {
-        expect(caution).toBe(charge - 1);
+        expect(caution).toBe(first - 1);
         expect(text(rows[caution])).toContain(`Before ${at + 1}: caution belonging to charge ${at + 1} only`);
       } else expect(caution).toBe(-1);
     });
@@ -58,6 +60,17 @@ describe('a weighing sheet on paper', () => {
     expect(hold?.previousElementSibling?.classList.contains('warning')).toBe(true);
   });
 
+  test('what stands in kilograms or litres is read in them; micrograms are not', () => {
+    const paper = JSON.stringify(weighingPaper([{ step: 'benzil', batch: 1 }], context(DEMO)));
+    const boxes = (from: string, to: string) => {
+      draw(JSON.parse(paper.replaceAll(`"unit":"${from}"`, `"unit":"${from}","targetUnit":"${to}"`)) as Paper);
+      return [...root.querySelectorAll('tr.charge')].slice(0, 2).map((row) => text(row.querySelector('.blank')));
+    };
+    expect(boxes('g', 'kg')).toEqual(['kg', 'measured, mL']);
+    expect(boxes('mL', 'L')).toEqual(['g', 'measured, L']);
+    expect(boxes('g', 'µg')).toEqual(['g', 'measured, mL']);
+  });
+
   test('only a burette has boxes for two readings; what a cylinder holds is read once', () => {
     const paper = weighingPaper([{ step: 'benzil', batch: 1 }], context(DEMO));
     const boxes = () => [...root.querySelectorAll('tr.charge')].map((row) => [...row.querySelectorAll('.blank')].map(text));
@@ -67,6 +80,24 @@ describe('a weighing sheet on paper', () => {
     const asBurette = JSON.parse(JSON.stringify(paper).replaceAll('"readTwice":false', '"readTwice":true')) as Paper;
     draw(asBurette);
     expect(boxes()[1]?.slice(0, -1)).toEqual(['start mL', 'end mL', 'added mL']);
+  });
+
+  test('what densities and tolerances rest on stands once under the table, with its number at each charge', () => {
+    draw(weighingPaper([{ step: 'benzil', batch: 1 }], context(DEMO)));
+    const rows = [...root.querySelectorAll('.operations > tbody')].map(text);
+    expect(rows.find((row) => row.includes('68 % w/w'))).toContain('d 1.405 g/mL [1]: or 56.1 g');
+    expect(rows.find((row) => row.includes('96 % v/v'))).toContain('d 0.807 g/mL [1]');
+    expect(text(root.querySelector('.sources'))).toBe('Densities and measures: [1] table, 20 °C.');
+  });
+
+  test('one place for initials before an operation, none where there is nothing but notes', () => {
+    draw(weighingPaper([{ step: 'benzil', batch: 1 }], context(DEMO)));
+    const rows = [...root.querySelectorAll('tr.warning')];
+    expect(rows.length).toBeGreaterThan(2);
+    for (const row of rows) {
+      const serious = row.textContent?.includes('▲') === true;
+      expect(row.querySelectorAll('.warning-blank')).toHaveLength(serious ? 1 : 0);
+    }
   });
 
   test('the head of a stage is in the body of its first operation', () => {
@@ -105,7 +136,7 @@ describe('a weighing sheet on paper', () => {
       for (const table of root.querySelectorAll('.operations:not(.make-ups)')) {
         const columns = table.querySelectorAll('colgroup > col').length;
         expect(columns).toBe(secondCheck ? 9 : 8);
-        for (const row of table.querySelectorAll('tr:not(.charge-more)')) {
+        for (const row of table.querySelectorAll('tr:not(.charge-more, .charge-name + .charge)')) {
           const width = [...row.children].reduce((sum, cell) => sum + Number(cell.getAttribute('colspan') ?? 1), 0);
           expect(width).toBe(columns);
         }

@@ -65,6 +65,20 @@ test('every keystroke re-plans; undo takes the edit back', async () => {
   expect(start()).toBe(before);
 });
 
+test('the use of material is worked out while it is open, and follows the keystrokes', async () => {
+  render(<PlanPlace />);
+  const fold = document.querySelector<HTMLDetailsElement>('.use-of-material');
+  if (!fold) throw new Error('the plan has a fold of its use of material');
+  const told = () => fold.querySelector('dl')?.textContent ?? '';
+  expect(told()).toBe('');
+  fold.open = true;
+  fireEvent(fold, new Event('toggle'));
+  await waitFor(() => expect(told()).toContain('tetraphenylcyclopentadienone'));
+  const before = told();
+  type('Amount of tetraphenylcyclopentadienone', '40 g');
+  await waitFor(() => expect(told()).not.toBe(before));
+});
+
 const amount = (): HTMLInputElement => screen.getByLabelText('Amount of tetraphenylcyclopentadienone');
 const yieldOfBenzil = (): HTMLInputElement => screen.getByLabelText(/^Yield of Oxidation to benzil/);
 const yields = (): unknown => draft.value?.yields?.['benzil'];
@@ -263,7 +277,8 @@ test('only what the route makes can be drawn', () => {
 test('a plan that cannot be worked out says why and keeps its draws', async () => {
   render(<PlanPlace />);
   editPlan('a draw', (ask) => ({ ...ask, draws: [{ id: 'odd', material: 'benzaldehyde', amount: 5, unit: 'g' }] }));
-  await screen.findByText('No step of this route makes benzaldehyde.');
+  // Where the step would stand, and among the notices.
+  expect(await screen.findAllByText('No step of this route makes benzaldehyde.')).toHaveLength(2);
   expect(screen.getByText(/cannot be worked out yet/)).toBeTruthy();
   expect(screen.getByLabelText<HTMLInputElement>('Amount of benzaldehyde').value).toBe('5 g');
 });

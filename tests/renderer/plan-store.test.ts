@@ -24,6 +24,7 @@ import {
 import { followRoute, openPlan } from '../../src/renderer/state/plan-route.ts';
 import { openWorkbook } from '../../src/renderer/state/workbook.ts';
 import { type RealPort, realPort } from './real-port.ts';
+import { until } from './until.ts';
 
 let port: RealPort;
 
@@ -39,9 +40,20 @@ afterEach(() => {
   commitEdit();
 });
 
+/** The window's storage. */
+function storage() {
+  const kept = new Map<string, string>();
+  return {
+    kept,
+    getItem: (key: string) => kept.get(key) ?? null,
+    setItem: (key: string, value: string) => void kept.set(key, value),
+    removeItem: (key: string) => void kept.delete(key),
+  };
+}
+
 const rename = (name: string): void => editPlan('name', (ask) => ({ ...ask, name }));
 const saves = (): number => port.calls.filter((call) => call.name === 'plans.save').length;
-const settled = (): Promise<void> => vi.waitFor(() => expect(saveState.value).toBe('saved'));
+const settled = (): Promise<void> => until(() => expect(saveState.value).toBe('saved'));
 const stored = async (): Promise<Ask> => (await port.book.must('plans.read', { id: openPlan.value?.id ?? 0 })).ask;
 
 describe('saving', () => {
@@ -91,7 +103,7 @@ describe('saving', () => {
     port.instead('plans.save', () => ({ ok: false, code: 'storage', detail: 'The disk is full.' }));
     rename('kept here');
     commitEdit();
-    await vi.waitFor(() => expect(saveTrouble.value?.kind).toBe('failed'));
+    await until(() => expect(saveTrouble.value?.kind).toBe('failed'));
     expect(saveTrouble.value).toMatchObject({ words: expect.stringContaining('The disk is full.') });
     expect(saveState.value).toBe('not saved');
     expect(draft.value?.name).toBe('kept here');
@@ -169,24 +181,13 @@ describe('undo and redo', () => {
 });
 
 describe('a reload before the save', () => {
-  /** The window's storage, and the end of the keeping that a reload brings. */
-  function storage() {
-    const kept = new Map<string, string>();
-    return {
-      kept,
-      getItem: (key: string) => kept.get(key) ?? null,
-      setItem: (key: string, value: string) => void kept.set(key, value),
-      removeItem: (key: string) => void kept.delete(key),
-    };
-  }
-
   test('finds what was typed again and saves it; what is saved is not kept', async () => {
     const store = storage();
     const end = keepDraftsIn(store);
     port.instead('plans.save', () => ({ ok: false, code: 'storage', detail: 'The disk is full.' }));
     rename('typed before the crash');
     commitEdit();
-    await vi.waitFor(() => expect(saveTrouble.value?.kind).toBe('failed'));
+    await until(() => expect(saveTrouble.value?.kind).toBe('failed'));
     end();
     // The window begins anew: nothing is known of the failure.
     saveTrouble.value = null;
@@ -200,7 +201,7 @@ describe('a reload before the save', () => {
     after();
   });
 
-  test('leaves alone what was typed on an older state, and what cannot be read', async () => {
+  test('leaves alone what cannot be read', async () => {
     const store = storage();
     const plan = openPlan.value;
     const typed = draft.value;
@@ -233,18 +234,65 @@ describe('another window', () => {
     await changeElsewhere('from elsewhere');
     rename('mine');
     commitEdit();
-    await vi.waitFor(() => expect(saveTrouble.value).toEqual({ kind: 'conflict' }));
+    await until(() => expect(saveTrouble.value).toEqual({ kind: 'conflict' }));
     expect(draft.value?.name).toBe('mine');
     await keepMine();
     await settled();
     expect((await stored()).name).toBe('mine');
   });
 
+  test('what was on its way when the window began anew is nobody else’s: what was typed after it goes on', async () => {
+    const store = storage();
+    const key = `backweigh draft ${openPlan.value?.id}`;
+    const before = openPlan.value?.state ?? 0;
+    port.instead('plans.save', () => ({ ok: false, code: 'storage', detail: '' }));
+    rename('on its way');
+    commitEdit();
+    const sent = draft.value;
+    rename('typed after it');
+    commitEdit();
+    await until(() => expect(saveTrouble.value?.kind).toBe('failed'));
+    port.instead('plans.save', null);
+    // It arrived, and the window began anew before its answer came.
+    await changeElsewhere('on its way');
+    saveTrouble.value = null;
+    const after = keepDraftsIn(store);
+    store.kept.set(key, JSON.stringify({ after: before, ask: draft.value, sent }));
+    await openNewestPlan();
+    expect(saveTrouble.value).toBeNull();
+    expect(draft.value?.name).toBe('typed after it');
+    await settled();
+    expect((await stored()).name).toBe('typed after it');
+    after();
+  });
+
+  test('a conflict that was not answered is asked again after a reload, with what was typed', async () => {
+    const store = storage();
+    const end = keepDraftsIn(store);
+    await changeElsewhere('from elsewhere');
+    rename('mine');
+    commitEdit();
+    await until(() => expect(saveTrouble.value).toEqual({ kind: 'conflict' }));
+    end();
+    // The window begins anew.
+    saveTrouble.value = null;
+    const after = keepDraftsIn(store);
+    await openNewestPlan();
+    expect(draft.value?.name).toBe('mine');
+    expect(saveTrouble.value).toEqual({ kind: 'conflict' });
+    expect((await stored()).name).toBe('from elsewhere');
+    await keepMine();
+    await settled();
+    expect((await stored()).name).toBe('mine');
+    expect(store.kept.size).toBe(0);
+    after();
+  });
+
   test('"take the other" shows it, and mine comes back by undo', async () => {
     await changeElsewhere('from elsewhere');
     rename('mine');
     commitEdit();
-    await vi.waitFor(() => expect(saveTrouble.value).toEqual({ kind: 'conflict' }));
+    await until(() => expect(saveTrouble.value).toEqual({ kind: 'conflict' }));
     await takeOther();
     expect(draft.value?.name).toBe('from elsewhere');
     undoPlan();

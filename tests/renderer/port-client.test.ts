@@ -1,6 +1,7 @@
 import { describe, expect, test, vi } from 'vitest';
 import { CALL_PATH, SUBSCRIBE_PATH } from '../../src/core/port/wire.ts';
 import { httpPort, readLines, type Surroundings, takeToken } from '../../src/renderer/port-client.ts';
+import { until } from './until.ts';
 
 function surroundings(hash: string, fetch: Surroundings['fetch'] = () => Promise.reject(new Error('no net'))) {
   const kept = new Map<string, string>();
@@ -89,11 +90,11 @@ describe('the stream of changes', () => {
     const told: string[] = [];
     port.subscribe('shelf', () => told.push('shelf'));
     port.subscribe('plans', () => told.push('plans'));
-    await vi.waitFor(() => expect(fetch).toHaveBeenCalledTimes(1));
+    await until(() => expect(fetch).toHaveBeenCalledTimes(1));
     expect(fetch.mock.calls[0]?.[0]).toBe(SUBSCRIBE_PATH);
     write('{}\n{"topic":"pl');
     write('ans"}\n{"topic":"routes"}\n{"topic":"shelf"}\n');
-    await vi.waitFor(() => expect(told).toEqual(['plans', 'shelf']));
+    await until(() => expect(told).toEqual(['plans', 'shelf']));
   });
 
   test('is opened again after a break, with growing pauses, and the loss is shown meanwhile', async () => {
@@ -112,12 +113,12 @@ describe('the stream of changes', () => {
     };
     const port = httpPort('key', around, (state) => states.push(state));
     port.subscribe('shelf', () => {});
-    await vi.waitFor(() => expect(streams).toHaveLength(1));
+    await until(() => expect(streams).toHaveLength(1));
     fetch.mockImplementation(() => Promise.reject(new TypeError('gone')));
     streams[0]?.close();
-    await vi.waitFor(() => expect(waits).toHaveLength(1));
+    await until(() => expect(waits).toHaveLength(1));
     goOn();
-    await vi.waitFor(() => expect(waits).toHaveLength(2));
+    await until(() => expect(waits).toHaveLength(2));
     expect(waits[1]).toBeGreaterThan(waits[0] ?? Number.NaN);
     expect(states).toEqual(['open', 'lost', 'lost']);
   });
@@ -128,10 +129,10 @@ describe('the stream of changes', () => {
     const told: string[] = [];
     const end = port.subscribe('shelf', () => told.push('ended'));
     port.subscribe('shelf', () => told.push('listening'));
-    await vi.waitFor(() => expect(fetch).toHaveBeenCalled());
+    await until(() => expect(fetch).toHaveBeenCalled());
     end();
     write('{"topic":"shelf"}\n');
-    await vi.waitFor(() => expect(told).toEqual(['listening']));
+    await until(() => expect(told).toEqual(['listening']));
   });
 
   test('lines are whole and keep characters that were cut in two', async () => {

@@ -25,7 +25,10 @@ function readTables(): ReferenceRows {
   return JSON.parse(execFileSync(process.execPath, ['--input-type=module', '-e', script], options));
 }
 
-export const REFERENCE = indexReference(readTables());
+/** Kept for the worker's next file, which has this module anew. */
+const kept = globalThis as { backweighTables?: ReferenceRows };
+
+export const REFERENCE = indexReference((kept.backweighTables ??= readTables()));
 
 export function realPort(): RealPort {
   const book = openBook({ tables: () => REFERENCE.rows });

@@ -75,6 +75,19 @@ describe('a charge in one line', () => {
     expect(last?.do === 'charge' && editedRoute()?.materials[last.material]?.name).toMatch(/^ethyl/i);
   });
 
+  test('a formula that several materials share is asked about; the one that is chosen is taken', async () => {
+    type(line(), 'C3H6O2 2 mL/g');
+    expect(line().value).toBe('C3H6O2 2 mL/g');
+    expect(
+      screen.getByText(/C3H6O2 is the formula of methyl acetate, ethyl formate or propanoic acid/).closest('[role=alert]'),
+    ).not.toBeNull();
+    fireEvent.keyDown(line(), { key: 'ArrowDown' });
+    fireEvent.click(screen.getAllByRole('option', { name: /propanoic acid/ })[0] as HTMLElement);
+    fireEvent.keyDown(line(), { key: 'Enter' });
+    await waitFor(() => expect(line().value).toBe(''));
+    expect(field('Ratio of propanoic acid').value).toBe('2 mL/g');
+  });
+
   test('an amount without a printed basis gives no ratio: the line stays, with what to do', () => {
     type(line(), 'toluene 20 mL');
     expect(line().value).toBe('toluene 20 mL');
@@ -308,6 +321,18 @@ describe('import with a look first', () => {
     await importRoute(file('other.json', JSON.stringify(other)));
     expect(routesSaid.value).toContain('“Another” is taken in. Not balanced: Benzoin coupling');
   });
+});
+
+test('a printed amount that cannot be read is taken in as it stands, said, and marked at its field', async () => {
+  const other = { ...demo(), name: 'Another' };
+  const charge = other.steps[0].operations.find((one: { do: string }) => one.do === 'charge');
+  charge.printed = '12 gg (0.1 mol)';
+  await importRoute(file('other.json', JSON.stringify(other)));
+  expect(routesSaid.value).toContain('“12 gg (0.1 mol)” cannot be read after “12”');
+  await screen.findByRole('heading', { name: 'Another' });
+  const printed = await screen.findByDisplayValue('12 gg (0.1 mol)');
+  expect(printed.getAttribute('aria-invalid')).toBe('true');
+  expect(document.getElementById(printed.getAttribute('aria-describedby') ?? '')?.textContent).toContain('12 gg');
 });
 
 test('a duplicate is a route of its own that names where it came from', async () => {

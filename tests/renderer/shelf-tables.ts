@@ -40,6 +40,7 @@ const rows: ReferenceRows = {
   solubility: [],
   hydrolysis: [],
   ionisationHeats: [],
+  hydrolysisHeats: [],
   materials: [
     material('acetic acid', '64-19-7', 'C2H4O2', { density: 1.0495, densityCelsius: 20, densitySource: 'a handbook' }),
     material('benzaldehyde', '100-52-7', 'C7H6O', { density: 1.0441, densityCelsius: 20, densitySource: 'a handbook' }),
@@ -52,6 +53,7 @@ const rows: ReferenceRows = {
   densities: [],
   sameInSolution: [],
   hazards: [],
+  explosives: [],
   hazardLimits: [],
   statements: [],
   usualStrengths: [],

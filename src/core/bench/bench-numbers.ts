@@ -8,6 +8,7 @@ import { vesselSection } from '../vessel/vessel-section.ts';
 import type { PlanInput } from '../plan/input.ts';
 import type { PlanResult } from '../plan/result.ts';
 import type { BenchSection, SectionMaker } from './bench-section.ts';
+import { placed } from './placing.ts';
 
 /** In the order the work goes. */
 const SECTIONS: readonly SectionMaker[] = [
@@ -32,5 +33,8 @@ export function benchNumbers(input: PlanInput, result: PlanResult, stepId: strin
   if (!plan || !step) throw new RangeError(`benchNumbers needs a step of the plan (got ${stepId})`);
   if (!plan.active) return [];
   const of = { plan, step, result, facts, bottles, settings: read.settings, reference: read.reference };
-  return SECTIONS.flatMap((make) => make(of) ?? []);
+  return placed(
+    SECTIONS.flatMap((make) => make(of) ?? []),
+    of,
+  );
 }

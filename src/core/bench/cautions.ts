@@ -1,10 +1,11 @@
 import type { Facts } from '../matter/facts.ts';
 import { type Form, NEAT } from '../matter/form.ts';
 import type { Reference } from '../reference.ts';
-import type { Charge } from '../route/route.ts';
+import type { Charge, Operation } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
+import { isPyrophoricCatalyst } from './catalyst.ts';
 import { energeticGroups } from './energetic.ts';
-import { type Frees, type InVessel, inVessel, type VesselContext } from './in-vessel.ts';
+import { type Frees, type InVessel, inVessel, rememberMeetings, type VesselContext } from './in-vessel.ts';
 import { freesValues, meetings } from './meetings.ts';
 import { isStrongAcid, isStrongBase, natureOf } from './nature.ts';
 import { seriousStatements } from './serious.ts';
@@ -21,22 +22,41 @@ export interface CautionInput extends VesselContext {
   readonly gases: readonly FreedGas[];
 }
 
-/** Cautions of a step, by operation id: each stands immediately before its operation, on screen and on paper. */
-export function cautionsOf(
-  input: CautionInput,
-  vessel: readonly InVessel[] = inVessel(input),
-): ReadonlyMap<string, readonly Notice[]> {
-  const { step } = input;
-  const told = new Set<string>();
-  return new Map(
-    step.operations.map((operation, index) => {
-      const at = vessel[index] ?? { before: [], frees: [], reacts: false };
-      if (operation.do === 'charge')
-        return [operation.id, chargeCautions(operation, at, input).map((one) => onceOnly(one, told))];
-      return [operation.id, operation.do === 'removal' ? removalCautions(operation, at.before, input) : []];
-    }),
-  );
+/**
+ * Cautions of a step, in the order of its operations: each stands immediately before its operation, on screen and on
+ * paper. Of all of them only the gases of the equation have amounts.
+ */
+export function cautionsOf(input: CautionInput): readonly (readonly Notice[])[] {
+  const { step, gases } = input;
+  return cautionsWithoutGases(input).map(({ goesIn, meets, all, reacts }, index) => {
+    const operation = step.operations[index];
+    if (gases.length === 0 || !reacts || operation?.do !== 'charge') return all;
+    const at = { step: step.id, operation: operation.id, material: operation.material };
+    const freed = gases.map((gas): Notice => ({ level: 'caution', code: 'gas freed', values: gasValues(gas, input), at }));
+    return [...goesIn, ...freed, ...meets];
+  });
 }
+
+interface Cautions {
+  /** Of what goes in, and of what forms. */
+  readonly goesIn: readonly Notice[];
+  /** Of what it meets. */
+  readonly meets: readonly Notice[];
+  /** Whether the gases of the equation come off here. */
+  readonly reacts: boolean;
+}
+
+const NONE: Cautions = { goesIn: [], meets: [], reacts: false };
+
+const cautionsWithoutGases = rememberMeetings((context): readonly (Cautions & { readonly all: readonly Notice[] })[] => {
+  const vessel = inVessel(context);
+  const told = new Set<string>();
+  return context.step.operations.map((operation, index) => {
+    const found = operationCautions(operation, vessel[index] ?? { before: [], frees: [], reacts: false }, context);
+    const meets = found.meets.map((one) => onceOnly(one, told));
+    return { ...found, meets, all: [...found.goesIn, ...meets] };
+  });
+});
 
 /** What a material frees with water is told in full at the quench, and afterwards that it may do so still. */
 function onceOnly(notice: Notice, told: Set<string>): Notice {
@@ -49,29 +69,35 @@ function onceOnly(notice: Notice, told: Set<string>): Notice {
   return again ? { ...notice, code: 'reacts as before', values: { from: values.from, with: values.with ?? '' } } : notice;
 }
 
-function chargeCautions(charge: Charge, vessel: InVessel, input: CautionInput): readonly Notice[] {
-  const at = { step: input.step.id, operation: charge.id, material: charge.material };
-  const notices: Notice[] = [];
-  const say = (code: string, values: Notice['values'], level: Notice['level'] = 'caution'): number =>
-    notices.push({ level, code, values, at });
-  const facts = input.facts.get(charge.material);
-  if (!facts) return [];
-  const serious = seriousStatements(facts, input.formOf(charge), input.reference);
-  if (serious !== '') say('hazards', { material: facts.name, statements: serious });
-  const energetic = energeticValues(facts, input.reference);
-  if (energetic) say('energetic charged', energetic);
-  if (vessel.reacts) for (const notice of formedCautions(charge, input)) notices.push(notice);
-  if (vessel.reacts) for (const gas of input.gases) say('gas freed', gasValues(gas, input));
-  const met = meetings(charge, vessel, input);
-  for (const notice of met) notices.push(notice);
-  for (const frees of vessel.frees) {
-    if (!isSaid(frees, met, input)) say('frees', freesValues(frees, input));
-  }
-  return notices;
+function operationCautions(operation: Operation, vessel: InVessel, context: VesselContext): Cautions {
+  if (operation.do === 'hold') return NONE;
+  if (operation.do === 'removal') return { ...NONE, meets: removalCautions(operation, vessel.before, context) };
+  return chargeCautions(operation, vessel, context);
+}
+
+function chargeCautions(charge: Charge, vessel: InVessel, context: VesselContext): Cautions {
+  const facts = context.facts.get(charge.material);
+  if (!facts) return NONE;
+  const at = { step: context.step.id, operation: charge.id, material: charge.material };
+  const say = (code: string, values: Notice['values']): Notice => ({ level: 'caution', code, values, at });
+  const serious = seriousStatements(facts, context.formOf(charge), context.reference);
+  const energetic = energeticValues(facts, context.reference);
+  const met = meetings(charge, vessel, context);
+  const frees = vessel.frees.filter((one) => !isSaid(one, met, context));
+  return {
+    goesIn: [
+      ...(serious === '' ? [] : [say('hazards', { material: facts.name, statements: serious })]),
+      ...(energetic ? [say('energetic charged', energetic)] : []),
+      ...(isPyrophoricCatalyst(facts, context.formOf(charge)) ? [say('catalyst ignites', { material: facts.name })] : []),
+      ...(vessel.reacts ? formedCautions(charge, context) : []),
+    ],
+    meets: [...met, ...frees.map((one) => say('frees', freesValues(one, context)))],
+    reacts: vessel.reacts,
+  };
 }
 
 /** Whether what is freed is told of already: with the meeting that frees it, or as a gas of the equation. */
-function isSaid({ from, with: met, rows }: Frees, said: readonly Notice[], { step, facts }: CautionInput): boolean {
+function isSaid({ from, with: met, rows }: Frees, said: readonly Notice[], { step, facts }: VesselContext): boolean {
   const names = (value: string | number | undefined): readonly string[] => String(value ?? '').split('|');
   const meeting = said.some(({ values }) => {
     if (values.gases === undefined) return false;
@@ -84,7 +110,7 @@ function isSaid({ from, with: met, rows }: Frees, said: readonly Notice[], { ste
 }
 
 /** What the step forms and stays in the vessel, said where its last reactant goes in: its hazards, and stored energy. */
-function formedCautions(charge: Charge, input: CautionInput): readonly Notice[] {
+function formedCautions(charge: Charge, input: VesselContext): readonly Notice[] {
   return input.step.equation.makes.flatMap(({ material, gas }): readonly Notice[] => {
     const facts = input.facts.get(material);
     if (!facts) return [];
@@ -107,7 +133,7 @@ function energeticValues(facts: Facts, reference: Reference): Notice['values'] |
   return { material: facts.name, groups: groups.map((group) => group.name).join(', '), source: sources };
 }
 
-function gasValues(gas: FreedGas, input: CautionInput): Notice['values'] {
+function gasValues(gas: FreedGas, input: VesselContext): Notice['values'] {
   const facts = input.facts.get(gas.material);
   const statements = facts ? seriousStatements(facts, NEAT, input.reference) : '';
   return { material: facts?.name ?? gas.material, grams: gas.grams, litres: gas.litres, statements };

@@ -16,11 +16,13 @@ export interface ChartPair {
 }
 
 const ACIDS = new Set(['acid', 'strong acid']);
-const [MINERAL_ACID, ORGANIC_ACID, WATER, WATER_REACTIVE] = [1, 3, 106, 107] as const;
+const [MINERAL_ACID, ORGANIC_ACID, OXIDISER, WATER] = [1, 3, 104, 106] as const;
+/** The chart's group of what reacts with water. */
+export const WATER_REACTIVE = 107;
 /** Statements that place a material whatever its structure; CLP Annex III. */
 const BY_STATEMENT: readonly (readonly [RegExp, number])[] = [
   [/^(H26[01]|EUH014)$/, WATER_REACTIVE],
-  [/^H27[012]$/, 104],
+  [/^H27[012]$/, OXIDISER],
   [/^(H20[0-5]|H24[01])$/, 102],
 ];
 
@@ -36,7 +38,10 @@ export const chartGroupsOf: (facts: Facts, reference: Reference) => readonly num
   return [
     ...new Set([
       ...nature.groups.flatMap((group) => groupNumber(group, nature, reference)),
-      ...BY_STATEMENT.filter(([pattern]) => statements.some((code) => pattern.test(code))).map(([, group]) => group),
+      ...BY_STATEMENT.filter(([pattern]) => statements.some((code) => pattern.test(code)))
+        .map(([, group]) => group)
+        // An oxidising acid has a group of its own in the chart.
+        .filter((group) => group !== OXIDISER || !nature.groups.includes('oxidising acid')),
       // What reacts with water as a whole, or is an acid as a whole, is not looked at by its parts.
       ...structured.filter((group) => group >= 100 || !nature.groups.includes('oxidising acid')),
       ...(nature.water ? [WATER] : []),

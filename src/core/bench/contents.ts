@@ -7,6 +7,8 @@ import type { Reference } from '../reference.ts';
 import type { Removal, Step, Term } from '../route/route.ts';
 import { natureOf } from './nature.ts';
 import { layerOf, type Phase, phaseOf } from './phase.ts';
+import { isBeforeStart } from './reaction-start.ts';
+import { shareInWater } from './salt-share.ts';
 import { keptOf } from './taken.ts';
 
 /** One material in one phase of the vessel. Null: not known, never none. */
@@ -127,11 +129,12 @@ export interface Reacted {
 /**
  * The equation, as far as what is in the vessel goes: nothing until the last reactant that the step charges is in, then
  * all the way to the first that is used up. Full conversion is an assumption to be said; a reactant that is never
- * charged (air) or whose moles are not known does not limit. Gases of the equation leave.
+ * charged (air) or whose moles are not known does not limit. Gases of the equation leave. @param operation id of what was done; left out, the charges alone decide.
  */
-export function react(contents: Contents, context: ContentsContext): Reacted {
+export function react(contents: Contents, context: ContentsContext, operation?: string): Reacted {
   const { step } = context;
   const never = { contents, extent: 0, freed: new Map<string, Figure<'mol'>>() };
+  if (operation !== undefined && isBeforeStart(operation, step)) return never;
   const uses = step.equation.uses.filter(({ material }) => comesIn(material, step) || amountIn(contents, material).length > 0);
   if (uses.some(({ material }) => amountIn(contents, material).length === 0)) return never;
   const extents = uses.flatMap((term) => {
@@ -201,7 +204,7 @@ function formed(material: string, facts: Facts, moles: Figure<'mol'>, { referenc
 
 /**
  * What a removal leaves and what it takes. Solids that are dissolved go with their liquid, but stay behind when it is
- * distilled or dried off. @param basisGrams contained basis, g, for "distil to n volumes".
+ * distilled or dried off. Where layers are separated, the part of an acid or base that is a salt lies in the water. @param basisGrams contained basis, g, for "distil to n volumes".
  */
 export function withoutRemoved(
   contents: Contents,
@@ -217,8 +220,10 @@ export function withoutRemoved(
     const product = one.material === step.product || one.material === step.basis;
     // The basis stands for the product it turns into.
     const names = one.material === step.product ? [one.material, step.basis] : [one.material];
-    const left = names.map((material) => keptOf(removal.takes, { material, liquid: runs(one), layer: one.phase, product }));
-    return Math.min(...left);
+    const keptIn = (layer: Phase): number =>
+      Math.min(...names.map((material) => keptOf(removal.takes, { material, liquid: runs(one), layer, product })));
+    const salt = removal.how === 'separate' ? shareInWater(one, contents, context.reference) : 0;
+    return salt === 0 ? keptIn(one.phase) : salt * keptIn('aqueous') + (1 - salt) * keptIn(one.phase);
   });
   const most = removal.leavesMillilitresPerGram === undefined ? null : removal.leavesMillilitresPerGram * basisGrams;
   const liquids = contents.reduce((sum, one, at) => sum + (runs(one) ? (one.millilitres ?? 0) * (kept[at] ?? 1) : 0), 0);

@@ -2,7 +2,7 @@ import type { Balance, Measure, Settings } from '../plan/settings.ts';
 import type { Figure } from '../quantity/figure.ts';
 import { roundTo } from '../quantity/round.ts';
 import type { MeasureKind, MeasureToleranceRow } from '../reference-rows.ts';
-import { remember } from '../remember.ts';
+import { remember, rememberLast } from '../remember.ts';
 import { type Graded, type Listed, listedFor, readStandard, toleranceOf } from './measure-tolerance.ts';
 import { smallestNetMass } from './smallest-mass.ts';
 
@@ -27,13 +27,17 @@ const SAME = 1e-9;
 
 /** The balance for a net mass, g, and whether it weighs it within a relative tolerance > 0. */
 export function balanceFor(grams: number, tolerance: number, settings: Settings): { balance: Balance; meets: boolean } {
-  const able = settings.balances.filter((one) => one.largest >= grams).sort((a, b) => b.readability - a.readability);
+  const able = coarsestFirst(settings.balances).filter((one) => one.largest >= grams);
   const fits = (one: Balance): boolean => smallestNetMass(one, tolerance) <= grams * (1 + SAME);
   const wanted = able.find((one) => fits(one) && one.readability <= grams * tolerance * READABILITY_PER_TOLERANCE);
   const balance = wanted ?? finest(able, tolerance) ?? largestOf(settings.balances);
   // More than the largest balance carries is weighed in parts, each of them large.
   return { balance, meets: fits(balance) };
 }
+
+const coarsestFirst = rememberLast((balances: Settings['balances']) =>
+  balances.toSorted((a, b) => b.readability - a.readability),
+);
 
 function finest(balances: readonly Balance[], tolerance: number): Balance | undefined {
   return balances.toSorted((a, b) => smallestNetMass(a, tolerance) - smallestNetMass(b, tolerance))[0];
@@ -75,6 +79,8 @@ export function measureFor(
     const { nominal } = known.measure;
     const fills = Math.max(1, Math.ceil((millilitres / nominal) * (1 - SAME)));
     if ((fills > MOST_FILLS && nominal < largest) || !delivers(known.kind, millilitres / fills, nominal)) continue;
+    // Nothing that is filled more often, or is larger, is better than one that meets it.
+    if (best?.meets && (fills > best.fills || (fills === best.fills && nominal > best.measure.nominal))) continue;
     const way = delivery(known, fills, millilitres, tolerance);
     if (!best || isBetter(way, best)) best = way;
   }

@@ -4,6 +4,7 @@ import { solventFacts } from '../matter/named.ts';
 import { massFraction } from '../matter/solution.ts';
 import type { Reference } from '../reference.ts';
 import type { HazardLimitRow, HazardRow } from '../reference-rows.ts';
+import { rememberOfThree } from '../remember.ts';
 
 export interface Hazards {
   readonly statements: readonly string[];
@@ -18,7 +19,7 @@ export interface Hazards {
  * statement, the statement stays at any strength.
  * @returns null where neither has an entry: that means "read the safety sheet", never "harmless".
  */
-export function hazardsOf(facts: Facts, form: Form, reference: Reference): Hazards | null {
+export const hazardsOf = rememberOfThree((facts: Facts, form: Form, reference: Reference): Hazards | null => {
   const own = activeHazards(facts, form, reference);
   const solvent = solventFacts(form, reference);
   const dissolved = solvent && solvent.formula !== 'H2O' ? activeHazards(solvent, NEAT, reference) : null;
@@ -30,17 +31,31 @@ export function hazardsOf(facts: Facts, form: Form, reference: Reference): Hazar
     signal: own.signal === 'Danger' ? own.signal : (dissolved.signal ?? own.signal),
     source: own.source,
   };
-}
+});
 
 function activeHazards(facts: Facts, form: Form, reference: Reference): Hazards | null {
-  if (facts.ownHazards)
-    return { statements: facts.ownHazards, pictograms: [], signal: null, source: 'as given with the material' };
-  const rows = facts.cas === null ? undefined : reference.hazards.get(facts.cas);
-  if (!rows || facts.cas === null) return null;
+  const listed = listedHazards(facts, form, reference);
+  if (!facts.ownHazards) return listed;
+  // What is written with a material takes no statement of an explosive from its entry; a desensitised one has its own.
+  const written = facts.ownHazards;
+  const kept = written.some(isExplosiveCode) ? [] : (listed?.statements ?? []).filter(isExplosiveCode);
+  return { statements: [...kept, ...written], pictograms: [], signal: null, source: 'as given with the material' };
+}
+
+/** H200 to H211: explosives of every division, unstable and desensitised ones too. */
+export function isExplosiveCode(code: string): boolean {
+  return code.split('+').some((part) => /^(H20\d|H21[01])$/.test(part.trim()));
+}
+
+/** Statements of the tables alone, by CAS number and by a name that the table of explosives lists; null without an entry. */
+export const listedHazards = rememberOfThree((facts: Facts, form: Form, reference: Reference): Hazards | null => {
+  const keys = [...new Set([facts.explosiveKey, facts.cas])].filter((one) => one !== null);
+  const rows = keys.flatMap((key) => reference.hazards.get(key) ?? []);
+  if (rows.length === 0) return null;
   const percent = percentOf(facts, form, reference);
   const fitting = rows.filter((row) => holdsAt(row, percent));
   const chosen = fitting.length > 0 ? fitting : rows;
-  const limits = reference.hazardLimits.get(facts.cas) ?? [];
+  const limits = facts.cas === null ? [] : (reference.hazardLimits.get(facts.cas) ?? []);
   const statements = new Set(chosen.flatMap((row) => row.statements).filter((code) => appliesAt(code, limits, percent)));
   for (const limit of limits) if (percent !== null && inside(limit, percent)) statements.add(limit.statement);
   return {
@@ -49,7 +64,7 @@ function activeHazards(facts: Facts, form: Form, reference: Reference): Hazards 
     signal: chosen.find((row) => row.signal)?.signal ?? null,
     source: chosen[0]?.source ?? '',
   };
-}
+});
 
 /** % w/w of the material as it is handled; null where it is not known, and then nothing is ruled out. */
 function percentOf(facts: Facts, form: Form, reference: Reference): number | null {

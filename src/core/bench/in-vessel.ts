@@ -1,14 +1,16 @@
 import { hydrolysisOf } from '../matter/acidity.ts';
 import { type Facts, factsOf } from '../matter/facts.ts';
 import { type Form, NEAT } from '../matter/form.ts';
+import { hydrateOf } from '../matter/hydrate.ts';
 import { solventFacts } from '../matter/named.ts';
 import type { Reference } from '../reference.ts';
 import type { HydrolysisRow } from '../reference-rows.ts';
-import { remember } from '../remember.ts';
+import { remember, rememberLast } from '../remember.ts';
 import type { Charge, Removal, Step } from '../route/route.ts';
 import { chartGroupsOf } from './chart.ts';
 import { isStrongAcid, natureOf } from './nature.ts';
 import { type Phase, phaseOf } from './phase.ts';
+import { reactionStart } from './reaction-start.ts';
 import { keptOf, type Takeable } from './taken.ts';
 
 /** Below this part of what was charged a material counts as washed out, though traces are still warned of. */
@@ -60,10 +62,30 @@ export interface InVessel {
   readonly reacts: boolean;
 }
 
+/**
+ * Remembers what follows from what a step puts together, whatever the amounts: it stays the same while its charges are
+ * taken in the same forms.
+ */
+export function rememberMeetings<T>(work: (context: VesselContext) => T): (context: VesselContext) => T {
+  const known = rememberLast(
+    (step: Step, facts: VesselContext['facts'], reference: Reference, forms: readonly (Form | null)[]) => {
+      const formOf = new Map(step.operations.map(({ id }, at) => [id, forms[at] ?? NEAT]));
+      return work({ step, facts, reference, formOf: ({ id }) => formOf.get(id) ?? NEAT });
+    },
+  );
+  return ({ step, facts, reference, formOf }) =>
+    known(
+      step,
+      facts,
+      reference,
+      step.operations.map((one) => (one.do === 'charge' ? formOf(one) : null)),
+    );
+}
+
 /** Goes through a step's operations: by what is charged, formed, freed and taken out, without amounts. */
-export function inVessel(context: VesselContext): readonly InVessel[] {
+export const inVessel = rememberMeetings((context): readonly InVessel[] => {
   const { step } = context;
-  const reactsAt = lastReactant(step);
+  const reactsAt = reactionStart(step)?.id ?? null;
   const found: InVessel[] = [];
   let now: readonly Present[] = [];
   for (const operation of step.operations) {
@@ -76,17 +98,7 @@ export function inVessel(context: VesselContext): readonly InVessel[] {
     if (operation.do === 'removal') now = removed(now, operation, step);
   }
   return found;
-}
-
-/** The charge that brings the last reactant in for the first time. */
-function lastReactant(step: Step): string | null {
-  const waiting = new Set(step.equation.uses.map((term) => term.material));
-  let last: string | null = null;
-  for (const operation of step.operations) {
-    if (operation.do === 'charge' && waiting.delete(operation.material)) last = operation.id;
-  }
-  return last;
-}
+});
 
 /** A charge as it goes in, with the solvent it comes in. */
 export function charged(charge: Charge, { facts, formOf, reference }: VesselContext): Present | null {
@@ -102,9 +114,15 @@ function present(material: string, parts: Present['parts'], form: Form, how: Pre
   return { material, parts, form, fraction: 1, how, liquid, layer: phaseOf(facts, form, reference) };
 }
 
-/** The substances a material at its strength is made of. */
+const waterFacts = rememberLast((reference: Reference) => factsOf({ name: 'water', cas: '7732-18-5' }, reference));
+
+/** The substances a material at its strength is made of; the water of a hydrate is water to what must stay dry. */
 export function partsOf(facts: Facts, form: Form, reference: Reference): readonly [Part, ...Part[]] {
   const active: Part = { name: facts.name, facts };
+  if (form.kind !== 'solution' && hydrateOf(facts, reference)) {
+    const water = waterFacts(reference);
+    return [active, { name: `${water.name} (of the ${facts.name})`, facts: water }];
+  }
   const solvent = solventFacts(form, reference);
   return solvent ? [active, { name: `${solvent.name} (of the ${facts.name})`, facts: solvent }] : [active];
 }

@@ -1,6 +1,9 @@
 import type { Facts } from '../matter/facts.ts';
 import type { Reference } from '../reference.ts';
 import { remember } from '../remember.ts';
+import { atomGraph, is, near, type Node } from '../structure/atom-graph.ts';
+import { isAzide } from './energetic.ts';
+import { isPolyhalide } from './energetic-links.ts';
 import { chartGroupsOf, type ChartPair, chartPairs } from './chart.ts';
 import { hazardsOf } from './hazards.ts';
 import { NEAT } from '../matter/form.ts';
@@ -47,7 +50,7 @@ export interface Clash {
 }
 
 /** Sentences that say themselves what comes off. */
-const SPECIFIC = /^(acid frees|chloramines|reacts with water|neutralisation heat)/;
+const SPECIFIC = /^(acid frees|azide meets|chloramines|reacts with water|neutralisation heat)/;
 /** Groups whose fires and explosions are why the chart was made: oxidisers, alkali metals, peroxides, explosives. */
 const FIERCE = new Set([2, 21, 30, 102, 104]);
 /** Pairs that only get warm, or bubble. */
@@ -72,6 +75,8 @@ function clashes(one: Facts, other: Facts, reference: Reference): readonly Clash
   if (wetted && !codes.includes('reacts with water')) codes.push('reacts with water');
   const named = codes.map((code): Clash => namedClash(code, pairs));
   const frees = freesToxicGas(one, other, reference) || freesToxicGas(other, one, reference);
+  if (azideMeetsSolvent(one, other) || azideMeetsSolvent(other, one))
+    named.unshift(bare('azide meets chlorinated solvent', 'apart'));
   if (frees && !codes.some((code) => code.startsWith('acid frees'))) named.push(bare('acid frees a poison', 'apart'));
   // A sentence of its own says all; the chart would say it again in general.
   if (named.some((clash) => SPECIFIC.test(clash.code) || clash.code.startsWith('oxidiser'))) return named;
@@ -117,6 +122,20 @@ const ORDER = ['X', 'E', 'F', 'GT', 'GF', 'P', 'H', 'G', 'U'];
 function union(pairs: readonly ChartPair[]): readonly string[] {
   const all = new Set(pairs.flatMap((pair) => pair.gives));
   return ORDER.filter((code) => all.has(code));
+}
+
+/**
+ * An azide with a liquid such as dichloromethane: polyazides form and explode. Source: N. P. Peet, “More On Sodium Azide”,
+ * C&EN 88 (24), 14 June 2010, read: chlorinated solvents should never come into contact with sodium azide.
+ */
+function azideMeetsSolvent(one: Facts, other: Facts): boolean {
+  if (one.smiles === null || other.smiles === null || other.state !== 'liquid') return false;
+  return atomGraph(one.smiles).some(isIonicAzide) && isPolyhalide(atomGraph(other.smiles));
+}
+
+/** An azide ion, or one on a metal or hydrogen; an azide on carbon is made and kept in such solvents. */
+function isIonicAzide(node: Node): boolean {
+  return isAzide(node) && near(node).every((end) => near(end).every((next) => next === node || !is('C')(next)));
 }
 
 /** An acid with what its own statement says frees a poisonous gas: EUH031, EUH032 (CLP Annex II). */

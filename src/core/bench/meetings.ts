@@ -3,11 +3,14 @@ import type { Charge } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 import { charged, type Frees, type InVessel, type Part, type Present, type VesselContext, WASHED_OUT } from './in-vessel.ts';
 import { type Clash, clashesOf } from './incompatible.ts';
-import { isStrongAcid, isStrongBase, natureOf } from './nature.ts';
+import { isStrongAcid, isStrongBase, type Nature, natureOf } from './nature.ts';
+import { chartGroupsOf, WATER_REACTIVE } from './chart.ts';
 import { seriousOfFreed } from './serious.ts';
 
 /** From this mass fraction on an acid counts as concentrated: common practice, no source. */
 const CONCENTRATED = 0.5;
+/** A step that neutralises to this pH or above leaves no strong acid: common practice, no source. */
+const NEAR_NEUTRAL = 4;
 
 /** One thing to say of a charge and something in the vessel. */
 interface Said {
@@ -26,7 +29,7 @@ export function meetings(charge: Charge, at: InVessel, context: VesselContext): 
   if (!own) return [];
   const found = at.before.flatMap((there) =>
     there.fraction > 0 && there.material !== own.material
-      ? [...acidAndWater(own, there, context), ...clashing(own, there, charge, at, context)]
+      ? [...acidAndWater(own, there, charge, at, context), ...clashing(own, there, charge, at, context)]
       : [],
   );
   const [active] = own.parts;
@@ -40,8 +43,9 @@ export function meetings(charge: Charge, at: InVessel, context: VesselContext): 
 }
 
 /** Acid and water, by which of the two comes in; a solution's water onto a concentrated acid counts. */
-function acidAndWater(own: Present, there: Present, { reference }: VesselContext): readonly Said[] {
-  if (there.fraction <= WASHED_OUT || there.how === 'freed') return [];
+function acidAndWater(own: Present, there: Present, charge: Charge, at: InVessel, context: VesselContext): readonly Said[] {
+  const { step, reference } = context;
+  if (there.fraction <= WASHED_OUT || there.how === 'freed' || isNeutralisedBefore(charge, step)) return [];
   const [acid, water] = [
     (one: Part) => isStrongAcid(natureOf(one.facts, reference)),
     (one: Part) => natureOf(one.facts, reference).water,
@@ -49,12 +53,33 @@ function acidAndWater(own: Present, there: Present, { reference }: VesselContext
   const said = (code: string, material: string, other: string): Said => ({ ...plain(code, 'caution'), material, other });
   const [in_, held] = [own.parts[0], there.parts[0]];
   if (acid(held) && water(in_)) return [said('acid into water', in_.name, held.name)];
-  if (acid(held) && own.parts.some(water) && !acid(in_) && isConcentrated(there, reference)) {
+  // Where water has gone in before, that is where it was said: the acid is thin now.
+  const thinned = at.before.some(({ parts, fraction }) => water(parts[0]) && fraction > WASHED_OUT);
+  const watery = own.form.kind === 'solution' && own.parts.some(water);
+  if (acid(held) && watery && !acid(in_) && !thinned && isConcentrated(there, reference)) {
     // A base that neutralises goes into the acid: turning the order round would leave the base in excess to the end.
-    const code = isStrongBase(natureOf(in_.facts, reference)) ? 'base slowly into acid' : 'acid into water';
+    const base = natureOf(in_.facts, reference);
+    const turned = isStrongBase(base) || (there.how === 'formed' && neutralises(charge, base));
+    const code = turned ? 'base slowly into acid' : 'acid into water';
     return [said(code, in_.name, held.name)];
   }
   return acid(in_) && water(held) ? [said('acid slowly into water', in_.name, held.name)] : [];
+}
+
+/** A weak base that takes up an acid the reaction made, of which no strength is known. */
+function neutralises(charge: Charge, nature: Nature): boolean {
+  const rule = charge.rule.kind === 'until' ? charge.rule.estimate : charge.rule;
+  return rule.kind === 'to neutralise' || nature.groups.includes('carbonate') || nature.ammonia;
+}
+
+/** Once the step has brought the vessel near neutral, no strong acid is left in it that water could meet. */
+function isNeutralisedBefore(charge: Charge, { operations }: VesselContext['step']): boolean {
+  const index = operations.findIndex((one) => one.id === charge.id);
+  return operations.slice(0, index).some((one) => {
+    if (one.do !== 'charge') return false;
+    const rule = one.rule.kind === 'until' ? one.rule.estimate : one.rule;
+    return rule.kind === 'to neutralise' && rule.endPH >= NEAR_NEUTRAL;
+  });
 }
 
 function isConcentrated(one: Present, reference: VesselContext['reference']): boolean {
@@ -70,6 +95,7 @@ function clashing(own: Present, there: Present, charge: Charge, at: InVessel, co
     washed: there.fraction <= WASHED_OUT,
     newVessel: (step.stages?.[charge.stage]?.newVessel ?? false) && isFirst(charge, context),
     quench: charge.stage === 'quench',
+    after: charge.stage !== 'reaction',
     made: there.how === 'formed' && charge.stage === 'reaction',
     spent: there.material === step.basis && charge.stage !== 'reaction',
   };
@@ -80,7 +106,12 @@ function clashing(own: Present, there: Present, charge: Charge, at: InVessel, co
         const said = saidOf(clash, how);
         if (!said) return [];
         const groups = clash.groups.map((pair) => pair.join('–')).join(', ');
-        const more = { ...said.more, ...freedValues(one, other, at, context), ...(clash.fromMemory ? { memory: 1 } : {}) };
+        const more = {
+          ...said.more,
+          ...freedValues(one, other, at, context),
+          ...reacts(one, other, clash, context),
+          ...(clash.fromMemory ? { memory: 1 } : {}),
+        };
         return [{ ...said, material: one.name, other: other.name, gives: clash.gives.join(' '), groups, more }];
       });
     }),
@@ -93,6 +124,8 @@ interface How {
   readonly washed: boolean;
   readonly newVessel: boolean;
   readonly quench: boolean;
+  /** The reaction is over: water is meant, or comes anyway. */
+  readonly after: boolean;
   /** The reaction makes it, and is not over. */
   readonly made: boolean;
   /** The basis, after the reaction: as far as any of it is left. */
@@ -113,7 +146,7 @@ function saidOf({ code, severity }: Clash, how: How): Omit<Said, 'material' | 'o
   // What the reaction makes there is told of as it forms.
   if (severity === 'warm') return how.made ? null : plain(code, 'note');
   const gentle = severity === 'watched' || how.spent || (how.quench && code === 'reacts with water');
-  const more = { ...(how.spent ? { spent: 1 } : {}), ...(how.quench ? { quench: 1 } : {}) };
+  const more = { ...(how.spent ? { spent: 1 } : {}), ...(how.after ? { quench: 1 } : {}) };
   return plain(code, gentle ? 'caution' : 'error', more);
 }
 
@@ -123,6 +156,13 @@ function plain(code: string, level: Notice['level'], more: Notice['values'] = {}
 
 function isFirst(charge: Charge, { step }: VesselContext): boolean {
   return step.operations.find((operation) => operation.do === 'charge' && operation.stage === charge.stage)?.id === charge.id;
+}
+
+/** Which of two reacts with water, where a clash is about that and one alone does. */
+function reacts(one: Part, other: Part, { code }: Clash, { reference }: VesselContext): Notice['values'] {
+  if (code !== 'reacts with water' && code !== 'chart: water-reactive') return {};
+  const fierce = [one, other].filter(({ facts }) => chartGroupsOf(facts, reference).includes(WATER_REACTIVE));
+  return fierce.length === 1 && fierce[0] ? { reacts: fierce[0].name } : {};
 }
 
 /** What comes off where the table knows it: its name, and the worst that is said of it. */

@@ -34,7 +34,7 @@ export function momentsOf(of: Pick<BenchInput, 'plan' | 'step' | 'facts' | 'refe
     const still = { extent: 0, freed: new Map<string, Figure<'mol'>>(), taken: NOTHING };
     if (operation.kind === 'charge') {
       const mixed = charged(before, operation, count, context);
-      const { contents, extent, freed } = react(mixed, context);
+      const { contents, extent, freed } = react(mixed, context, operation.id);
       now = contents;
       moments.push({ operation: operation.id, before, mixed, after: now, extent, freed, taken: NOTHING });
     } else if (operation.kind === 'removal') {

@@ -7,7 +7,7 @@ import { remember } from '../remember.ts';
 export interface Nature {
   /** Groups of the reactivity table, e.g. "oxidising acid". */
   readonly groups: readonly string[];
-  /** Carbon and hydrogen in the formula: burns, reduces, and must not meet a strong oxidiser unasked. */
+  /** Carbon and hydrogen in the formula, and no hydrogen carbonate: burns, reduces, and must not meet a strong oxidiser unasked. */
   readonly organic: boolean;
   readonly water: boolean;
   readonly ammonia: boolean;
@@ -19,7 +19,8 @@ const WATER = '7732-18-5';
 export const natureOf: (facts: Facts, reference: Reference) => Nature = remember((facts, reference) => {
   const groups = facts.cas === null ? [] : (reference.reactivity.get(facts.cas) ?? []);
   const formula = facts.formula === null ? null : parseFormula(facts.formula, reference);
-  const organic = formula?.ok === true && formula.atoms.has('C') && formula.atoms.has('H');
+  const carbon = formula?.ok === true && formula.atoms.has('C') && formula.atoms.has('H');
+  const organic = carbon && !groups.includes('carbonate') && !isHydrogenCarbonate(formula.atoms);
   return {
     groups,
     organic,
@@ -27,6 +28,15 @@ export const natureOf: (facts: Facts, reference: Reference) => Nature = remember
     ammonia: facts.formula === 'NH3' || facts.formula === 'H3N',
   };
 });
+
+/** The hydrogen carbonate of a metal: carbon and hydrogen, and nothing that burns. */
+function isHydrogenCarbonate(atoms: ReadonlyMap<string, number>): boolean {
+  const others = [...atoms.keys()].filter((symbol) => symbol !== 'C' && symbol !== 'H' && symbol !== 'O');
+  const metals = others.length > 0 && others.every((symbol) => METALS.has(symbol));
+  return metals && atoms.get('O') === 3 * (atoms.get('C') ?? 0) && atoms.get('H') === atoms.get('C');
+}
+
+const METALS = new Set(['Li', 'Na', 'K', 'Rb', 'Cs', 'Mg', 'Ca', 'Sr', 'Ba']);
 
 /** Gives oxygen or chlorine to what can burn: oxidisers, oxidising acids, hypochlorites. */
 export function isOxidiser(nature: Nature): boolean {

@@ -1,4 +1,5 @@
 import { computed, type Figure, entered, sourced } from '../quantity/figure.ts';
+import { rememberLast } from '../remember.ts';
 
 /** What decides how little a balance can weigh: its repeatability (standard deviation) where known, and its readability, g. */
 export interface Fineness {
@@ -31,8 +32,20 @@ export function spread({ readability, repeatability = 0 }: Fineness): number {
   return Math.max(repeatability, FLOOR_IN_READINGS * readability);
 }
 
+type Balance = Fineness & { readonly name: string };
+
 /** The same as a figure that knows its factors. */
-export function smallestNetFigure(balance: Fineness & { readonly name: string }, tolerance: number): Figure<'g'> {
+export function smallestNetFigure(balance: Balance, tolerance: number): Figure<'g'> {
+  const known = figuresOf(balance);
+  const found = known.get(tolerance) ?? netFigure(balance, tolerance);
+  known.set(tolerance, found);
+  return found;
+}
+
+/** By tolerance: a list of balances and a handful of tolerances serve every charge of every plan. */
+const figuresOf = rememberLast((_balance: Balance) => new Map<number, Figure<'g'>>());
+
+function netFigure(balance: Balance, tolerance: number): Figure<'g'> {
   const where = 'the laboratory’s list';
   const factors = [
     sourced('coverage factor', COVERAGE, '', SOURCE, 15),

@@ -15,7 +15,13 @@ const FIERCE_METALS = new Set(['Li', 'Na', 'K', 'Mg', 'Zn', 'Al']);
  * report lists examples, not structures: what is looked for is ours.
  */
 const TESTS: readonly (readonly [group: number, test: Test])[] = [
-  [3, (node) => (isCarbonyl(node) || isSulfonyl(node)) && besideOxo(node).some(isHydroxyl) && !isCarbonate(node)],
+  [
+    3,
+    (node) =>
+      (isCarbonyl(node) || (isSulfonyl(node) && near(node).some(is('C')))) &&
+      besideOxo(node).some(isHydroxyl) &&
+      !isCarbonate(node),
+  ],
   [4, (node) => isHydroxyl(node) && near(node).some(isSaturated)],
   [5, (node) => isCarbonyl(node) && besideOxo(node).every(is('C')) && besideOxo(node).length < 2],
   [6, (node) => isCarbonyl(node) && besideOxo(node).some(is('N')) && !besideOxo(node).some(is('O'))],

@@ -4,6 +4,7 @@ import { computed, type Figure } from '../quantity/figure.ts';
 import { decimalsOf, lineOf, roundTo, roundUpTo } from '../quantity/round.ts';
 import type { MeasureToleranceRow } from '../reference-rows.ts';
 import { balanceFor, measureFor } from './device.ts';
+import { METERED } from '../words/device-words.ts';
 import { smallestNetFigure } from './smallest-mass.ts';
 import { stockSolution } from './stock-solution.ts';
 
@@ -23,12 +24,29 @@ export interface TakeInput {
   readonly measureTolerances: readonly MeasureToleranceRow[];
   /** Whether a stock solution of it makes sense: of a solvent it does not. */
   readonly dissolves: boolean;
+  /** A gas, which goes in through a line: metered, never weighed out. */
+  readonly gas?: boolean;
 }
 
 /** What a device shows, how it is called, and whether it is fine enough. */
 type Device = Pick<Take, 'device' | 'readTwice' | 'standard' | 'deviceTolerance' | 'fills' | 'least' | 'meets'> & {
   readonly readability: number;
 };
+
+/** A mass in g that only has to be weighed, in one portion: no equivalents, and no stock solution instead. */
+export function takeOfMass(exact: Figure<'g'>, settings: Settings): Take {
+  return takeOf({
+    by: 'mass',
+    exact,
+    tolerancePercent: settings.tolerance.reagentPercent,
+    portions: 1,
+    moles: null,
+    basisMoles: 0,
+    settings,
+    measureTolerances: [],
+    dissolves: false,
+  });
+}
 
 /**
  * Turns an exact amount into what is weighed or measured: device, target rounded to its readability (portion by
@@ -43,14 +61,18 @@ export function takeOf(input: TakeInput): Take {
     input.by === 'mass' ? weighed(portion, tolerance, input) : measured(portion, tolerance, input);
   const stock =
     device.meets || input.by === 'volume' || !input.dissolves ? null : stockFor(exact, portions, tolerance, input.settings);
-  // What goes in as a stock solution is not rounded to a balance that cannot show it.
-  const readability = stock ? Math.min(shown, threeDigits(portion)) : shown;
   const round = input.noLess ? roundUpTo : roundTo;
-  const target = roundTo(round(portion, readability) * portions, readability);
+  const asShown = round(portion, shown);
+  // What goes in as a stock solution is not rounded to a balance that cannot show it; and nothing is rounded to nothing.
+  // Rounded up, 6 µg would become the 1 mg that the balance shows first.
+  const finer = stock !== null || (portion > 0 && roundTo(portion, shown) === 0);
+  const readability = finer ? Math.min(shown, threeDigits(portion)) : shown;
+  const each = finer ? round(portion, readability) : asShown;
+  const target = roundTo(each * portions, readability);
   const decimals = decimalsOf(readability);
   const scale = exact.value > 0 ? target / exact.value : 1;
   const moles = input.moles === null ? null : input.moles * scale;
-  const around = { exact: exact.value, target, tolerance, readability, decimals };
+  const around = { exact: exact.value, target, tolerance, readability, decimals, meets: device.meets };
   const range = input.tolerancePercent === null ? null : acceptedRange(around, input.noLess ?? false);
   return {
     by: input.by,
@@ -74,7 +96,8 @@ export function toleranceOfTake(input: Pick<TakeInput, 'tolerancePercent' | 'set
   return Math.max(percent, 1e-6) / 100;
 }
 
-function weighed(portion: number, tolerance: number, { settings }: TakeInput): Device {
+function weighed(portion: number, tolerance: number, { settings, gas }: TakeInput): Device {
+  if (gas) return { ...NO_DEVICE, device: METERED, readability: portion > 0 ? threeDigits(portion) : 1, meets: true };
   const { balance, meets } = balanceFor(portion, tolerance, settings);
   return {
     device: balance.name,
@@ -90,18 +113,7 @@ function weighed(portion: number, tolerance: number, { settings }: TakeInput): D
 
 function measured(portion: number, tolerance: number, { settings, measureTolerances }: TakeInput): Device {
   const found = measureFor(portion, tolerance, settings, measureTolerances);
-  if (!found) {
-    const unknown = {
-      device: '',
-      readTwice: false,
-      readability: 0.1,
-      standard: '',
-      deviceTolerance: null,
-      fills: 1,
-      least: null,
-    };
-    return { ...unknown, meets: portion === 0 };
-  }
+  if (!found) return { ...NO_DEVICE, readability: 0.1, meets: portion === 0 };
   return {
     device: found.measure.name,
     readTwice: found.kind === 'burette',
@@ -114,6 +126,8 @@ function measured(portion: number, tolerance: number, { settings, measureToleran
     meets: found.meets || portion === 0,
   };
 }
+
+const NO_DEVICE = { device: '', readTwice: false, standard: '', deviceTolerance: null, fills: 1, least: null } as const;
 
 /** The step of the third significant digit. */
 function threeDigits(value: number): number {
@@ -155,16 +169,20 @@ interface Around {
   readonly tolerance: number;
   readonly readability: number;
   readonly decimals: number;
+  readonly meets: boolean;
 }
 
 /**
- * The accepted range: the tolerance around the exact amount, as far as the device can show it, and never narrower than
- * one reading on either side of the target. Where no less may be used it begins at the target.
+ * The accepted range: the tolerance around the exact amount, as far as the device can show it, and always with the target
+ * in it. Where no less may be used it begins at the target and leaves one reading above it; where no device is fine enough,
+ * which is said, it is as wide as one reading on either side.
  */
 function acceptedRange(around: Around, noLess: boolean): { low: number; high: number } {
-  const { exact, target, tolerance, readability, decimals } = around;
+  const { exact, target, tolerance, readability, decimals, meets } = around;
+  const below = meets ? target : target - readability;
+  const above = meets && !noLess ? target : target + readability;
   const rounded = (value: number): number => Number(Math.max(0, value).toFixed(decimals));
-  const low = noLess ? target : Math.min(exact * (1 - tolerance), target - readability);
-  const high = Math.max(exact * (1 + tolerance), target + readability);
+  const low = noLess ? target : Math.min(exact * (1 - tolerance), below);
+  const high = Math.max(exact * (1 + tolerance), above);
   return { low: rounded(low), high: rounded(high) };
 }

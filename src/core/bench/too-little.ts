@@ -1,7 +1,7 @@
 import type { Settings } from '../plan/settings.ts';
 import type { Figure } from '../quantity/figure.ts';
 import type { Notice } from '../words/notice.ts';
-import { takeOf } from './take.ts';
+import { takeOfMass } from './take.ts';
 
 /**
  * Whether a part of a solution is less than the laboratory's balances weigh within the tolerance of a reagent: said with
@@ -16,17 +16,7 @@ export function tooLittleOfSolution(
   settings: Settings,
 ): Notice | null {
   if (!(part.value > 0)) return null;
-  const { meets, device, least, tolerancePercent } = takeOf({
-    by: 'mass',
-    exact: part,
-    tolerancePercent: settings.tolerance.reagentPercent,
-    portions: 1,
-    moles: null,
-    basisMoles: 0,
-    settings,
-    measureTolerances: [],
-    dissolves: false,
-  });
+  const { meets, device, least, tolerancePercent } = takeOfMass(part, settings);
   if (meets || !least) return null;
   const values = {
     material: what,

@@ -1,3 +1,5 @@
+import { branchedCover, certainOf, greatestCommon, type WholePack } from './cover-whole.ts';
+
 /** A pack as the cover sees it. */
 export interface CoverPack {
   /** In the unit of the need, > 0. */
@@ -26,6 +28,9 @@ const FINE = 1e6;
 /** Amounts up to here, in steps of what divides every pack, are tried; 8 packs of it take about 0.3 s. */
 const MOST_STATES = 4_000_000;
 
+/** So many are quicker tried than searched another way. */
+const QUICK_STATES = 200_000;
+
 /** Rises in the order choices are judged by: money, then quantity, then number of packs. */
 interface Best {
   readonly cost: Float64Array;
@@ -35,15 +40,18 @@ interface Best {
 
 /**
  * The packs that cover a need at least cost, exactly; among equals the least quantity, then the fewest packs (without
- * prices: the least quantity, so the least left over, then the fewest packs), then the earlier pack of the list.
+ * prices: the least quantity, so the least left over, then the fewest packs), then the fewest of the last pack
+ * of the list, of the one before it, and so on.
  *
  *     least[q] = least of  0 packs:      least without this pack, of q
  *                          k ≥ minimum:  k·price + least without this pack, of q − k·amount      (at most 0: nothing more)
  *
- * pack after pack, over all q from 0 to the need in steps of the largest amount that divides every pack.
+ * pack after pack, over all q from 0 to the need in steps of the largest amount that divides every pack; of a large need,
+ * what is certainly bought of the pack that gives most for its money is taken off first. Packs without a coarse common
+ * measure (other assays, by volume) are searched by branch and bound; there the order of the list decides among equals as far as
+ * 400,000 ways tell.
  * @param need in the unit of the packs, ≥ 0; nothing is bought for 0. @param packs with a price all, or none of them.
- * @returns null where there are no packs, or where the need is so large against the packs' common measure that it would
- * take too long (over four million steps): then nothing is said to be the least.
+ * @returns null where there are no packs, or where both ways would take too long: then nothing is said to be the least.
  * @throws RangeError where an amount, a minimum or a price is out of its range, or only some packs have a price.
  */
 export function leastCover(need: number, packs: readonly CoverPack[]): Cover | null {
@@ -58,17 +66,40 @@ export function leastCover(need: number, packs: readonly CoverPack[]): Cover | n
       priced,
     );
   const amounts = packs.map((pack) => Math.round(pack.amount * FINE));
+  if (packs.length === 0) return null;
+  const counts =
+    stepped(whole, packs, amounts, QUICK_STATES) ??
+    branchedCover(whole, wholePacks(packs, amounts)) ??
+    stepped(whole, packs, amounts, MOST_STATES);
+  return counts && coverOf(need, packs, counts, priced);
+}
+
+function wholePacks(packs: readonly CoverPack[], amounts: readonly number[]): readonly WholePack[] {
+  return packs.map(({ price, minimum = 1 }, at) => ({
+    amount: amounts[at] ?? 0,
+    price: Math.round((price ?? 0) * MONEY),
+    minimum,
+  }));
+}
+
+/** Over all amounts in steps of the common measure; null where that would be more than so many. */
+function stepped(whole: number, packs: readonly CoverPack[], amounts: readonly number[], most: number): readonly number[] | null {
+  const certain = certainOf(whole, wholePacks(packs, amounts));
+  const bought = certain ? certain.count * (amounts[certain.at] ?? 0) : 0;
+  // What is certainly bought has its minimum behind it.
+  const open = packs.map((pack, at) => (at === certain?.at ? { ...pack, minimum: 1 } : pack));
   const measure = amounts.reduce(greatestCommon, 0);
-  const goal = measure === 0 ? 0 : Math.ceil(whole / measure);
-  if (packs.length === 0 || (goal + 1) * packs.length > MOST_STATES) return null;
+  const goal = Math.ceil((whole - bought) / measure);
+  if ((goal + 1) * packs.length > most) return null;
   let best: Best = emptyBest(goal);
   const taken: Int32Array[] = [];
-  packs.forEach((pack, at) => {
+  open.forEach((pack, at) => {
     const counts = new Int32Array(goal + 1);
     best = withPack(best, pack, Math.round((amounts[at] ?? 0) / measure), counts);
     taken.push(counts);
   });
-  return coverOf(need, packs, countsFrom(taken, amounts, measure, goal), priced);
+  const counts = countsFrom(taken, amounts, measure, goal);
+  return counts.map((count, at) => (at === certain?.at ? count + certain.count : count));
 }
 
 function check(need: number, packs: readonly CoverPack[]): void {
@@ -80,12 +111,6 @@ function check(need: number, packs: readonly CoverPack[]): void {
     if (price !== null && !(price >= 0 && price <= 1e9)) throw new RangeError(`leastCover needs a price from 0 (got ${price})`);
     if (!Number.isInteger(minimum) || minimum < 1) throw new RangeError(`leastCover needs a minimum from 1 (got ${minimum})`);
   }
-}
-
-function greatestCommon(one: number, other: number): number {
-  let [a, b] = [one, other];
-  while (b > 0) [a, b] = [b, a % b];
-  return a;
 }
 
 function emptyBest(goal: number): Best {

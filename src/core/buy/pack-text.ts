@@ -15,9 +15,9 @@ type Read = { readonly ok: true; readonly value: PackOffer } | ParseProblem;
 /**
  * Reads a pack as it is typed: "500 g at 24.50, North Ltd, 5 days, at least 2"; "2.5 L of 68 % w/w at 12". What comes
  * behind the first comma stands in any order; a decimal comma has no space behind it.
- * @param usual the form of a pack that names none. @returns amounts in g or mL, or where the text is wrong and why.
+ * @param usual the form of a pack that names none; null where it has to be named. @returns amounts in g or mL, or where the text is wrong and why.
  */
-export function readPack(text: string, usual: Form): Read {
+export function readPack(text: string, usual: Form | null): Read {
   const parts = split(text);
   const [first, ...rest] = parts;
   if (!first) return wrong(0, words.amount);
@@ -53,7 +53,7 @@ function split(text: string): readonly Part[] {
   });
 }
 
-function readAmount({ text, at }: Part, usual: Form): Read {
+function readAmount({ text, at }: Part, usual: Form | null): Read {
   const found = FIRST.exec(text);
   const quantity = parseQuantity(found?.[1] ?? '');
   if (!quantity.ok) return wrong(at + quantity.at, words.amount);
@@ -66,6 +66,7 @@ function readAmount({ text, at }: Part, usual: Form): Read {
   if (price && !(price.ok && price.value >= 0 && price.value <= 1e9))
     return wrong(at + text.lastIndexOf(found?.[3] ?? ''), words.price);
   const named = form?.value ?? usual;
+  if (named === null) return wrong(at, words.form);
   return {
     ok: true,
     value: { amount, unit, ...(named.kind === 'unknown' ? {} : { form: named }), ...(price?.ok ? { price: price.value } : {}) },

@@ -13,6 +13,8 @@ export interface Graph {
   readonly columns: number;
   readonly layers: readonly (readonly Item[])[];
   readonly links: readonly Link[];
+  /** The links that begin, end or have a way point at an item, in their order. */
+  readonly linksOf: (item: Item) => readonly Link[];
 }
 
 export interface Item {
@@ -79,7 +81,15 @@ export function buildGraph(input: CascadeInput): Graph {
       join(stepItem(step), end, material, total(input.flows, material, fromStep(step), toDraw(draw.id)));
     }
   }
-  return { columns, layers: ordered([...items.values()], links, input, columns), links };
+  const byItem = new Map<Item, Link[]>([...items.values()].map((one) => [one, []]));
+  for (const link of links) for (const one of link.items) byItem.get(one)?.push(link);
+  const linksOf = (one: Item): readonly Link[] => byItem.get(one) ?? [];
+  return { columns, layers: ordered([...items.values()], linksOf, input, columns), links, linksOf };
+}
+
+/** What a link goes on to from an item; undefined where it ends there. */
+export function nextOf(link: Link, item: Item): Item | undefined {
+  return link.items[link.items.indexOf(item) + 1];
 }
 
 /** Column of each step: as far right as what is made of its product allows. Recycles do not count. */
@@ -118,7 +128,7 @@ function materialColumns(steps: readonly CascadeStep[], column: ReadonlyMap<stri
 }
 
 /** Orders every layer from the draws leftward, each item at the middle of what it goes to. */
-function ordered(items: readonly Item[], links: readonly Link[], input: CascadeInput, columns: number): Item[][] {
+function ordered(items: readonly Item[], linksOf: Graph['linksOf'], input: CascadeInput, columns: number): Item[][] {
   const layers: Item[][] = Array.from({ length: 2 * columns + 1 }, () => []);
   for (const item of items) layers[item.layer]?.push(item);
   const last = layers.at(-1) ?? [];
@@ -128,19 +138,16 @@ function ordered(items: readonly Item[], links: readonly Link[], input: CascadeI
   for (let index = layers.length - 2; index >= 0; index -= 1) {
     const right = layers[index + 1] ?? [];
     const place = new Map(right.map((item, at) => [item, (at + 0.5) / right.length]));
-    const middle = (item: Item): number => mean(nextItems(item, links).map((next) => place.get(next) ?? 1)) ?? 1;
+    const middle = (item: Item): number =>
+      mean(
+        linksOf(item)
+          .flatMap((link) => nextOf(link, item) ?? [])
+          .map((next) => place.get(next) ?? 1),
+      ) ?? 1;
     const at = new Map((layers[index] ?? []).map((item) => [item, middle(item)]));
     layers[index]?.sort((a, b) => (at.get(a) ?? 0) - (at.get(b) ?? 0) || (number.get(a.id) ?? 0) - (number.get(b.id) ?? 0));
   }
   return layers;
-}
-
-function nextItems(item: Item, links: readonly Link[]): Item[] {
-  return links.flatMap((link) => {
-    const at = link.items.indexOf(item);
-    const next = at < 0 ? undefined : link.items[at + 1];
-    return next ? [next] : [];
-  });
 }
 
 function mean(values: readonly number[]): number | undefined {

@@ -1,4 +1,5 @@
-import type { FlowEnd, PlanResult } from '../plan/result.ts';
+import type { FlowEnd } from '../plan/flow.ts';
+import type { PlanResult } from '../plan/result.ts';
 
 /** What the layout needs of a plan: which step uses and makes what, where it goes, and how much. */
 export interface CascadeInput {

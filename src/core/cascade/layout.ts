@@ -1,4 +1,4 @@
-import { buildGraph, type Graph, type Item, type Link } from './graph.ts';
+import { buildGraph, type Graph, type Item, type Link, nextOf } from './graph.ts';
 import type { CascadeInput } from './input.ts';
 import { CASCADE } from './measures.ts';
 import { stackMiddles } from './place.ts';
@@ -94,7 +94,7 @@ function heightOf(graph: Graph, input: CascadeInput, lowest: number): number {
 function padOf(graph: Graph, item: Item): { readonly above: number; readonly below: number } {
   const { above, below } = CASCADE.pad[item.kind];
   if (item.kind === 'material' && labelBelow(graph, item)) return { above: below, below: above };
-  const gaps = item.kind === 'step' ? graph.links.filter((link) => link.items.at(-1) === item).length - 1 : 0;
+  const gaps = item.kind === 'step' ? graph.linksOf(item).filter((link) => link.items.at(-1) === item).length - 1 : 0;
   const gap = (Math.max(0, gaps) * CASCADE.gap) / 2;
   return { above: above + gap, below: below + gap };
 }
@@ -102,12 +102,12 @@ function padOf(graph: Graph, item: Item): { readonly above: number; readonly bel
 /** Where two bands join, the lower one has its label below, out of the way of the upper one's bend. */
 function labelBelow(graph: Graph, item: Item): boolean {
   const rank = (one: Item | undefined): number => (one ? (graph.layers[one.layer]?.indexOf(one) ?? 0) : 0);
-  return graph.links.some((link) => {
+  return graph.linksOf(item).some((link) => {
     const end = link.items.at(-1);
     if (link.items[0] !== item || end?.kind !== 'step') return false;
-    return graph.links.some(
-      (other) => other !== link && other.items.at(-1) === end && rank(other.items.at(-2)) < rank(link.items.at(-2)),
-    );
+    return graph
+      .linksOf(end)
+      .some((other) => other !== link && other.items.at(-1) === end && rank(other.items.at(-2)) < rank(link.items.at(-2)));
   });
 }
 
@@ -129,10 +129,9 @@ function placeItems(graph: Graph, input: CascadeInput, ports: Ports, height: num
 
 /** Where an item would stand so that its bands run straight on. */
 function wish(item: Item, graph: Graph, ports: Ports, middles: ReadonlyMap<Item, number>, height: number): number {
-  const wishes = graph.links.flatMap((link) => {
-    const next = link.items[link.items.indexOf(item) + 1];
-    if (!link.items.includes(item) || !next) return [];
-    return [(middles.get(next) ?? 0) + ports.into(next, link) - ports.outOf(item, link)];
+  const wishes = graph.linksOf(item).flatMap((link) => {
+    const next = nextOf(link, item);
+    return next ? [(middles.get(next) ?? 0) + ports.into(next, link) - ports.outOf(item, link)] : [];
   });
   return wishes.length === 0 ? height / 2 : wishes.reduce((sum, one) => sum + one, 0) / wishes.length;
 }
@@ -178,10 +177,9 @@ function materialBox(frame: Frame, item: Item): MaterialBox {
 /** A band that leaves the block upward bends through where a long label would reach. */
 function rises(frame: Frame, item: Item): boolean {
   const { graph, middle, ports } = frame;
-  return graph.links.some((link) => {
-    const next = link.items[link.items.indexOf(item) + 1];
-    if (!link.items.includes(item) || !next) return false;
-    return middle(next) + ports.into(next, link) < middle(item) + ports.outOf(item, link) - CASCADE.gap;
+  return graph.linksOf(item).some((link) => {
+    const next = nextOf(link, item);
+    return next !== undefined && middle(next) + ports.into(next, link) < middle(item) + ports.outOf(item, link) - CASCADE.gap;
   });
 }
 

@@ -44,7 +44,7 @@ export function measurePorts(graph: Graph, input: CascadeInput, scale: number, g
   const steps = new Map(input.steps.map((step) => [step.id, step]));
   const measured = new Map<Item, Measured>();
   for (const item of rank.keys()) {
-    const links = graph.links.filter((link) => link.items.includes(item));
+    const links = graph.linksOf(item);
     const beside = (link: Link, by: 1 | -1): number => rank.get(link.items[link.items.indexOf(item) + by] ?? item) ?? 0;
     const ins = links.filter((link) => link.items[0] !== item).sort((a, b) => beside(a, -1) - beside(b, -1));
     const outs = links.filter((link) => link.items.at(-1) !== item).sort((a, b) => beside(a, 1) - beside(b, 1));

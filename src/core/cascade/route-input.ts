@@ -1,5 +1,5 @@
 import { grouped } from '../grouped.ts';
-import { likeliest } from '../plan/requirements.ts';
+import { likeliest } from '../plan/solve/requirements.ts';
 import type { Step } from '../route/route.ts';
 import type { CascadeFlow, CascadeInput } from './input.ts';
 

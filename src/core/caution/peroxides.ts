@@ -85,9 +85,12 @@ function ofBottle(
   values: Notice['values'],
   asOf: string,
 ): Notice {
-  const tested = bottle?.tests?.findLast((one) => one.done !== 'titrated')?.on ?? '';
+  // Only a test for peroxides says anything of them; what else was done is told of, and counts for nothing here.
+  const tested = bottle?.tests?.findLast((one) => one.done === 'peroxides')?.on ?? '';
+  const other = bottle?.tests?.findLast((one) => one.done === 'tested' || one.done === 'purified');
   const opened = bottle?.opened ?? '';
-  const named = { ...values, bottle: id, lot: bottle?.lot ?? '', opened, tested };
+  const further = other && other.on > tested ? { otherTest: other.on, done: other.done } : {};
+  const named = { ...values, bottle: id, lot: bottle?.lot ?? '', opened, tested, ...further };
   const since = tested > opened ? tested : opened;
   if (since === '') return { level: 'caution', code: 'peroxides: date not known', values: named, at: {} };
   const due = monthsAfter(since, months);

@@ -8,18 +8,18 @@ const TENFOLD = 10;
 const ROUNDING = 1e-9;
 
 /** What is known of a run, as far as its scale goes. */
-export type ScaleRun = Pick<RunRow, 'id' | 'step' | 'phase' | 'basisGrams'>;
+export type ScaleRun = Pick<RunRow, 'id' | 'step' | 'phase' | 'early' | 'basisGrams'>;
 
 /**
  * How one batch of a step stands to the largest run recorded of it: a jump of more than tenfold, no run, runs that were
  * not read, or a basis whose mass is not known. Null where it is within tenfold.
- * @param runs of the step's route; null where they were not read. Only finished ones count.
+ * @param runs of the step's route; null where they were not read. Only those carried to their end count.
  */
 export function scaleCaution(step: StepPlan, runs: readonly ScaleRun[] | null): Omit<Notice, 'at'> | null {
   const title = { step: step.title };
   if (runs === null) return { level: 'note', code: 'scale: runs not read', values: title };
   const grams = step.batches.basisGrams.value;
-  const done = runs.filter((run) => run.step === step.id && run.phase === 'finished');
+  const done = runs.filter((run) => run.step === step.id && run.phase === 'finished' && !run.early);
   if (done.length === 0) return { level: 'assumption', code: 'scale: no run recorded', values: title };
   const weighed = done.flatMap(({ id, basisGrams }) => (basisGrams === null || !(basisGrams > 0) ? [] : [{ id, basisGrams }]));
   const largest = weighed.reduce<(typeof weighed)[number] | null>(

@@ -1,3 +1,4 @@
+import { alikeTogether, worstFirst } from './by-harm.ts';
 import type { BenchInput } from '../bench/bench-section.ts';
 import { inVessel, type Present, WASHED_OUT } from '../bench/in-vessel.ts';
 import { natureOf } from '../bench/nature.ts';
@@ -8,6 +9,7 @@ import type { OperationPlan, PlanResult, StepPlan } from '../plan/result.ts';
 import { setUp } from '../plan/set-up.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 import type { Notice } from '../words/notice.ts';
+import { littleHeat } from './little-heat.ts';
 import { peroxideCautions, peroxideFormerOf } from './peroxides.ts';
 import { type ScaleRun, scaleCaution } from './scale-jump.ts';
 
@@ -33,13 +35,14 @@ export function stepCautions(
   runs: readonly ScaleRun[] | null,
 ): StepCautions {
   const plan = result.steps.find((one) => one.id === stepId);
-  const { input: read, facts } = setUp(input);
+  const { input: read, facts, bottles: byMaterial } = setUp(input);
   const step = read.route.steps.find((one) => one.id === stepId);
   if (!plan || !step) throw new RangeError(`stepCautions needs a step of the plan (got ${stepId})`);
   if (!plan.active) return new Map();
   const bottles = new Map(read.shelf.bottles.map((bottle) => [bottle.id, bottle]));
   const of: Of = { plan, step, facts, reference: read.reference, runs, bottles, asOf: read.asOf };
-  return gathered(of, [...ofWholeStep(of), ...ofBottles(of), ...ofDistilling(of)]);
+  const bench = { plan, step, result, facts, bottles: byMaterial, settings: read.settings, reference: read.reference };
+  return gathered(of, littleHeat(bench), [...ofWholeStep(of), ...ofBottles(of), ...ofDistilling(of), ...ofPlan(result, plan)]);
 }
 
 /** Id of an operation of the plan. */
@@ -48,20 +51,35 @@ export function operationIdOf(operation: OperationPlan): string {
   return operation.kind === 'hold' ? operation.hold.id : operation.removal.id;
 }
 
-const LOUDEST_FIRST: readonly Notice['level'][] = ['error', 'caution', 'short', 'assumption', 'note'];
-
-/** The plan's own and the further ones by operation, the loudest first; what was said already is only pointed back to. */
-function gathered({ plan, step }: Of, further: readonly Notice[]): StepCautions {
+/** The plan's own and the further ones by operation, the loudest first, among those the worst; what was said already is only pointed back to. */
+function gathered({ plan, step }: Of, gentle: ReturnType<typeof littleHeat>, further: readonly Notice[]): StepCautions {
   const said = new Map<string, string>();
+  const met = new Set<string>();
   return new Map(
     plan.operations.map((operation) => {
       const id = operationIdOf(operation);
-      const all = [...operation.before, ...further.filter((notice) => notice.at.operation === id)];
-      const once = all.map((notice) => onceOnly(notice, said));
+      const own = new Set(operation.before.map(contentOf));
+      const all = [...operation.before, ...further.filter((one) => one.at.operation === id && !own.has(contentOf(one)))];
+      const once = gentle(id, all).map((notice) => metOnce(onceOnly(notice, said), met));
       for (const notice of once) if (notice.code === 'hazards') said.set(hazardKey(notice), step.id);
-      return [id, [...once].sort((one, other) => LOUDEST_FIRST.indexOf(one.level) - LOUDEST_FIRST.indexOf(other.level))];
+      return [id, worstFirst(alikeTogether(once))];
     }),
   );
+}
+
+/** Cautions about two that meet, which a further portion of one of them would bring again word by word. */
+const OF_PAIRS = /^(chart: (warm|watched|water-reactive)|neutralisation heat|reaction itself)$/;
+
+/** Pairs that have met for the same reason are pointed back to; an error is never shortened. */
+function metOnce(notice: Notice, met: Set<string>): Notice {
+  if (!OF_PAIRS.test(notice.code) || notice.level === 'error') return notice;
+  const { material = '', other = '' } = notice.values;
+  const keys = String(other)
+    .split('|')
+    .map((one) => `${notice.code}/${[String(material), one].sort().join('/')}`);
+  const again = keys.every((key) => met.has(key));
+  for (const key of keys) met.add(key);
+  return again ? { ...notice, code: 'meets as before' } : notice;
 }
 
 const hazardKey = ({ values }: Notice): string => `${values.material}/${values.statements}`;
@@ -69,6 +87,19 @@ const hazardKey = ({ values }: Notice): string => `${values.material}/${values.s
 function onceOnly(notice: Notice, said: ReadonlyMap<string, string>): Notice {
   if (notice.code !== 'hazards' || !said.has(hazardKey(notice))) return notice;
   return { ...notice, level: 'note', code: 'hazards as before', values: { material: notice.values.material ?? '' } };
+}
+
+const contentOf = ({ code, values }: Notice): string => JSON.stringify([code, values]);
+
+/** What the plan itself says of an operation: a waste container that must not hold it, an amount that is not known. */
+function ofPlan(result: PlanResult, plan: StepPlan): readonly Notice[] {
+  const all = [...plan.notices, ...result.notices].filter((one) => one.at.step === plan.id && one.at.operation !== undefined);
+  return [...new Map(all.map((one) => [`${one.at.operation}/${contentOf(one)}`, one])).values()];
+}
+
+/** What the plan says of a step as a whole, but of its equation: to be known before its first operation. */
+export function ofStepItself(plan: StepPlan): readonly Notice[] {
+  return plan.notices.filter(({ code, at }) => at.operation === undefined && code !== 'unbalanced' && code !== 'balance unknown');
 }
 
 /** What concerns the step as a whole stands before its first operation. */

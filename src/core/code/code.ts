@@ -27,7 +27,8 @@ interface Kind<C extends Code> {
 const KINDS: { readonly [K in Code['kind']]: Kind<Extract<Code, { kind: K }>> } = {
   bottle: {
     letter: 'B',
-    write: ({ label }) => label,
+    // Put together as a keyboard types it: that is how it is read back.
+    write: ({ label }) => label.normalize('NFC'),
     read: (text) => (text === '' || text.length > 80 ? null : { kind: 'bottle', label: text }),
     typed: /^B-\d{1,9}$/i,
   },
@@ -69,7 +70,9 @@ export function readCode(text: string): CodeReading | null {
   const line = text.normalize('NFC').trim();
   const framed = FRAME.exec(line);
   if (framed) {
-    const [, letter = '', body = '', digits = ''] = framed;
+    const [, letter = '', scanned = '', digits = ''] = framed;
+    // A frame in small letters: capitals and small letters are exchanged, or all are small. Capitals then tell nothing.
+    const body = letter === letter.toUpperCase() ? scanned : [...scanned].map(capital).join('');
     const kind = Object.values(KINDS).find((one) => one.letter === letter.toUpperCase());
     const code = kind?.read(body) ?? null;
     return code && checkDigits(letter, body) === digits ? { ok: true, code } : { ok: false };

@@ -1,7 +1,7 @@
 import type { PlanInput } from '../plan/input.ts';
 import { prepare } from '../plan/plan.ts';
-import { learnedRuns, yieldEntered } from '../plan/starts.ts';
-import { basisMass } from '../plan/run-step.ts';
+import { learnedRuns, yieldEntered } from '../plan/solve/starts.ts';
+import { basisMass } from '../plan/step/run-step.ts';
 import { computed, type Figure, entered, EXACT } from '../quantity/figure.ts';
 import { startSlopes, type StartSlope } from './start-slopes.ts';
 import { type PlanOutcomes, riskShares } from './outcomes.ts';

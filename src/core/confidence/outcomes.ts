@@ -1,7 +1,7 @@
-import type { Network } from '../plan/network.ts';
-import type { Stock, Want } from '../plan/needs.ts';
-import type { Handover } from '../plan/share-out.ts';
-import type { Starts } from '../plan/starts.ts';
+import type { Network } from '../plan/network/network.ts';
+import type { Stock, Want } from '../plan/solve/needs.ts';
+import type { Handover } from '../plan/solve/share-out.ts';
+import type { Starts } from '../plan/solve/starts.ts';
 import { POINTS } from './lattice.ts';
 import { logVariance } from './series.ts';
 import type { Uncertainty } from './uncertainty.ts';
@@ -55,8 +55,10 @@ export function planOutcomes(input: OutcomesInput): PlanOutcomes {
     const ready = readiness(context, j);
     reached.set(j, ready);
     const factor = factorOf.get(j);
-    context.yields.set(j, factor ? times(ready, factor) : ready);
-    context.made.set(j, withoutRest(input, j, context.yields.get(j) ?? ready));
+    const made = madeOf(input, j, ready, factor);
+    context.made.set(j, made);
+    // Only of a second product the film in the flask takes nothing.
+    if ((input.network.products[j] ?? []).length > 1) context.yields.set(j, factor ? times(ready, factor) : ready);
   }
   const draws = input.wants.map((want, d) => (want.moles.value > 0 ? drawOutcome(context, want, d) : null));
   const least = new Float64Array(POINTS).fill(Number.POSITIVE_INFINITY);
@@ -64,14 +66,19 @@ export function planOutcomes(input: OutcomesInput): PlanOutcomes {
   return { least, draws, rows };
 }
 
-/** What comes out of a step as a part of the plan: what stays behind in its vessels stays behind whatever the yield. */
-function withoutRest({ starts, network }: OutcomesInput, j: number, made: Outcomes): Outcomes {
+/**
+ * What comes out of a step as a part of the plan: what reaches it times its factor; what stays behind in its vessels stays
+ * behind whatever the yield.
+ */
+function madeOf({ starts, network }: OutcomesInput, j: number, ready: Outcomes, factor: Outcomes | undefined): Outcomes {
   const behind = (network.lost[j] ?? 0) * (starts.counts[j]?.count ?? 1);
   const planned = starts.steps[j]?.productMoles.value ?? 0;
-  if (!(behind > 0 && planned > 0)) return made;
-  const rest = new Float64Array(made.length);
-  for (let i = 0; i < rest.length; i += 1) rest[i] = Math.max(0, ((made[i] ?? 0) * (planned + behind) - behind) / planned);
-  return rest;
+  if (!(behind > 0 && planned > 0)) return factor ? times(ready, factor) : ready;
+  const [whole, less] = [(planned + behind) / planned, behind / planned];
+  const made = new Float64Array(ready.length);
+  for (let i = 0; i < made.length; i += 1)
+    made[i] = Math.max(0, (ready[i] ?? 0) * (factor ? (factor[i] ?? 0) : 1) * whole - less);
+  return made;
 }
 
 function times(one: Outcomes, other: Outcomes): Outcomes {
@@ -84,7 +91,7 @@ function times(one: Outcomes, other: Outcomes): Outcomes {
 function outcomeOf({ input, made, yields, reached }: Forward, step: number, material: string): Outcomes | undefined {
   if (input.network.steps[step]?.product === material) return made.get(step);
   const second = input.network.products[step]?.find((one) => one.material === material);
-  return second && second.yieldPercent !== null ? reached.get(step) : yields.get(step);
+  return second && second.yieldPercent !== null ? reached.get(step) : (yields.get(step) ?? made.get(step));
 }
 
 interface Forward {
@@ -114,7 +121,8 @@ function readiness(context: Forward, j: number): Outcomes {
   const [first, ...others] = open;
   if (!first) return new Float64Array(POINTS).fill(1);
   if (others.length === 0 && cap === Number.POSITIVE_INFINITY) return first;
-  const ready = first.map((value) => Math.min(value, cap));
+  const ready = new Float64Array(first.length);
+  for (let i = 0; i < ready.length; i += 1) ready[i] = Math.min(first[i] ?? 0, cap);
   for (const other of others) lower(ready, other);
   return ready;
 }
@@ -147,7 +155,8 @@ function poolOf(context: Forward, material: string): Outcomes {
     add(there, one.from.kind === 'step' ? outcomeOf(context, one.from.step, material) : undefined, part);
     if (one.to.kind === 'step' && goesBack(context, one)) add(there, context.reached.get(one.to.step), -part);
   }
-  return there.map((value) => Math.max(0, value));
+  for (let i = 0; i < there.length; i += 1) there[i] = Math.max(0, there[i] ?? 0);
+  return there;
 }
 
 function add(to: Outcomes, other: Outcomes | undefined, part: number): void {
@@ -238,16 +247,19 @@ function soleMaker({ starts, stock, network }: OutcomesInput, j: number): number
   return alone && order.indexOf(maker) < order.indexOf(j) ? maker : null;
 }
 
+/** An outcome below this part of what is asked counts as this much: as good as nothing, and nothing has no logarithm. */
+const AS_GOOD_AS_NOTHING = 1e-3;
+
 /** Which part of the uncertainty of `least` each step carries, 0 … 1, summing to 1; all 0 where nothing is uncertain. */
 export function riskShares(outcomes: PlanOutcomes, distributions: readonly YieldDistribution[]): readonly number[] {
   const shares = distributions.map(() => 0);
-  const result = outcomes.least.map((value) => Math.log(Math.max(value, 1e-30)));
+  const result = outcomes.least.map((value) => Math.log(Math.max(value, AS_GOOD_AS_NOTHING)));
   for (const row of outcomes.rows) {
     const carried = Math.max(
       0,
       covariance(
         result,
-        row.factor.map((value) => Math.log(Math.max(value, 1e-30))),
+        row.factor.map((value) => Math.log(Math.max(value, AS_GOOD_AS_NOTHING))),
       ),
     );
     const spreads = row.steps.map((i) => logVariance(distributions[i] as YieldDistribution));

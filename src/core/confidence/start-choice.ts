@@ -1,13 +1,10 @@
 import type { Facts } from '../matter/facts.ts';
 import type { Ask } from '../plan/ask.ts';
 import type { PlanInput } from '../plan/input.ts';
-import type { Network } from '../plan/network.ts';
-import type { Stock, Want } from '../plan/needs.ts';
+import type { Network } from '../plan/network/network.ts';
+import type { Stock, Want } from '../plan/solve/needs.ts';
 import type { StartPlan } from '../plan/result.ts';
-import { hasChoice, requirements } from '../plan/requirements.ts';
-import { shareOut } from '../plan/share-out.ts';
-import { costsOf } from '../plan/step-cost.ts';
-import { startSteps, type Starting, type Starts, yieldDistribution } from '../plan/starts.ts';
+import { startSteps, type Starting, type Starts, yieldDistribution } from '../plan/solve/starts.ts';
 import { computed, EXACT, entered, type Figure } from '../quantity/figure.ts';
 import type { Notice } from '../words/notice.ts';
 import { LEAST_MULTIPLIER, leastMultiplier, MOST_MULTIPLIER } from './least-multiplier.ts';
@@ -91,18 +88,12 @@ function isPerBatch(network: Network): boolean {
   return network.fixed.some((fixed) => fixed.size > 0) || network.lost.some((moles) => moles > 0);
 }
 
-/** The plan at a multiplier as far as its outcomes need it: where batches change nothing they are not counted anew. */
+/** The plan at a multiplier as far as its outcomes need it. */
 function trialAt(situation: Situation, multiplier: number): Starting {
-  const figure = entered('start', multiplier, '', 'trial');
-  if (multiplier === 1 || isPerBatch(situation.network)) return startsAt(situation, figure);
   const { input, network, facts, stock, base } = situation;
-  const wants = wantsAt(situation, figure);
-  const batches = network.steps.map(() => 0);
-  const costs = hasChoice(network) ? costsOf(input, network, facts).perMole : [];
-  const required = requirements({ network, facts, yields: base.yields, wants, stock, batches, costs });
-  if (!required.ok) return required;
-  const handovers = shareOut(network, required.steps, wants, stock, batches);
-  return { ok: true, starts: { ...base, steps: required.steps, handovers } };
+  if (multiplier === 1) return { ok: true, starts: base };
+  const wants = wantsAt(situation, entered('start', multiplier, '', 'trial'));
+  return startSteps(input, network, facts, wants, stock, true);
 }
 
 function proportionalChances(situation: Situation, uncertainty: Uncertainty): Chances {

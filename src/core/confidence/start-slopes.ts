@@ -1,5 +1,5 @@
-import { startSteps } from '../plan/starts.ts';
-import { basisMass } from '../plan/run-step.ts';
+import { startSteps } from '../plan/solve/starts.ts';
+import { basisMass } from '../plan/step/run-step.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Situation } from './start-choice.ts';
 

@@ -25,7 +25,11 @@ export interface KnownSolubility {
 const DIGITS = 3;
 
 /** The step's own points; without any, the built-in table's for its product in that solvent; null where it has none. */
-export function knownSolubility(of: Recrystallise, product: Facts | null, reference: Reference): KnownSolubility | null {
+export function knownSolubility(
+  of: Pick<Recrystallise, 'points' | 'per' | 'solvent'>,
+  product: Facts | null,
+  reference: Reference,
+): KnownSolubility | null {
   if (of.points.length > 0) return ownPoints(of);
   if (!product) return null;
   const row = rowFor(product, of.solvent, reference);
@@ -36,7 +40,7 @@ export function knownSolubility(of: Recrystallise, product: Facts | null, refere
   return { points: tablePoints(dry, ratioOf(product, hydrate)), per: dry.per, row: dry, water: hydrate.water };
 }
 
-function ownPoints({ points, per }: Recrystallise): KnownSolubility {
+function ownPoints({ points, per }: Pick<Recrystallise, 'points' | 'per'>): KnownSolubility {
   return {
     points: points.map(({ celsius, grams }) => ({
       celsius,

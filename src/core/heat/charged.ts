@@ -24,7 +24,8 @@ export function chargedBy(charge: Charge, { plan, facts }: BenchInput): readonly
   const own = facts.get(charge.material);
   if (!planned || !own) return [];
   const count = plan.batches.count;
-  const grams = planned.grams ? known(ofOneBatch(planned.grams, count)) : unknown('mass not known', { material: own.name });
+  const missing = planned.moles || planned.millilitres ? 'mass not known' : 'no amount';
+  const grams = planned.grams ? known(ofOneBatch(planned.grams, count)) : unknown(missing, { material: own.name });
   const liquid = planned.form.kind === 'solution' || own.state === 'liquid';
   const moles = planned.moles && ofOneBatch(planned.moles, count);
   const first: Charged = { charge, facts: own, form: planned.form, grams, moles, liquid };

@@ -7,14 +7,14 @@ import { anhydrousOf } from '../matter/solution-parts.ts';
 import { computed, type Figure, sourced } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
 import type { Charge } from '../route/route.ts';
-import { type Maybe, known } from '../words/why.ts';
+import { type Maybe, known, type Why } from '../words/why.ts';
 import { type Charged, chargedBy } from './charged.ts';
-import { meetingHeat } from './meeting-heat.ts';
+import { hydrolysisNow, meetingHeat } from './meeting-heat.ts';
 
-/** Heat that a charge gives beside the reaction: thinning with water what is dissolved, or acid meeting base. */
+/** Heat that a charge gives beside the reaction: thinning with water what is dissolved, water that hydrolyses, acid meeting base. */
 export interface ExtraHeat {
   readonly charge: Charge;
-  readonly kind: 'dilution' | 'neutralisation';
+  readonly kind: 'dilution' | 'hydrolysis' | 'neutralisation';
   /** One batch, kJ; negative where heat is taken up. */
   readonly heat: Maybe<'kJ'>;
   /** Of a neutralisation: what is there and not counted, because its pKa is not known. */
@@ -30,6 +30,8 @@ const LEAST_HEAT = 5;
 
 /** What is in the water of the vessel. */
 interface Bath {
+  /** Why what is in it is not known any more. */
+  blind: Why | null;
   water: number;
   readonly solutes: Map<string, { readonly facts: Facts; readonly parts: Dissolved[] }>;
 }
@@ -45,7 +47,7 @@ export function extraHeats(of: BenchInput): readonly ExtraHeat[] {
 }
 
 function dilutions(of: BenchInput): readonly ExtraHeat[] {
-  const bath: Bath = { water: 0, solutes: new Map() };
+  const bath: Bath = { blind: null, water: 0, solutes: new Map() };
   const found: ExtraHeat[] = [];
   for (const operation of of.step.operations) {
     if (operation.do === 'removal' && operation.how !== 'vent') break;
@@ -64,13 +66,22 @@ function meetings(of: BenchInput): readonly ExtraHeat[] {
   return moments.flatMap((moment): readonly ExtraHeat[] => {
     const charge = of.step.operations.find((one): one is Charge => one.do === 'charge' && one.id === moment.operation);
     const met = charge && meetingHeat(moment, later, of);
+    const water = charge && hydrolysisNow(moment, later, of);
     later -= moment.extent;
-    return met ? [{ charge, kind: 'neutralisation', ...met }] : [];
+    return [
+      ...(water ? [{ charge, kind: 'hydrolysis' as const, heat: water, uncounted: [] }] : []),
+      ...(met ? [{ charge, kind: 'neutralisation' as const, ...met }] : []),
+    ];
   });
 }
 
 /** The heat when a charge joins the bath; null where nothing is thinned by it. Leaves the bath with the charge in it. */
 function dilution(one: Charged, bath: Bath, reference: Reference): Maybe<'kJ'> | null {
+  const wasThere = bath.water > 0 || bath.solutes.size > 0 || bath.blind !== null;
+  if (couldThin(one, reference)) {
+    if (!one.grams.ok) bath.blind = one.grams.why;
+    if (bath.blind) return wasThere ? { ok: false, why: bath.blind } : null;
+  }
   const [solute, water] = waterAndSolute(one, reference);
   const empty = bath.water === 0 && bath.solutes.size === 0;
   const before = mixedSoFar(bath, reference);
@@ -105,6 +116,13 @@ function mixedSoFar(bath: Bath, reference: Reference): Maybe<'kJ'> {
   if (heats.length < 2) return known(computed('heat of solution so far', total, 'kJ', 'Σ over the solutes', heats));
   const shared = sourced('solutes in one water', heats.length, '', 'each counted with all of the water', DIGITS, 'estimate');
   return known(computed('heat of solution so far', total, 'kJ', 'Σ over the solutes', [...heats, shared]));
+}
+
+/** Whether a charge can thin or be thinned: water, what is dissolved in it, and solutes that are followed. */
+function couldThin({ facts, form }: Charged, reference: Reference): boolean {
+  const own = anhydrousOf(facts, reference).cas;
+  const inWater = form.kind === 'solution' && solventFacts(form, reference)?.cas === WATER;
+  return facts.cas === WATER || inWater || (own !== null && isHot(own, reference));
 }
 
 /** True where water makes so much of a solute's heat that it is followed. */

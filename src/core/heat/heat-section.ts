@@ -3,20 +3,18 @@ import { neutraliseSection } from '../quench/neutralise-section.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import { known } from '../words/why.ts';
 import { criticalityClass, severityOf } from './criticality.ts';
-import type { ExtraHeat } from './extra-heats.ts';
+import { extraLines } from './extra-lines.ts';
 import type { Mixture } from './mixture.ts';
 import { type Runaway, runawayOf } from './runaway.ts';
-
-/** A rise below this is not worth a line before its charge, K; it still counts in the sum. */
-const WORTH_SAYING = 2;
-/** From here on it is a caution, K. */
-const HOT = 10;
 
 /** Heat of one batch: what it is, how far it goes when cooling is lost, how that is ranked, and what all of it rests on. */
 export function heatSection(of: BenchInput): BenchSection | null {
   const found = runawayOf(of);
   const neutralised = heatSaidBy(of);
-  const beside = found.extras.flatMap((one) => (neutralised.has(one.charge.id) ? [] : extraLines(one, found, of)));
+  const beside = extraLines(
+    found.extras.filter((one) => !neutralised.has(one.charge.id)),
+    of,
+  );
   const lines = [
     reactionLine(found, of),
     ...(found.source?.row && found.source.row.caution !== '' ? [benchWords('typical caution', typical(found))] : []),
@@ -112,27 +110,16 @@ function chargesGas({ plan, facts }: BenchInput): boolean {
   );
 }
 
-/** Heat beside the reaction, immediately before the charge that causes it. */
-/** Charges whose heat the section of neutralisation says: each heat is said once. */
+/** Charges whose heat the section of neutralisation says, or that have no amount to neutralise with: each is said once. */
 function heatSaidBy(of: BenchInput): ReadonlySet<string> {
   const lines = neutraliseSection(of)?.lines ?? [];
-  return new Set(lines.flatMap(({ code, operation }) => (code === 'heat' && operation !== null ? [operation] : [])));
-}
-
-function extraLines(
-  { charge, kind, heat, uncounted }: ExtraHeat,
-  { mixture }: Runaway,
-  { facts }: BenchInput,
-): readonly BenchLine[] {
-  const where = {
-    operation: charge.id,
-    values: { material: facts.get(charge.material)?.name ?? charge.material, uncounted: uncounted.join(', ') },
-  };
-  if (!heat.ok) return [benchLine(kind, heat, where)];
-  if (!mixture.ok) return [benchLine(kind, heat, where)];
-  const rise = (1000 * heat.figure.value) / (mixture.mixture.grams.value * mixture.mixture.capacity.value);
-  if (Math.abs(rise) < WORTH_SAYING) return [];
-  return [benchLine(kind, heat, { ...where, level: rise >= HOT ? 'caution' : 'number' })];
+  const idle = of.plan.operations.flatMap((one) =>
+    one.kind === 'charge' && one.neutralises !== undefined && one.moles === null ? [one.id] : [],
+  );
+  return new Set([
+    ...idle,
+    ...lines.flatMap(({ code, operation }) => (code === 'heat' && operation !== null ? [operation] : [])),
+  ]);
 }
 
 function assumptionsOf({ extras, extra, reaction, last }: Runaway, besideSaid: boolean): readonly string[] {

@@ -5,8 +5,10 @@ import { isStrongAcid, isStrongBase, natureOf } from '../bench/nature.ts';
 import { acidPartsOf } from '../matter/acidity.ts';
 import type { Facts } from '../matter/facts.ts';
 import { computed, type Figure, entered } from '../quantity/figure.ts';
+import { heatOfHydrolysis, hydrolysisHeat } from '../matter/hydrolysis-heat.ts';
+import { hydrolysedPart } from '../matter/hydrolysis-water.ts';
 import { type Moving, neutralisationHeat, ownPH } from '../quench/neutral-heat.ts';
-import { isHydrolysed } from '../quench/neutralise.ts';
+import { isHydrolysed, reactsWithWater } from '../quench/neutralise.ts';
 import type { Reference } from '../reference.ts';
 import { type Maybe, unknown } from '../words/why.ts';
 
@@ -32,14 +34,38 @@ export function meetingHeat(moment: Moment, later: number, of: BenchInput): Meet
   const blocked = notWorkedOut(moment, left.there, added, of);
   if (blocked !== undefined) return blocked;
   const { reference } = of;
-  const counts = ({ facts }: Moving): boolean => !isHydrolysed(facts, reference) && !('code' in acidPartsOf(facts, reference));
-  const [was, comes] = [left.there.filter(counts), added.filter(counts)];
+  const [before, after] = [hydrolysedOf(left.there, of), hydrolysedOf([...left.there, ...left.added], of)];
+  const was = asAcids(left.there, before, of);
+  // What water turns into acid now comes as if it were charged.
+  const turned = left.there.filter(({ facts }) => isHydrolysed(facts, reference));
+  const comes = [...asAcids(added, after, of), ...asAcids(turned, after - before, of)];
+  // One acid or base alone in water is diluted, not neutralised.
+  if ([...was, ...comes].filter(({ facts }) => actsAs(facts, reference)).length < 2) return null;
   const heat = neutralisationHeat(was, comes, ownPH([...was, ...comes], reference), reference);
   // Water alone shifts weak acids and bases a little: dilution, not a meeting.
   const acts = comes.some(({ facts }) => actsAs(facts, reference));
   if (!acts || (heat.ok && Math.abs(heat.figure.value) < NOTHING_AT_ALL)) return null;
   const blind = [...left.there, ...added].filter(({ facts }) => 'code' in acidPartsOf(facts, reference));
   return { heat, uncounted: [...new Set(blind.map(({ facts }) => facts.name))] };
+}
+
+/** What is acid or base, what water hydrolyses by the part that it has hydrolysed. */
+function asAcids(all: readonly Moving[], part: number, { reference }: BenchInput): readonly Moving[] {
+  return all.flatMap((one): readonly Moving[] => {
+    if ('code' in acidPartsOf(one.facts, reference)) return [];
+    if (!isHydrolysed(one.facts, reference) || part === 1) return [one];
+    if (part * one.moles.value < NOTHING_AT_ALL) return [];
+    return [{ facts: one.facts, moles: partOf(one.moles, part) }];
+  });
+}
+
+/** The part of what water hydrolyses that the water there suffices for. */
+function hydrolysedOf(all: readonly Moving[], { reference }: BenchInput): number {
+  return hydrolysedPart(all, (facts) => natureOf(facts, reference).water, reference);
+}
+
+function partOf(moles: Figure<'mol'>, part: number): Figure<'mol'> {
+  return computed(moles.label, moles.value * part, 'mol', 'as far as the water goes', [moles]);
 }
 
 /**
@@ -50,20 +76,49 @@ function notWorkedOut(
   { before, mixed }: Moment,
   there: readonly Moving[],
   added: readonly Moving[],
-  { reference }: BenchInput,
+  of: BenchInput,
 ): Meeting | null | undefined {
-  const isWet = (contents: Contents): boolean => contents.some((one) => natureOf(one.facts, reference).water && one.grams !== 0);
-  const reactive = [...there, ...added].find(({ facts }) => isHydrolysed(facts, reference));
-  if (reactive && isWet(mixed)) {
-    const met = isWet(before) && there.includes(reactive);
+  const { reference } = of;
+  const reactive = [...there, ...added].find(
+    ({ facts }) => reactsWithWater(facts, reference) && !hydrolysisHeat(facts, reference).ok,
+  );
+  if (reactive && isWet(mixed, of)) {
+    const met = isWet(before, of) && there.includes(reactive);
     if (met && !added.some(({ facts }) => actsAs(facts, reference))) return null;
     return { heat: unknown('no heat of hydrolysis', { material: reactive.facts.name }), uncounted: [] };
   }
   const blind = ({ facts }: Moving): boolean => 'code' in acidPartsOf(facts, reference) && isStrong(facts, reference);
-  const acts = ({ facts }: Moving): boolean => actsAs(facts, reference) || isStrong(facts, reference);
+  const acts = ({ facts }: Pick<Moving, 'facts'>): boolean => actsAs(facts, reference) || isStrong(facts, reference);
   const nameless = there.some(acts) ? added.find(blind) : undefined;
   const strange = nameless ?? (added.some(acts) ? there.find(blind) : undefined);
+  const unmeasured = mixed.find((one) => one.moles === null && acts(one));
+  if (unmeasured && [...there, ...added].some(acts)) {
+    return { heat: unknown('amount in the vessel', { material: unmeasured.facts.name }), uncounted: [] };
+  }
   return strange && { heat: unknown('no pKa', { material: strange.facts.name }), uncounted: [] };
+}
+
+function isWet(contents: Contents, { reference }: BenchInput): boolean {
+  return contents.some((one) => natureOf(one.facts, reference).water && one.grams !== 0);
+}
+
+/**
+ * Heat of what water hydrolyses at one moment, one batch, beside what the equation uses and as far as the water goes; null where there is nothing of the kind, or where its heat is not known, which the meeting of acid and base says.
+ * @param later mol of reaction that take place now or after.
+ */
+export function hydrolysisNow(moment: Moment, later: number, of: BenchInput): Maybe<'kJ'> | null {
+  if (!isWet(moment.mixed, of)) return null;
+  const { there, added } = leftOver(moment, later, of);
+  const [before, after] = [hydrolysedOf(there, of), hydrolysedOf([...there, ...added], of)];
+  const now = [
+    ...there.map(({ facts, moles }) => ({ facts, moles: partOf(moles, after - before) })),
+    ...added.map(({ facts, moles }) => ({ facts, moles: partOf(moles, after) })),
+  ];
+  const heat = heatOfHydrolysis(
+    now.filter(({ facts, moles }) => moles.value > 0 && reactsWithWater(facts, of.reference)),
+    of.reference,
+  );
+  return heat?.ok ? heat : null;
 }
 
 function actsAs(facts: Facts, reference: Reference): boolean {

@@ -99,8 +99,8 @@ function kept(part: Part, removal: Removal, of: BenchInput): number {
 }
 
 function boilingOf(parts: readonly Part[], { reference }: BenchInput): Boiling {
-  const liquids = parts.flatMap(({ facts, form, liquid, left }) => {
-    if (!liquid || left === 0) return [];
+  const liquids = parts.flatMap(({ facts, form, liquid, left, mass }) => {
+    if (!liquid || left === 0 || mass.value === 0) return [];
     const solvent = solventFacts(form, reference);
     if (form.kind !== 'solution') return [facts];
     // What the trade sells dissolved boils with its solvent, not as the pure substance.

@@ -72,10 +72,8 @@ function riseIn(reaction: Maybe<'kJ'>, extra: Figure<'kJ'> | null, found: Runawa
   return known(riseOf(togetherWith(reaction.figure, extra), found.mixture.grams, found.mixture.capacity));
 }
 
-function processOf({ step }: BenchInput, last: Charge | null): Maybe<'°C'> {
-  const hottest = last && hottestWhileReacting(step, last);
-  if (hottest === null) return unknown('no temperature window');
-  return known(entered('highest temperature the procedure allows', hottest, '°C', 'the windows of the step'));
+function processOf(of: BenchInput, last: Charge | null): Maybe<'°C'> {
+  return last ? hottestWhileReacting(of, last) : unknown('no temperature window');
 }
 
 function highestIn(one: {

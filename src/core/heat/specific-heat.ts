@@ -1,3 +1,4 @@
+import { hydrateOf } from '../matter/hydrate.ts';
 import { anhydrousOf } from '../matter/solution-parts.ts';
 import type { Facts } from '../matter/facts.ts';
 import type { Form } from '../matter/form.ts';
@@ -66,9 +67,24 @@ export function kindOf(facts: Pick<Facts, 'formula' | 'state'>, reference: Refer
 
 function pure(facts: Facts, reference: Reference): SpecificHeat {
   const row = facts.cas === null ? undefined : reference.specificHeat.get(facts.cas);
-  if (!row) return { figure: assumed(facts, reference), estimated: true };
+  if (!row) return { figure: ofHydrate(facts, reference) ?? assumed(facts, reference), estimated: true };
   const label = `heat capacity of ${facts.name}`;
   return { figure: sourced(label, row.value, 'J/(g·K)', `${row.source}, 25 °C, ${row.phase}`, TABLE_DIGITS), estimated: false };
+}
+
+/** J/(g·K) of water of crystallisation: low (ice has about 2). Common practice, no source. */
+const CRYSTAL_WATER = 1.8;
+const WATER_MASS = 18.015;
+
+/** A hydrate that the table does not have: its anhydrous substance, and its water at a low value. */
+function ofHydrate(facts: Facts, reference: Reference): Figure<'J/(g·K)'> | null {
+  const hydrate = hydrateOf(facts, reference);
+  if (!hydrate || !facts.molarMass) return null;
+  const dry = pure(hydrate.anhydrous, reference).figure;
+  const wet = Math.min(1, (hydrate.water * WATER_MASS) / facts.molarMass.value);
+  const water = sourced('heat capacity of its water', CRYSTAL_WATER, 'J/(g·K)', 'assumed: low', ESTIMATE_DIGITS, 'estimate');
+  const value = wet * CRYSTAL_WATER + (1 - wet) * dry.value;
+  return computed(`heat capacity of ${facts.name}`, value, 'J/(g·K)', 'anhydrous substance + water, by mass', [dry, water]);
 }
 
 function assumed(facts: Facts, reference: Reference): Figure<'J/(g·K)'> {

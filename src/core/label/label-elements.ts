@@ -1,4 +1,4 @@
-import { hazardsOf } from '../bench/hazards.ts';
+import { type Hazards, hazardsOf } from '../bench/hazards.ts';
 import { factsOf } from '../matter/facts.ts';
 import { type Form, NEAT, solventOf } from '../matter/form.ts';
 import type { Material } from '../matter/material.ts';
@@ -30,13 +30,22 @@ export function labelElements(material: Material, form: Form, reference: Referen
   if (form.kind === 'neat' && hazards?.pictograms.includes('GHS04')) asked.add('GHS04');
   return {
     pictograms: withPrecedence(asked, statements).toSorted(),
-    signal: signalOf(
-      rows.map((row) => row.signal),
-      hazards?.signal ?? null,
-    ),
+    signal: signalFor(hazards, reference),
     statements,
     unlisted: unlistedIn(material, form, reference),
   };
+}
+
+/**
+ * The signal word of the statements that hold, and of nothing else: none where no statement does. Where the category
+ * decides between the two words, the entry's own stands, else the stronger.
+ */
+export function signalFor(hazards: Hazards | null, reference: Reference): LabelElements['signal'] {
+  const rows = (hazards?.statements ?? []).flatMap((code) => reference.labelElement.get(code.slice(0, 4)) ?? []);
+  return signalOf(
+    rows.map((row) => row.signal),
+    hazards?.signal ?? null,
+  );
 }
 
 function signalOf(words: readonly string[], own: string | null): LabelElements['signal'] {

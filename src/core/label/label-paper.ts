@@ -74,7 +74,12 @@ function bottleLabel(bottle: Labelled, day: LabelAsk['day'], reference: Referenc
     signal: elements.signal,
     pictograms: [...elements.pictograms],
     statements: [...elements.statements],
-    unlisted: elements.unlisted.length === 0 ? '' : words.unlisted(elements.unlisted),
+    unlisted:
+      elements.unlisted.length > 0
+        ? words.unlisted(elements.unlisted)
+        : elements.statements.length === 0
+          ? words.noneAtStrength
+          : '',
     lot: bottle.lot,
     place: bottle.place,
     received: date(bottle.received),

@@ -5,6 +5,7 @@ import { remember } from '../remember.ts';
 import { unknown, type Why } from '../words/why.ts';
 import { type Facts, factsOf } from './facts.ts';
 import { parseFormula } from './formula.ts';
+import { isNeutralByStructure } from './neutral-structure.ts';
 import { anhydrousOf } from './solution-parts.ts';
 
 /** An acid, a base or both: how firmly each proton sits. */
@@ -21,7 +22,8 @@ const DIGITS = 3;
 
 /**
  * A material as an acid or a base: as the file says, else by the built-in table (CAS number, else formula); null where
- * nobody says. What holds only carbon, hydrogen and halogens is neither, by its formula.
+ * nobody says. What holds only carbon, hydrogen and halogens is neither, by its formula; what holds only a few plain groups,
+ * by its structure.
  * Source: resources/tables/acidity.csv, where each row names its own.
  */
 export const acidityOf: (facts: Facts, reference: Reference) => Acidity | null = remember((facts, reference) => {
@@ -31,7 +33,7 @@ export const acidityOf: (facts: Facts, reference: Reference) => Acidity | null =
     return { pKa: figures, protons, dissolves: false };
   }
   const row = rowOf(facts, reference, (key) => reference.acidity.get(key));
-  if (!row) return onlyCarbonAndHydrogen(facts, reference) ? NEITHER : null;
+  if (!row) return onlyCarbonAndHydrogen(facts, reference) || isNeutralByStructure(facts, reference) ? NEITHER : null;
   const { pKa, protons, dissolves, source, mark } = row;
   const figures = pKa.map((value, at) => sourced(`pKa ${at + 1} of ${row.name}`, value, '', source, DIGITS, mark ?? undefined));
   return { pKa: figures, protons, dissolves };

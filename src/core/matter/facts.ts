@@ -1,7 +1,9 @@
 import { type Figure, type Mark, sourced } from '../quantity/figure.ts';
+import { atomsApart } from './atoms-apart.ts';
 import type { Reference } from '../reference.ts';
 import type { MaterialRow } from '../reference-rows.ts';
 import { remember } from '../remember.ts';
+import { explosiveKey } from './explosive-name.ts';
 import type { FormulaProblem } from './formula.ts';
 import type { Material } from './material.ts';
 import { molarMass } from './molar-mass.ts';
@@ -25,6 +27,8 @@ export interface Facts {
   /** Cubic expansion of the neat liquid near 20–25 °C, per kelvin. */
   readonly expansion: number | null;
   readonly usuallyDissolved: boolean;
+  /** Where the table of explosives lists it by its name or another of its names; null where it does not. */
+  readonly explosiveKey: string | null;
   /** Hazard statements the file itself gives. */
   readonly ownHazards: readonly string[] | null;
   /** Acidity the file itself gives. */
@@ -57,6 +61,7 @@ export const factsOf: (material: Material, reference: Reference) => Facts = reme
     boilingPoint: row?.boilingPoint ?? null,
     expansion: row?.expansion ?? null,
     usuallyDissolved: row?.suppliedAs === 'solution',
+    explosiveKey: explosiveKey([material.name, ...(material.synonyms ?? [])], reference),
     ownHazards: material.hazards ?? null,
     ownAcidity: material.acidity ?? null,
   };
@@ -83,10 +88,13 @@ function markIn(source: string): Mark | undefined {
   return source.includes('from memory') ? 'from memory' : undefined;
 }
 
-/** The same substance: by CAS number where both have one, else by name, spaces and case aside. */
+/**
+ * The same substance: by CAS number where both have one, else by name, spaces and case aside; never where their formulas
+ * are of different atoms (Co is not CO, and a hydrate is not what it is called after).
+ */
 export function sameMaterial(one: Material, other: Material): boolean {
   if (one.cas && other.cas) return one.cas === other.cas;
-  return foldName(one.name) === foldName(other.name);
+  return foldName(one.name) === foldName(other.name) && !atomsApart(one.formula, other.formula);
 }
 
 /** A name for comparing: case and spaces aside. */

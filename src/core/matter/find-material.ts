@@ -174,6 +174,18 @@ function formulaFits(text: string, reference: Reference): readonly Fit[] {
   return [...written, ...same.map((row) => fit(row, RANK.formula, row.name.length))];
 }
 
+/** The materials of the table with the atoms of a formula, in whatever order it is written; none for what is no formula. */
+export function materialsOfFormula(formula: string, reference: Reference): readonly MaterialRow[] {
+  const key = atomsKey(formula.trim(), reference);
+  return key === null ? [] : (indexOf(reference).byAtoms.get(key) ?? []);
+}
+
+/** Whether two formulas are of the same atoms and charge; false where one of them is no formula. */
+export function sameAtoms(one: string, other: string, reference: Reference): boolean {
+  const key = atomsKey(one, reference);
+  return key !== null && key === atomsKey(other, reference);
+}
+
 /** By the digits of a CAS number from the first on, hyphens or not. */
 function casFits(text: string, reference: Reference): readonly Fit[] {
   const digits = text.replace(/[\s\-‐-―−]/g, '');

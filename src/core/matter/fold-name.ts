@@ -42,6 +42,14 @@ export function foldSpellings(folded: string): string {
   return SPELLINGS.reduce((text, { from, to }) => text.replace(from, to), folded);
 }
 
+/** Mixtures of isomers go by a plural: hexanes, xylenes. */
+const PLURAL = /(?<=[a-z]{2}(?:an|en))es$/;
+
+/** The same, and a plural as what it is of: for finding, never for taking one for the other, since hexanes are not hexane. */
+export function foldPlural(folded: string): string {
+  return foldSpellings(folded).replace(PLURAL, 'e');
+}
+
 /**
  * Whether what is typed is nearly the beginning of a name, or all of it: at most `most` letters wrong, missing, too many
  * or swapped with the next. Both are folded.

@@ -49,12 +49,23 @@ export const MeasuredDensity = z.strictObject({
 
 /** How a material is presented: neat with an assay, a solution with a strength, or not known. */
 export const Form = z.discriminatedUnion('kind', [
-  z.strictObject({
-    kind: z.literal('neat'),
-    /** % w/w of the material in what is weighed; 100 where it is not given. */
-    assayPercent: z.optional(z.number().check(z.gt(0), z.lte(100))),
-    density: z.optional(MeasuredDensity),
-  }),
+  z
+    .strictObject({
+      kind: z.literal('neat'),
+      /** % w/w of the material in what is weighed, or in that without its water; 100 where it is not given. */
+      assayPercent: z.optional(z.number().check(z.gt(0), z.lte(100))),
+      /** Where the assay counts what is there without its water ("anhydrous" or "dried substance"). */
+      assayOn: z.optional(z.literal('anhydrous')),
+      /** Only with an assay on the anhydrous basis: water in what is weighed, % w/w. On a bottle it is the bottle's own. */
+      waterPercent: z.optional(z.number().check(z.gte(0), z.lt(100))),
+      density: z.optional(MeasuredDensity),
+    })
+    .check(
+      z.refine((one) => one.waterPercent === undefined || one.assayOn !== undefined, {
+        error: 'water is taken off an assay on the anhydrous basis only: say assayOn',
+        path: ['waterPercent'],
+      }),
+    ),
   z.strictObject({
     kind: z.literal('solution'),
     strength: Strength,
@@ -68,3 +79,15 @@ export type Form = z.infer<typeof Form>;
 
 /** As it is, taken as 100 %: the form where none is named. */
 export const NEAT: Form = { kind: 'neat' };
+
+/**
+ * Mass fraction of a neat material in what is weighed, 0 … 1: its assay, less the water where the assay leaves that out;
+ * null where that water is not known. The pharmacopoeias' convention: anhydrous assay = assay as it is × 100 ÷ (100 − water).
+ * Source: EDQM, answer on "dried" and "anhydrous" substance (faq.edqm.eu, page 1376913), for what the terms leave out; the
+ * equation as given at tech-publish.com, "Potency on as is basis".
+ */
+export function neatFraction(form: Form & { readonly kind: 'neat' }): number | null {
+  const assay = (form.assayPercent ?? 100) / 100;
+  if (form.assayOn === undefined) return assay;
+  return form.waterPercent === undefined ? null : assay * (1 - form.waterPercent / 100);
+}

@@ -75,6 +75,30 @@ function atGreatDilution(facts: Facts, water: number, row: HeatRow, label: strin
   return known(sourced(label, row.heat, 'kJ/mol', source, DIGITS, row.water === null ? 'estimate' : (row.mark ?? undefined)));
 }
 
+/** Where the last two rows of a table differ by less, kJ/mol, little is left to come. */
+const FLAT = 1;
+
+/**
+ * Heat of solution as far out as the table goes, kJ/mol: at infinite dilution; where it has no such row but is flat at 50
+ * mol of water per mol or more, its last row, marked an estimate. What a weak acid takes up when it falls apart is not in it.
+ * @param water mol of water per mol it already has: at least that much, so that it is never past the end.
+ */
+export function heatToTheEnd(
+  facts: Facts,
+  water: number,
+  reference: Reference,
+): { readonly start: Maybe<'kJ/mol'>; readonly end: Maybe<'kJ/mol'> } {
+  const rows = facts.cas === null ? undefined : reference.heats.get(facts.cas);
+  const [before, last] = [rows?.at(-2), rows?.at(-1)];
+  const flat = before && last && last.water !== null && last.water >= GREAT_DILUTION && Math.abs(last.heat - before.heat) < FLAT;
+  if (!flat || last.water === null)
+    return { start: integralHeat(facts, water, reference), end: integralHeat(facts, Infinity, reference) };
+  const source = `${last.source}, taken for any greater dilution`;
+  const label = `heat of solution at ${last.water} mol of water per mol`;
+  const end = sourced(label, last.heat, 'kJ/mol', source, DIGITS, 'estimate');
+  return { start: integralHeat(facts, Math.min(water, last.water), reference), end: known(end) };
+}
+
 function waterText(water: number): string {
   return water === Infinity ? 'unlimited' : String(Number(water.toPrecision(3)));
 }

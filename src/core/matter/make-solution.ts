@@ -1,9 +1,11 @@
+import { isExplosive } from '../bench/explosive.ts';
 import { amountOf, type Governed } from '../plan/amounts.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
 import { type Maybe, known, unknown, type Why } from '../words/why.ts';
 import type { Facts } from './facts.ts';
 import { NEAT, solventOf } from './form.ts';
+import { sameSolvent } from './named.ts';
 import { blend } from './mixing.ts';
 import { massFraction } from './solution.ts';
 import { type SolutionHeat, solutionHeat, unknownHeat } from './solution-heat.ts';
@@ -117,9 +119,12 @@ const ROUNDING = 1e-9;
 
 function problemOf(ask: SolutionAsk, whole: Whole, reference: Reference): Why | null {
   const { solute, form, source, weaker } = ask;
+  const explosive = weaker ? [source, weaker] : [source];
+  if (isExplosive(solute, form, reference) || explosive.some((one) => isExplosive(one.facts, one.form, reference)))
+    return why('explosive not made up', { material: solute.name });
   if (source.form.kind === 'neat' && source.facts.state === 'gas') return why('gas not weighed', { material: source.facts.name });
   for (const one of weaker ? [source, weaker] : [source]) {
-    if (one.form.kind === 'solution' && solventOf(one.form) !== solventOf(form))
+    if (one.form.kind === 'solution' && !sameSolvent(one.form, form, reference))
       return why('another solvent', { material: one.facts.name, solvent: solventOf(one.form), wanted: solventOf(form) });
   }
   if (!whole.solute.ok) return whole.solute.why;

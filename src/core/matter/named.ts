@@ -37,3 +37,15 @@ export function solventFacts(form: Form, reference: Reference): Facts | null {
   known.set(name, facts);
   return facts;
 }
+
+/** Whether two solutions are in one solvent, by whichever of its names: THF is tetrahydrofuran. Nothing said is water. */
+export function sameSolvent(
+  one: { readonly solvent?: string | undefined },
+  other: { readonly solvent?: string | undefined },
+  reference: Reference,
+): boolean {
+  const [a, b] = [solventOf(one), solventOf(other)];
+  if (a === b) return true;
+  const [known, wanted] = [materialNamed(a, reference), materialNamed(b, reference)];
+  return known !== null && known.cas === wanted?.cas;
+}

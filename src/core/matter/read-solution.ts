@@ -1,4 +1,4 @@
-import { type ParseProblem, parseQuantity } from '../quantity/parse.ts';
+import { type ParsedQuantity, type ParseProblem, parseQuantity } from '../quantity/parse.ts';
 import { solutionWords as words } from '../words/solution-words.ts';
 import type { Form, Strength } from './form.ts';
 
@@ -48,11 +48,17 @@ function readStrength(text: string): { readonly ok: true; readonly value: Streng
   if (!read.ok) return read;
   if (read.entry.dimension !== 'strength' || read.portions !== 1) return { ok: false, at: 0, words: words.read.strengthHere };
   if (!(read.value > 0)) return { ok: false, at: 0, words: words.read.above };
-  const basis = read.unit as Strength['basis'];
-  if (basis !== 'eq/L') return { ok: true, value: { value: read.value, basis } };
+  const { value, basis } = strengthTyped(read);
+  if (basis !== 'eq/L') return { ok: true, value: { value, basis } };
   const equivalentsPerMole = Number((per?.[1] ?? '').replace(',', '.'));
   if (!(equivalentsPerMole > 0 && equivalentsPerMole <= 100)) return { ok: false, at: text.length, words: words.read.perMole };
-  return { ok: true, value: { value: read.value, basis, equivalentsPerMole } };
+  return { ok: true, value: { value, basis, equivalentsPerMole } };
+}
+
+/** A strength on the basis it is kept in: 500 mmol/L is 0.5 mol/L. @param read a quantity whose dimension is a strength. */
+export function strengthTyped({ value, base, unit, entry }: ParsedQuantity): Pick<Strength, 'value' | 'basis'> {
+  // Fifteen digits are what was typed: 35 × 0.001 is 0.035. What is on its basis already stays to the last digit.
+  return { value: unit === entry.base ? value : Number(base.toPrecision(15)), basis: entry.base as Strength['basis'] };
 }
 
 const NEAT = /^\s*(?:neat|pure)?\s*(?:(?:assay\s*)?(\d+(?:[.,]\d+)?)\s*%?)?\s*$/i;

@@ -1,7 +1,8 @@
+import { isExplosive } from '../bench/explosive.ts';
 import { amountOf, type Governed } from '../plan/amounts.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
-import { type Maybe, known, type Why } from '../words/why.ts';
+import { type Maybe, known, unknown, type Why } from '../words/why.ts';
 import type { Facts } from './facts.ts';
 import type { Form } from './form.ts';
 import { equivalentsPerLitre, massFraction, molPerMillilitre } from './solution.ts';
@@ -44,7 +45,9 @@ export function replaceStrength(
   instead: Form,
   reference: Reference,
 ): Replacement {
-  const before = amountOf(facts, asked.form, asked.amount, reference);
+  const before = isExplosive(facts, asked.form, reference)
+    ? refused(facts)
+    : amountOf(facts, asked.form, asked.amount, reference);
   const { moles } = before;
   const after = moles.ok ? amountOf(facts, instead, { by: 'mol', figure: moles.figure }, reference) : null;
   const nothing = { grams: moles as Maybe<'g'>, millilitres: moles as Maybe<'mL'> };
@@ -116,4 +119,10 @@ function notesOf(facts: Facts, asked: Form, instead: Form, reference: Reference)
     notes.push({ code: weaker ? 'weaker instead' : 'stronger instead', values: { material: facts.name } });
   }
   return notes;
+}
+
+/** No other strength of an explosive is worked out. */
+function refused({ name }: Facts): { readonly [U in 'grams' | 'moles' | 'millilitres']: ReturnType<typeof unknown> } {
+  const why = unknown('explosive not made up', { material: name });
+  return { grams: why, moles: why, millilitres: why };
 }

@@ -5,7 +5,7 @@ import { type Maybe, known, unknown } from '../words/why.ts';
 import { measuredDensity, neatDensity, solutionDensity } from './density.ts';
 import { type DensityCurve, densityCurve, pieceAt, STANDARD_CELSIUS, TEMPERATURE_MARGIN } from './density-curve.ts';
 import type { Facts } from './facts.ts';
-import { type Form, type PlainBasis, plainStrength, solventOf, type Strength } from './form.ts';
+import { type Form, neatFraction, type PlainBasis, plainStrength, solventOf, type Strength } from './form.ts';
 
 /**
  * The primitives everything about strengths is built on: how much of the active material is in a gram and in a
@@ -18,16 +18,19 @@ type Solution = Form & { kind: 'solution' };
 /** Mass fraction of the active material in what is weighed, g/g (0 < w ≤ 1). */
 export function massFraction(facts: Facts, form: Form, reference: Reference): Maybe<'g/g'> {
   if (form.kind === 'unknown') return unknown('unknown strength', { material: facts.name });
-  if (form.kind === 'neat') {
-    const assay = entered(
-      `assay of ${facts.name}`,
-      (form.assayPercent ?? 100) / 100,
-      'g/g',
-      form.assayPercent ? 'assay' : 'taken as 100 %',
-    );
-    return known(assay);
-  }
-  return solutionFraction(facts, form, reference);
+  return form.kind === 'neat' ? neatAssay(facts, form) : solutionFraction(facts, form, reference);
+}
+
+function neatAssay({ name }: Facts, form: Form & { readonly kind: 'neat' }): Maybe<'g/g'> {
+  const source = form.assayPercent ? 'assay' : 'taken as 100 %';
+  const assay = entered(`assay of ${name}`, (form.assayPercent ?? 100) / 100, 'g/g', source);
+  if (form.assayOn === undefined) return known(assay);
+  const fraction = neatFraction(form);
+  if (fraction === null || form.waterPercent === undefined) return unknown('no water content', { material: name });
+  const water = entered(`water in ${name}`, form.waterPercent / 100, 'g/g', 'the bottle');
+  return known(
+    computed(`assay of ${name} as it is`, fraction, 'g/g', 'assay on the anhydrous basis × (1 − water)', [assay, water]),
+  );
 }
 
 /** Moles of the active material per gram of what is weighed, mol/g. Needs a molar mass. */

@@ -1,11 +1,15 @@
 import type { Reference } from '../reference.ts';
 import { type DensityCurve, densityCurve, pieceAt, STANDARD_CELSIUS } from './density-curve.ts';
 import { type Facts, factsOf } from './facts.ts';
+import { hydrateOf } from './hydrate.ts';
 import { type Form, plainStrength, solventOf, type StrengthBasis } from './form.ts';
 import type { Material } from './material.ts';
 
+/** A strength that cannot be, or an assay that would take the water of a hydrate off twice. */
+export type StrengthDoubt = TooStrong | { readonly hydrate: string };
+
 /** A strength that no solution can have, and the most there can be, on the same basis. */
-export interface StrengthDoubt {
+interface TooStrong {
   readonly value: number;
   readonly most: number;
   readonly basis: StrengthBasis;
@@ -21,12 +25,17 @@ const MARGIN = 0.01;
 /**
  * Whether a solution is stated stronger than the pure material: more than 100 % w/w or % v/v, or more grams in a
  * millilitre than the bottle's own density, or than the densest that is known of the pure material at about 20 °C. Null
- * where nothing speaks against it, and for mol/kg of solvent, which has no end.
+ * where nothing speaks against it, and for mol/kg of solvent, which has no end. An assay on the anhydrous basis is doubted
+ * where the material is a hydrate: its formula counts the water already.
  */
 export function strengthDoubt(material: Material, form: Form, reference: Reference): StrengthDoubt | null {
+  if (form.kind === 'neat') {
+    const twice = form.assayOn !== undefined && hydrateOf(factsOf(material, reference), reference) !== null;
+    return twice ? { hydrate: material.name } : null;
+  }
   if (form.kind !== 'solution') return null;
   const { value, basis } = form.strength;
-  const over = (most: number, density: number | null, margin: number): StrengthDoubt | null =>
+  const over = (most: number, density: number | null, margin: number): TooStrong | null =>
     value > most * (1 + margin) ? { value, most, basis, density } : null;
   if (basis === '% w/w' || basis === '% v/v') return over(100, null, 0);
   const facts = factsOf(material, reference);

@@ -3,7 +3,8 @@ import { foldName } from '../matter/facts.ts';
 import type { Form } from '../matter/form.ts';
 import type { ChargePlan } from '../plan/result.ts';
 import { computed, entered, type Figure } from '../quantity/figure.ts';
-import type { Pack, Shelf } from '../shelf/shelf.ts';
+import type { Pack } from '../shelf/pack.ts';
+import type { Shelf } from '../shelf/shelf.ts';
 import { formWords } from '../words/form-words.ts';
 
 /** Material cost: what is known, and the names of what has no price. Unknown is never counted as nothing. */

@@ -1,4 +1,7 @@
-import { type DecimalMark, formatAmount, formatDecimals, formatSignificant } from '../quantity/format.ts';
+import { type DecimalMark, formatAmount } from '../quantity/format.ts';
+import { isTiny, readingIn, readingParts, readingUnit } from '../quantity/reading.ts';
+import type { TemperatureWindow } from '../route/route.ts';
+import { bathText } from '../words/bath-words.ts';
 
 const NB = '\u00a0';
 
@@ -21,20 +24,39 @@ export function share(figure: Printable | null, factor: number): Printable | nul
   return figure && { value: figure.value * factor, unit: figure.unit, digits: figure.digits };
 }
 
-/** A reading with the decimals of its device: "39.9 mL". */
-export function readingText(value: number, unit: string, decimals: number, mark: DecimalMark): string {
-  return `${formatDecimals(value, decimals, mark)}${NB}${unit}`;
+/** A reading of a device, in the unit that suits its size; the number never parts from it. */
+export function readingText(value: number, unit: 'g' | 'mL', decimals: number, mark: DecimalMark): string {
+  const shown = readingParts(value, unit, decimals, mark);
+  return `${shown.text}${NB}${shown.unit}`;
+}
+
+/**
+ * An accepted range: "39.5–40.3", with its unit where that is not the one of the target.
+ * @param one the target itself, whose unit it is read beside; of portions, one of them.
+ */
+export function rangeText(
+  low: number,
+  high: number,
+  one: { readonly unit: 'g' | 'mL'; readonly decimals: number; readonly target: number },
+  mark: DecimalMark,
+): string {
+  const { unit, decimals } = one;
+  const shown = readingUnit(one.target, unit, decimals);
+  const show = (value: number): string =>
+    isTiny(decimals) ? readingText(value, unit, decimals, mark) : readingIn(value, shown, mark);
+  return `${show(low)}–${show(high)}`;
 }
 
 /** A temperature as written in the route: "95 °C", with a true minus sign. */
 export function celsiusText(celsius: number, mark: DecimalMark): string {
-  return `${plain(celsius, mark).replace('-', '−')}${NB}°C`;
+  return `${plain(celsius, mark)}${NB}°C`;
 }
 
-/** A span of temperature: "95–100 °C", or "−5 to 0 °C" where a dash could be read as a minus. */
-export function windowText(window: { readonly from: number; readonly to: number }, mark: DecimalMark): string {
+/** A span of temperature: "95–100 °C", or "−5 to 0 °C" where a dash could be read as a minus; a bath by its word. */
+export function windowText(window: TemperatureWindow, mark: DecimalMark): string {
+  if ('bath' in window) return bathText(window.bath, (from, to) => windowText({ from, to }, mark));
   if (window.from === window.to) return celsiusText(window.to, mark);
-  const from = plain(window.from, mark).replace('-', '−');
+  const from = plain(window.from, mark);
   return window.from < 0 || window.to < 0
     ? `${from} to ${celsiusText(window.to, mark)}`
     : `${from}–${celsiusText(window.to, mark)}`;
@@ -52,9 +74,9 @@ export function percentText(percent: number, mark: DecimalMark): string {
 
 /** At most three significant digits, trailing zeros dropped: for ratios that were typed. */
 export function formatTrimmed(value: number, mark: DecimalMark): string {
-  return plain(Number(formatSignificant(value, 3)), mark);
+  return plain(Number(value.toPrecision(3)), mark);
 }
 
 function plain(value: number, mark: DecimalMark): string {
-  return String(value).replace('.', mark);
+  return String(value).replace('-', '−').replace('.', mark);
 }

@@ -12,8 +12,8 @@ import type { CascadePicture } from './paper.ts';
 const WIDTH = { cascade: 540, draws: 150 } as const;
 /** Below this width of a column there is room for numbers only; below the second for every fifth number. */
 const ROOM = { words: 92, numbers: 20 } as const;
-/** About how wide a letter is, px at the size of the words. */
-const LETTER = 6.4;
+/** About how wide a letter is, px at the size of the words; a capital or another wide sign, and the sign of a cut. */
+const LETTER = { usual: 6.4, wide: 10 } as const;
 
 type Word = CascadePicture['words'][number];
 
@@ -87,6 +87,13 @@ function drawWords(layout: CascadeLayout, result: PlanResult, mark: PaperContext
 
 /** A text cut to the room it has, with a sign that it was; the table under the picture has it whole. */
 function fitting(text: string, room: number): string {
-  const letters = Math.max(3, Math.floor(room / LETTER));
-  return text.length <= letters ? text : `${text.slice(0, letters - 1).trimEnd()}…`;
+  const widths = [...text].map((one) => (/[\p{Lu}\p{Lo}@%&—]/u.test(one) ? LETTER.wide : LETTER.usual));
+  let width = 0;
+  const letters = widths.findIndex((one) => (width += one) > room);
+  return letters < 0
+    ? text
+    : `${[...text]
+        .slice(0, Math.max(2, letters - 1))
+        .join('')
+        .trimEnd()}…`;
 }

@@ -1,11 +1,12 @@
 import type { ChargePlan, StepPlan, Take } from '../plan/result.ts';
-import { type DecimalMark, formatDecimals } from '../quantity/format.ts';
-import { deviceWords } from '../words/device-words.ts';
+import type { DecimalMark } from '../quantity/format.ts';
+import { figureIn, isTiny, readingIn, readingParts, readingUnit } from '../quantity/reading.ts';
+import { deviceParts } from '../words/device-words.ts';
 import { paperWords as words } from '../words/paper-words.ts';
-import { amountText, celsiusText, durationText, formatTrimmed, readingText, windowText } from './amounts.ts';
+import { amountText, celsiusText, durationText, rangeText, readingText, windowText } from './amounts.ts';
 import { type ChargePlace, sourcesOf, takesWholeDish } from './charge-sources.ts';
 import { benchWarnings, cautionsAt, nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
-import { densityText } from './density-words.ts';
+import { densityParts } from './density-words.ts';
 import type { ChargeEntry, Warning } from './sheet.ts';
 import { neutraliseText } from '../words/routes-words.ts';
 
@@ -13,6 +14,7 @@ import { neutraliseText } from '../words/routes-words.ts';
 export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: PaperContext): ChargeEntry {
   const { result, mark } = context;
   const take = charge.perBatch;
+  const density = densityParts(charge.supply.kind === 'utility' ? null : charge.density, mark);
   return {
     do: 'charge',
     id: charge.id,
@@ -26,8 +28,9 @@ export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: Pap
     by: take.by,
     ...targetOf(charge, take, place, mark),
     amounts: amountsOf(charge, take, place.batches, mark),
-    perGram: perGramOf(charge, mark),
-    density: charge.supply.kind === 'utility' ? '' : densityText(charge.density, mark),
+    perGram: perGramOf(charge, take, mark),
+    density: density.density,
+    densityFrom: density.from,
     orByMass: massInstead(charge, take, mark),
     hazards: [...(charge.hazards ?? [])],
     hazardWords: hazardWords(charge),
@@ -47,12 +50,11 @@ function chargeWarnings(charge: ChargePlan, step: StepPlan, context: PaperContex
   }
   warnings.push(...bottleWarnings(charge, step, context));
   const own = new Set(warnings.map((warning) => warning.words));
+  const found = cautionsAt(context, step, charge.id, charge.before);
   return [
     ...warnings,
-    ...warningsOf([...cautionsAt(context, step, charge.id, charge.before), ...noticesAt(result, step, charge.id)], say).filter(
-      (warning) => !own.has(warning.words),
-    ),
-    ...benchWarnings(charge.id, step, context),
+    ...warningsOf([...found, ...noticesAt(result, step, charge.id)], say).filter((warning) => !own.has(warning.words)),
+    ...benchWarnings(charge.id, step, context, found),
   ];
 }
 
@@ -75,16 +77,19 @@ type Target = Pick<
   | 'high'
   | 'portions'
   | 'targetText'
+  | 'targetUnit'
   | 'totalText'
   | 'portionText'
   | 'accepted'
   | 'device'
+  | 'deviceFrom'
   | 'readTwice'
 >;
 
 function targetOf(charge: ChargePlan, take: Take, place: ChargePlace, mark: DecimalMark): Target {
   const known = take.by !== 'unknown' && take.exact !== null && Number.isFinite(take.target);
   const portions = Math.max(1, charge.portions);
+  const device = deviceParts(take, mark);
   const ranged = known && !charge.isBasis && charge.atMost === null;
   return {
     target: known ? take.target : null,
@@ -95,7 +100,8 @@ function targetOf(charge: ChargePlan, take: Take, place: ChargePlace, mark: Deci
     portions,
     ...(known ? targetWords(take, portions, mark) : { targetText: words.unknown, totalText: '', portionText: '' }),
     accepted: known ? acceptedText(charge, take, place, mark) : words.unknownAccepted,
-    device: deviceWords(take, mark),
+    device: take.stock ? words.asStock(device.device) : device.device,
+    deviceFrom: device.from,
     readTwice: take.readTwice,
   };
 }
@@ -108,19 +114,35 @@ function targetWords(
   take: Take,
   portions: number,
   mark: DecimalMark,
-): Pick<ChargeEntry, 'targetText' | 'totalText' | 'portionText'> {
-  const whole = formatDecimals(take.target, take.decimals, mark);
-  if (portions === 1) return { targetText: whole, totalText: '', portionText: '' };
+): Pick<ChargeEntry, 'targetText' | 'targetUnit' | 'totalText' | 'portionText'> {
+  if (isTiny(take.decimals)) return tinyWords(take, portions, mark);
+  const unit = readingUnit(take.target / portions, take.unit, take.decimals);
+  const targetUnit = unit.unit === take.unit ? {} : { targetUnit: unit.unit };
+  const whole = readingIn(take.target, unit, mark);
+  if (portions === 1) return { targetText: whole, ...targetUnit, totalText: '', portionText: '' };
   const each = readingText(take.target / portions, take.unit, take.decimals, mark);
   if (Math.round(take.target * 10 ** take.decimals) % portions !== 0) {
-    return { targetText: whole, totalText: words.inPortions(portions), portionText: words.aboutEach(each) };
+    return { targetText: whole, ...targetUnit, totalText: words.inPortions(portions), portionText: words.aboutEach(each) };
   }
-  const one = formatDecimals(take.target / portions, take.decimals, mark);
   return {
-    targetText: `${portions} × ${one}`,
+    targetText: `${portions} × ${readingIn(take.target / portions, unit, mark)}`,
+    ...targetUnit,
     totalText: words.inAll(readingText(take.target, take.unit, take.decimals, mark)),
     portionText: words.each(each),
   };
+}
+
+/** The same for what no balance here shows, in the unit that suits it. */
+function tinyWords(
+  take: Take,
+  portions: number,
+  mark: DecimalMark,
+): Pick<ChargeEntry, 'targetText' | 'targetUnit' | 'totalText' | 'portionText'> {
+  const each = readingText(take.target / portions, take.unit, take.decimals, mark);
+  const [number = '', targetUnit = take.unit] = each.split('\u00a0');
+  if (portions === 1) return { targetText: number, targetUnit, totalText: '', portionText: '' };
+  const whole = readingText(take.target, take.unit, take.decimals, mark);
+  return { targetText: `${portions} × ${number}`, targetUnit, totalText: words.inAll(whole), portionText: words.each(each) };
 }
 
 /** Without the noise of binary arithmetic: what the device can show. */
@@ -133,7 +155,8 @@ function acceptedText(charge: ChargePlan, take: Take, place: ChargePlace, mark: 
   // What is added until an end point has no range: the end point decides, up to the largest amount.
   if (charge.atMost !== null) return words.estimate(readingText(take.target * charge.atMost, take.unit, take.decimals, mark));
   if (take.low === null || take.high === null) return words.noRange;
-  const range = words.range(formatDecimals(take.low, take.decimals, mark), formatDecimals(take.high, take.decimals, mark));
+  const one = { ...take, target: take.target / Math.max(1, charge.portions) };
+  const range = rangeText(take.low, take.high, one, mark);
   return charge.noLess ? words.noLess(range) : range;
 }
 
@@ -153,6 +176,9 @@ function mostBasis(charge: ChargePlan, step: StepPlan): number | null {
   return Math.floor(limit.grams * charge.perGramBasis.value * shown + 1e-6) / shown;
 }
 
+/** Digits of a ratio that stand in the column beside their unit; more of them have it under them. */
+const LONGEST_RATIO = 7;
+
 /** Moles and equivalents of the rounded target; of the exact amount where the plan gives no rounded ones. */
 function amountsOf(charge: ChargePlan, take: Take, batches: number, mark: DecimalMark): string[] {
   const moles = take.moles ?? (charge.moles && charge.moles.value / batches);
@@ -161,17 +187,21 @@ function amountsOf(charge: ChargePlan, take: Take, batches: number, mark: Decima
   if (charge.supply.kind === 'utility') return lines;
   if (moles !== null) lines.push(amountText({ value: moles, unit: 'mol', digits: charge.moles?.digits ?? 3 }, mark));
   if (equivalents !== null && !charge.isBasis) {
-    lines.push(words.equivalents(amountText({ value: equivalents, unit: '', digits: charge.equivalents?.digits ?? 3 }, mark)));
+    const text = amountText({ value: equivalents, unit: '', digits: charge.equivalents?.digits ?? 3 }, mark);
+    lines.push(words.equivalents(text, text.length > LONGEST_RATIO));
   }
   return lines;
 }
 
-function perGramOf(charge: ChargePlan, mark: DecimalMark): string {
+/** In the unit of the target, so that the pencil that multiplies it by a net in g writes what stands beside it. */
+function perGramOf(charge: ChargePlan, take: Take, mark: DecimalMark): string {
   if (charge.isBasis) return words.basis;
   const ratio = charge.perGramBasis;
   if (!ratio) return '';
   const unit = ratio.unit === 'g/g' ? 'g' : 'mL';
-  return words.perGram(amountText({ value: ratio.value, unit, digits: ratio.digits }, mark));
+  const known = take.by !== 'unknown' && take.unit === unit && take.target > 0;
+  const target = known ? readingParts(take.target / Math.max(1, charge.portions), unit, take.decimals, mark).unit : unit;
+  return words.perGram(figureIn(ratio.value, unit, target, ratio.digits, mark));
 }
 
 function massInstead(charge: ChargePlan, take: Take, mark: DecimalMark): string {
@@ -184,7 +214,8 @@ function massInstead(charge: ChargePlan, take: Take, mark: DecimalMark): string 
 /** Words where no code can be printed: never a dash, never nothing. */
 function hazardWords(charge: ChargePlan): string {
   if (charge.hazards !== null && charge.hazards.length > 0) return '';
-  if (charge.supply.kind === 'utility' || charge.hazards !== null) return words.noneListed;
+  if (charge.supply.kind === 'utility') return words.noneListed;
+  if (charge.hazards !== null) return words.noneAtStrength;
   return words.noEntry;
 }
 
@@ -195,15 +226,21 @@ function additionOf(charge: ChargePlan, batches: number, mark: DecimalMark): str
     parts.push(words.carried(amountText({ ...millilitres, value: millilitres.value / batches }, mark), name));
   }
   if (charge.overMinutes !== null) parts.push(words.over(durationText(charge.overMinutes, mark)));
-  if (charge.temperature) parts.push(words.at(windowText(charge.temperature, mark)));
+  if (charge.temperature) {
+    const window = windowText(charge.temperature, mark);
+    parts.push('bath' in charge.temperature ? window : words.at(window));
+  }
   if (charge.neutralises) parts.push(neutraliseText(charge.neutralises));
   if (charge.endPoint !== null) parts.push(words.untilEnd(charge.endPoint));
   return parts.join(', ');
 }
 
-/** The contained mass a person works out from a net that differs: "net", or "(net ÷ 1.02)". */
+/**
+ * The contained mass a person works out from a net that differs: "net", or "net ÷ 1.0309", to four decimals, so that the
+ * target itself gives the planned mass to the digits a balance shows.
+ */
 function containedWords(charge: ChargePlan, mark: DecimalMark): string {
   const ratio = charge.perGramBasis;
-  if (!ratio || Math.abs(ratio.value - 1) < 5e-4) return words.netItself;
-  return words.netOver(formatTrimmed(ratio.value, mark));
+  if (!ratio || Math.abs(ratio.value - 1) < 5e-5) return words.netItself;
+  return words.netOver(String(Number(ratio.value.toFixed(4))).replace('.', mark));
 }

@@ -20,10 +20,18 @@ export function sourcesOf(charge: ChargePlan, place: ChargePlace, context: Paper
   if (charge.supply.kind === 'utility') return [{ words: words.tap, amount: '' }];
   const { mark } = context;
   const { bottles, whole } = place.session.taken(charge, place.step, place.batch);
-  const { shares, rest } = amountsOf(charge, bottles, whole, mark);
-  const partly = bottles.length > (whole ? 1 : 0);
+  const back = backFromBefore(charge, place.batch);
+  const { shares, rest } = amountsOf(charge, bottles, whole, back, mark);
+  const partly = back > 0 || bottles.length > (whole ? 1 : 0);
   const from = bottles.map((bottle, at) => ({ words: bottleWords(bottle), amount: partly ? (shares[at] ?? '') : '' }));
-  return whole ? from : [...from, restOf(charge, partly, rest, place, context)];
+  const taken = whole ? from : [...from, restOf(charge, partly, rest, place, context)];
+  return back > 0 ? [cameBack(charge, place.batch - 1, back, mark), ...taken] : taken;
+}
+
+/** What the batch before gave back: how much it really was shows at the bench, and the bottles fill up to the target. */
+function cameBack({ perBatch }: ChargePlan, before: number, back: number, mark: DecimalMark): ChargeEntry['sources'][number] {
+  const amount = perBatch.by === 'unknown' ? '' : readingText(back, perBatch.unit, perBatch.decimals, mark);
+  return { words: words.cameBack(before), amount: words.about(amount) };
 }
 
 /** Whether a charge is simply all that an earlier step made: then it is taken as it is, and not weighed out. */
@@ -78,26 +86,52 @@ function inChargeUnit(bottle: BottleShare, { perBatch, density }: ChargePlan): n
   return bottle.unit === 'mL' ? bottle.amount * density.value : bottle.amount / density.value;
 }
 
+/** What a sheet takes of each bottle for one charge of one batch, and what is left for the rest, in the charge's unit. */
+export interface SheetShares {
+  readonly shares: readonly number[];
+  /** 0 where the bottles give all of it. */
+  readonly rest: number;
+}
+
 /**
  * Each bottle's amount as the device shows it, and what is left for the rest; the last one takes the rounding, so that
- * they add up to the target. In the bottles' own units where the charge's cannot be told, and then without a rest.
+ * they add up to the target, less what came `back` of the batch before.
+ * @param whole whether the bottles give all of it. @returns null where a bottle's share cannot be told in the charge's unit.
  */
+export function sheetShares(
+  charge: ChargePlan,
+  bottles: readonly BottleShare[],
+  whole: boolean,
+  back: number,
+): SheetShares | null {
+  const take = charge.perBatch;
+  const known = bottles.flatMap((bottle) => inChargeUnit(bottle, charge) ?? []);
+  if (take.by === 'unknown' || known.length < bottles.length) return null;
+  const rounded = (whole ? known.slice(0, -1) : known).map((one) => Number(one.toFixed(take.decimals)));
+  const last = Math.max(0, take.target - back - rounded.reduce((sum, one) => sum + one, 0));
+  return whole ? { shares: [...rounded, last], rest: 0 } : { shares: rounded, rest: last };
+}
+
+/** What a batch gets of the batch before, as its device shows it; 0 for the first. */
+export function backFromBefore({ perBatch, returns }: ChargePlan, batch: number): number {
+  return batch > 1 ? Number((perBatch.target * returns).toFixed(perBatch.decimals)) : 0;
+}
+
+/** The shares in words. In the bottles' own units where the charge's cannot be told, and then without a rest. */
 function amountsOf(
   charge: ChargePlan,
   bottles: readonly BottleShare[],
   whole: boolean,
+  back: number,
   mark: DecimalMark,
 ): { readonly shares: readonly string[]; readonly rest: string } {
   const take = charge.perBatch;
-  const known = bottles.flatMap((bottle) => inChargeUnit(bottle, charge) ?? []);
-  if (take.by === 'unknown' || known.length < bottles.length) {
-    return { shares: bottles.map(({ amount, unit }) => amountText({ value: amount, unit, digits: 3 }, mark)), rest: '' };
+  const found = sheetShares(charge, bottles, whole, back);
+  if (!found) {
+    return { shares: bottles.map(({ amount, unit }) => amountText({ value: amount, unit, digits: 4 }, mark)), rest: '' };
   }
   const shown = (value: number): string => readingText(Math.max(0, value), take.unit, take.decimals, mark);
-  const rounded = (whole ? known.slice(0, -1) : known).map((one) => Number(one.toFixed(take.decimals)));
-  const last = shown(take.target - rounded.reduce((sum, one) => sum + one, 0));
-  const shares = rounded.map(shown);
-  return whole ? { shares: [...shares, last], rest: '' } : { shares, rest: last };
+  return { shares: found.shares.map(shown), rest: whole ? '' : shown(found.rest) };
 }
 
 /** "M1", "M2" … in the plan's order, the same on the fetch list and on every sheet. */

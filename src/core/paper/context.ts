@@ -1,10 +1,12 @@
 import type { PlanResult, StepPlan } from '../plan/result.ts';
 import type { Settings } from '../plan/settings.ts';
 import type { DecimalMark } from '../quantity/format.ts';
+import { benchBefore } from '../caution/bench-before.ts';
 import type { StepCautions } from '../caution/step-cautions.ts';
 import type { BenchSection } from '../bench/bench-section.ts';
-import { lineText } from '../words/bench-number-words.ts';
+import { beforeText } from '../words/bench-before-words.ts';
 import type { Notice } from '../words/notice.ts';
+import { startText } from '../words/start-text.ts';
 import type { Warning } from './sheet.ts';
 
 /** What every paper is built from: a computed plan, how notices read, and what hazard codes say. */
@@ -39,6 +41,12 @@ export function stepOf(result: PlanResult, id: string): StepPlan {
   return found;
 }
 
+/** Which start a list is for; nothing where nothing has to be started. */
+export function startOf({ result, mark }: PaperContext): { readonly start?: string } {
+  const start = startText(result, mark);
+  return start === '' ? {} : { start };
+}
+
 /** The name a person knows a route material by; its key where the plan does not describe it. */
 export function nameOf(result: PlanResult, material: string): string {
   return result.materials[material]?.name ?? material;
@@ -69,10 +77,13 @@ export function warningsOf(notices: readonly Notice[], say: (notice: Notice) => 
 }
 
 /** Bench numbers that belong to one operation: they stand immediately before it. */
-export function benchWarnings(operation: string, step: StepPlan, { bench, mark }: PaperContext): Warning[] {
-  return bench(step.id).flatMap(({ kind, lines }) =>
-    lines
-      .filter((line) => line.operation === operation)
-      .map((line): Warning => ({ kind: line.level === 'caution' ? 'caution' : 'note', words: lineText(kind, line, mark) })),
+export function benchWarnings(
+  operation: string,
+  step: StepPlan,
+  { bench, mark }: PaperContext,
+  notices: readonly Notice[],
+): Warning[] {
+  return beforeText(benchBefore(bench(step.id), operation, notices), mark).map(
+    (line): Warning => ({ kind: line.level === 'caution' ? 'caution' : 'note', words: line.words }),
   );
 }

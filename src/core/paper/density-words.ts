@@ -4,13 +4,17 @@ import { paperWords as words } from '../words/paper-words.ts';
 import { amountText } from './amounts.ts';
 
 /**
- * "d 1.405 g/mL, table at 20 °C": the value used and where it came from, with every mark that says how far to trust it
- * ("from memory", "model"); empty where no density was used.
+ * "d 1.405 g/mL" and "table at 20 °C": the value used and where it came from, with every mark that says how far to trust
+ * it ("from memory", "model"); both empty where no density was used.
  */
-export function densityText(density: Figure<'g/mL'> | null, mark: DecimalMark): string {
-  if (!density) return '';
+export function densityParts(
+  density: Figure<'g/mL'> | null,
+  mark: DecimalMark,
+): { readonly density: string; readonly from: string } {
+  if (!density) return { density: '', from: '' };
   const value = amountText({ value: density.value, unit: density.unit, digits: Math.min(density.digits, 4) }, mark);
-  return words.density(value, [sourceOf(density), ...marksOf(density)].filter((part) => part !== '').join(', '));
+  const from = [sourceOf(density), ...marksOf(density)].filter((part) => part !== '').join(', ');
+  return { density: words.density(value), from };
 }
 
 function sourceOf(density: Figure): string {

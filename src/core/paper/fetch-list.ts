@@ -1,10 +1,16 @@
-import type { BottleShare, FetchLine } from '../plan/result.ts';
+import type { FetchLine } from '../plan/result.ts';
+import { withForm } from '../session/day-before.ts';
 import { paperWords as words } from '../words/paper-words.ts';
-import { amountText, share } from './amounts.ts';
-import { type ChosenBatch, type PaperContext, stepOf, warningsOf } from './context.ts';
+import { uncounted } from '../words/session-words.ts';
+import { onHandText } from './on-hand-text.ts';
+import { makeUpLabel } from './charge-sources.ts';
+import { type ChosenBatch, type PaperContext, startOf, stepOf, warningsOf } from './context.ts';
 import { makeUpEntry } from './make-up-entry.ts';
+import { passedOverText } from './passed-over-text.ts';
 import type { FetchLineEntry, FetchPaper } from './paper.ts';
+import type { Warning } from './sheet.ts';
 import { type SessionLine, sessionOf, type SessionStatus } from './session.ts';
+import { bottleTakeText, takeWords } from './sheet-take.ts';
 
 /**
  * What to carry to the bench for the chosen batches, grouped by place, and what to make up first.
@@ -33,10 +39,17 @@ export function fetchPaper(chosen: readonly ChosenBatch[], context: PaperContext
     route: result.route,
     asOf: result.asOf,
     session: sessionText(chosen, context),
-    before: warningsOf(
-      result.notices.filter((notice) => notice.at.step === undefined && notice.level !== 'note' && mine(notice.at.material)),
-      say,
-    ),
+    ...startOf(context),
+    before: [
+      ...warningsOf(
+        // What is made up first stands right below.
+        result.notices.filter(
+          ({ at, level, code }) => at.step === undefined && level !== 'note' && code !== 'make up' && mine(at.material),
+        ),
+        say,
+      ),
+      ...session.uncounted.map((one): Warning => ({ kind: 'short', words: `${uncounted(withForm(one), one.step)}.` })),
+    ],
     makeUps: result.makeUps.flatMap((makeUp) => {
       const factor = session.makeUp.get(makeUp.id) ?? 0;
       return factor > 0 ? [makeUpEntry(makeUp, factor, '', context)] : [];
@@ -79,10 +92,9 @@ const MARKS = {
 
 function fetchEntry(mine: SessionLine, number: number, chosen: readonly ChosenBatch[], context: PaperContext): FetchLineEntry {
   const { mark, result } = context;
-  const { line, part, peakPart, status, bottles } = mine;
-  const need = share(line.need, part);
-  const inHand = share(line.peak, peakPart);
-  const atOnce = inHand && need && inHand.value > need.value * (1 + 1e-9) ? inHand : null;
+  const { line, status } = mine;
+  // Fetched is all that the sheets take, at the largest amounts; what comes back or is not needed lowers the use only.
+  const { take, beside } = takeWords(mine, mark);
   const steps = new Set(
     line.uses.filter((use) => chosen.some((one) => one.step === use.step)).map((use) => stepOf(result, use.step).number),
   );
@@ -90,17 +102,18 @@ function fetchEntry(mine: SessionLine, number: number, chosen: readonly ChosenBa
     number,
     material: line.name,
     form: line.formWords,
-    lots: lotsOf(line, bottles, mark),
-    need: amountText(need, mark),
-    peak: atOnce ? words.fetch.peak(amountText(atOnce, mark)) : '',
-    onHand: line.status === 'tap' || line.status === 'from a step' ? '' : amountText(line.onHand, mark),
-    status: statusText(mine),
+    lots: lotsOf(mine, mark),
+    need: take,
+    peak: beside,
+    onHand: line.status === 'tap' || line.status === 'from a step' ? '' : onHandText(line, mark, '\n'),
+    status: statusText(mine, result),
     mark: MARKS[status],
     uses: words.fetch.uses([...steps].sort((a, b) => a - b)),
   };
 }
 
-function statusText({ line, status, first, lacks }: SessionLine): string {
+function statusText({ line, status, first, lacks }: SessionLine, result: PaperContext['result']): string {
+  if (status === 'make up' && line.makeUp !== null) return words.makeUpFirst(makeUpLabel(result, line.makeUp));
   if (status === line.status) return words.statuses[status];
   if (status === 'not made yet')
     return words.notMadeYet(
@@ -110,16 +123,14 @@ function statusText({ line, status, first, lacks }: SessionLine): string {
   return words.fetch.hereOnly(words.statuses[status], words.statuses[line.status]);
 }
 
-function lotsOf(line: FetchLine, shares: readonly BottleShare[], mark: PaperContext['mark']): string[] {
-  const taken = shares.map((bottle) => lotText(bottle, shares.length > 1, line, mark));
-  const passed = line.passedOver.map((bottle) => words.fetch.passedOver(lotWords(bottle.lot), bottle.why));
+function lotsOf({ line, bottles, take }: SessionLine, mark: PaperContext['mark']): string[] {
+  const taken = bottles.map((bottle) => {
+    const elsewhere = bottle.place !== '' && bottle.place !== placeOf(line) ? ` · ${bottle.place}` : '';
+    const lot = `${lotWords(bottle.lot)}${elsewhere}`;
+    return bottles.length > 1 ? words.fetch.lot(lot, bottleTakeText(bottle, take, mark)) : lot;
+  });
+  const passed = line.passedOver.map((bottle) => words.fetch.passedOver(lotWords(bottle.lot), passedOverText(bottle, mark)));
   return [...taken, ...passed];
-}
-
-function lotText(bottle: BottleShare, withAmount: boolean, line: FetchLine, mark: PaperContext['mark']): string {
-  const elsewhere = bottle.place !== '' && bottle.place !== placeOf(line) ? ` · ${bottle.place}` : '';
-  const lot = `${lotWords(bottle.lot)}${elsewhere}`;
-  return withAmount ? words.fetch.lot(lot, amountText({ value: bottle.amount, unit: bottle.unit, digits: 3 }, mark)) : lot;
 }
 
 function lotWords(lot: string): string {

@@ -1,14 +1,13 @@
 import type { SolutionOperation } from '../bench/solution-order.ts';
-import { takeOf } from '../bench/take.ts';
+import { takeOfMass } from '../bench/take.ts';
 import { tooLittleOfSolution } from '../bench/too-little.ts';
 import { solventOf } from '../matter/form.ts';
 import type { Figure } from '../quantity/figure.ts';
-import { formatDecimals } from '../quantity/format.ts';
 import { formWords } from '../words/form-words.ts';
 import type { Notice } from '../words/notice.ts';
 import { sentence } from '../words/sentences.ts';
 import { solutionWords } from '../words/solution-words.ts';
-import { amountText, readingText } from './amounts.ts';
+import { amountText, rangeText, readingText } from './amounts.ts';
 import { warningsOf } from './context.ts';
 import type { MakeUpContext } from './make-up-paper.ts';
 import type { SolutionLine } from './paper.ts';
@@ -16,7 +15,7 @@ import type { SolutionLine } from './paper.ts';
 type PutIn = Extract<SolutionOperation, { readonly do: 'put in' }>;
 
 /** What a line of the paper says beside its number and its cautions. */
-type Said = Omit<SolutionLine, 'number' | 'before'>;
+export type Said = Omit<SolutionLine, 'number' | 'before'>;
 
 const NOTHING: Said = {
   what: '',
@@ -29,6 +28,11 @@ const NOTHING: Said = {
   or: '',
   record: 'none',
 };
+
+/** A line that says these things and nothing else. */
+export function saidOf(some: Partial<Said>): Said {
+  return { ...NOTHING, ...some };
+}
 
 /** The operations of a solution as lines of its paper, targets rounded to what the balance shows. */
 export function solutionLines(operations: readonly SolutionOperation[], context: MakeUpContext): SolutionLine[] {
@@ -93,23 +97,12 @@ function part(operation: PutIn, context: MakeUpContext): Said {
 }
 
 /** Target, accepted range and balance of a mass. The solvent decides the strength as much as the reagent does. */
-function weighed(exact: Figure<'g'>, { settings, mark }: MakeUpContext): Pick<Said, 'target' | 'accepted' | 'device'> {
-  const tolerancePercent = settings.tolerance.reagentPercent;
-  const take = takeOf({
-    by: 'mass',
-    exact,
-    tolerancePercent,
-    portions: 1,
-    moles: null,
-    basisMoles: 0,
-    settings,
-    measureTolerances: [],
-    dissolves: false,
-  });
-  const range =
-    take.low === null || take.high === null
-      ? ''
-      : `${formatDecimals(take.low, take.decimals, mark)}–${formatDecimals(take.high, take.decimals, mark)}`;
+export function weighed(
+  exact: Figure<'g'>,
+  { settings, mark }: Pick<MakeUpContext, 'settings' | 'mark'>,
+): Pick<Said, 'target' | 'accepted' | 'device'> {
+  const take = takeOfMass(exact, settings);
+  const range = take.low === null || take.high === null ? '' : rangeText(take.low, take.high, take, mark);
   return { target: readingText(take.target, 'g', take.decimals, mark), accepted: range, device: take.device };
 }
 

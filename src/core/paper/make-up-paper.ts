@@ -1,5 +1,6 @@
 import { hazardsOf } from '../bench/hazards.ts';
 import { solutionOrder } from '../bench/solution-order.ts';
+import { signalFor } from '../label/label-elements.ts';
 import { solventOf } from '../matter/form.ts';
 import type { SolutionPlan } from '../matter/make-solution.ts';
 import type { Presented } from '../matter/solution-parts.ts';
@@ -60,13 +61,22 @@ export function makeUpPaper(context: MakeUpContext): MakeUpPaper {
       form: `${one.facts.name} ${formWords(one.form)}`,
       codes: codesText(hazards[at]?.statements ?? null),
     })),
-    statements: [...codes].map((code) => ({ code, words: reference.statement.get(code) ?? solutionWords.result.noEntry })),
+    statements: statementsOfAll([...codes], reference),
     lines: solutionLines(solutionOrder(plan, reference), context),
     label: labelOf(context, hazards.at(-1) ?? null),
   };
 }
 
-function codesText(statements: readonly string[] | null): string {
+/** Each hazard code once, with its sentence. */
+export function statementsOfAll(codes: readonly string[], reference: Reference): MakeUpPaper['statements'] {
+  return [...new Set(codes)].map((code) => ({
+    code,
+    words: reference.statement.get(code) ?? solutionWords.result.noEntry,
+  }));
+}
+
+/** Hazard codes in a line; words where there is no entry, or an entry without statements. */
+export function codesText(statements: readonly string[] | null): string {
   if (statements === null) return solutionWords.result.noEntry;
   return statements.length === 0 ? solutionWords.result.noneListed : statements.join(' ');
 }
@@ -110,7 +120,7 @@ function labelOf(context: MakeUpContext, hazards: ReturnType<typeof hazardsOf>):
   return {
     name: solute.name,
     strength: strength.includes(` in ${solvent}`) ? strength : `${strength} in ${solvent}`,
-    signal: hazards?.signal ?? '',
+    signal: signalFor(hazards, context.reference),
     lines: [
       codesText(hazards?.statements ?? null),
       plan.density.ok ? words.label.at20(amountText(plan.density.figure, mark)) : '',

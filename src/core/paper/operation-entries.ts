@@ -59,12 +59,13 @@ function stageHead(step: StepPlan, stage: Stage, first: boolean, mark: DecimalMa
 
 function holdEntry({ hold, before }: HoldPlan, step: StepPlan, context: PaperContext): HoldEntry {
   const { mark, say, result } = context;
+  const found = cautionsAt(context, step, hold.id, before);
   return {
     do: 'hold',
     id: hold.id,
     before: [
-      ...withOwn(hold, [...cautionsAt(context, step, hold.id, before), ...noticesAt(result, step, hold.id)], mark, say),
-      ...benchWarnings(hold.id, step, context),
+      ...withOwn(hold, [...found, ...noticesAt(result, step, hold.id)], mark, say),
+      ...benchWarnings(hold.id, step, context, found),
     ],
     until: words.holdUntil(hold.until),
     how: holdHow(hold, mark),
@@ -83,17 +84,13 @@ function holdHow(hold: Hold, mark: DecimalMark): string {
 }
 
 function removalEntry({ removal, before }: RemovalPlan, step: StepPlan, context: PaperContext): RemovalEntry {
+  const found = cautionsAt(context, step, removal.id, before);
   return {
     do: 'removal',
     id: removal.id,
     before: [
-      ...withOwn(
-        removal,
-        [...cautionsAt(context, step, removal.id, before), ...noticesAt(context.result, step, removal.id)],
-        context.mark,
-        context.say,
-      ),
-      ...benchWarnings(removal.id, step, context),
+      ...withOwn(removal, [...found, ...noticesAt(context.result, step, removal.id)], context.mark, context.say),
+      ...benchWarnings(removal.id, step, context, found),
     ],
     title: words.removals[removal.how],
     takes: takesOf(removal, step, context),

@@ -23,7 +23,9 @@ const FetchLineEntry = z.strictObject({
   material: Text,
   form: Text,
   lots: Lines,
+  /** What to take. */
   need: Text,
+  /** What will be used of it, where that is less; papers kept from before say here what to have in hand. */
   peak: Text,
   onHand: Text,
   status: Text,
@@ -55,10 +57,14 @@ export const WeighingPaper = z.strictObject({
 });
 export type WeighingPaper = z.infer<typeof WeighingPaper>;
 
+/** Which start a list is for, e.g. "for a start of 25 g of …, at the likeliest yields"; not there where nothing is started. */
+const StartWords = z.optional(Text);
+
 export const FetchPaper = z.strictObject({
   ...head,
   kind: z.literal('fetch list'),
   session: Text,
+  start: StartWords,
   before: z.array(Warning),
   makeUps: z.array(MakeUpEntry),
   places: z.array(z.strictObject({ place: Text, lines: z.array(FetchLineEntry) })),
@@ -69,6 +75,7 @@ export type FetchPaper = z.infer<typeof FetchPaper>;
 export const BuyingPaper = z.strictObject({
   ...head,
   kind: z.literal('buying list'),
+  start: StartWords,
   lines: z.array(BuyingLineEntry),
   /** What it all costs, as far as prices are known. */
   total: z.optional(Text),

@@ -1,14 +1,20 @@
 import type { RunRecord } from '../port/runs.ts';
 import type { Figure } from '../quantity/figure.ts';
-import { type DecimalMark, formatDecimals, formatSignificant, shownUnit } from '../quantity/format.ts';
+import { type DecimalMark, formatAmount, formatSignificant, shownUnit } from '../quantity/format.ts';
 import type { RunEntry } from '../run/entry.ts';
-import { runOutcome } from '../run/outcome.ts';
+import { runBalanceLines } from '../run/balance-lines.ts';
+import { cropLines } from '../run/crop-lines.ts';
+import type { RunCharge, RunSheet } from '../run/run-sheet.ts';
+import { type RunOutcome, runOutcome } from '../run/outcome.ts';
 import { weighedText } from '../run/reading-text.ts';
 import { type ChargeState, foldRun, type RunState } from '../run/state.ts';
+import { otherStrength } from '../run/in-hand.ts';
+import { runBalanceWords } from '../words/run-balance-words.ts';
 import { entryText, runReportWords as words } from '../words/run-entry-words.ts';
 import { sentence } from '../words/sentences.ts';
 import { weighWords } from '../words/weigh-words.ts';
 import type { Maybe } from '../words/why.ts';
+import { rangeText, readingText } from './amounts.ts';
 import type { RunReportPaper } from './paper.ts';
 
 export interface ReportContext {
@@ -42,7 +48,7 @@ export function runReport(run: RunRecord, context: ReportContext): RunReportPape
     step: sheet.sheet.title,
     facts: factsOf(run, context),
     scaled: factor === null ? '' : words.charges.scaled(factor),
-    charges: state.charges.map((charge, at) => chargeRow(charge, at + 1, state, context)),
+    charges: state.charges.map((charge, at) => chargeRow(charge, at + 1, state, run, context)),
     outcome: outcomeLines(run, state, context),
     entries: entryLines(run, context),
   };
@@ -50,46 +56,107 @@ export function runReport(run: RunRecord, context: ReportContext): RunReportPape
 
 function factsOf(run: RunRecord, { moment }: ReportContext): RunReportPaper['facts'] {
   const { sheet, revision, started } = run.start;
-  const finished = run.entries.findLast((one) => one.entry.kind === 'finished');
-  const people = [...new Set(run.entries.map((one) => one.entry.by))].join(', ');
+  const checkers = run.entries.flatMap(({ entry }) => (entry.kind === 'charged' && entry.checkedBy ? [entry.checkedBy] : []));
+  const people = words.facts.people(unique(run.entries.map((one) => one.entry.by)), unique(checkers));
   const facts = words.facts;
   return [
     { label: facts.batch, value: sheet.sheet.batchWords },
     { label: facts.plan, value: facts.planned(sheet.plan, revision) },
     { label: facts.route, value: sheet.route },
     { label: facts.started, value: moment(started) },
-    { label: facts.finished, value: finished ? moment(finished.at) : facts.notFinished },
+    { label: facts.finished, value: endOf(run, moment) },
     { label: facts.by, value: people },
     { label: facts.record, value: run.broken === null ? facts.whole(run.entries.length) : facts.broken(run.broken) },
   ];
 }
 
+/** When it was finished, and why where that was too early; an end that was taken out is none. */
+function endOf(run: RunRecord, moment: (iso: string) => string): string {
+  const { standing } = foldRun(run.start.sheet, run.entries);
+  const end = standing.findLast((one) => one.entry.kind === 'finished');
+  if (end?.entry.kind !== 'finished') return words.facts.notFinished;
+  return end.entry.why === undefined ? moment(end.at) : words.facts.early(moment(end.at), end.entry.why);
+}
+
+const unique = (names: readonly string[]): string => [...new Set(names)].join(', ');
+
 function chargeRow(
-  { charge, target, parts }: ChargeState,
+  own: ChargeState,
   number: number,
   state: RunState,
+  { entries, start }: RunRecord,
   { mark, time }: ReportContext,
 ): RunReportPaper['charges'][number] {
-  const shown = (value: number): string => formatDecimals(value, charge.decimals, mark);
-  const range =
-    target.low !== null && target.high !== null ? `${shown(target.low)}–${shown(target.high)}` : words.charges.recorded;
-  const written = state.standing.flatMap(({ at, entry }) =>
-    entry.kind === 'charged' && entry.charge === charge.id ? [{ at, entry }] : [],
+  const { charge, target, parts } = own;
+  const { low, high } = target;
+  const beside = { ...charge, target: target.target ?? low ?? 0 };
+  const range = low !== null && high !== null ? rangeText(low, high, beside, mark) : null;
+  const written = state.standing.flatMap(({ number, at, entry }) =>
+    entry.kind === 'charged' && entry.charge === charge.id ? [{ number, at, entry }] : [],
   );
   return {
     number,
     material: charge.name,
-    target: target.target === null ? words.charges.noTarget : `${shown(target.target)} ${charge.unit}`,
-    range,
+    target: target.target === null ? words.charges.noTarget : readingText(target.target, charge.unit, charge.decimals, mark),
+    range: range ?? words.charges.recorded,
     taken:
       parts.length === 0 ? [words.charges.notTaken] : parts.map((one) => `${weighedText(one.net, one.text, mark)} ${one.unit}`),
-    from: parts.flatMap((one) => (one.bottle === null ? [] : [one.lot === '' ? one.bottle : `${one.bottle}, ${one.lot}`])),
-    done: written.map(({ at, entry }) => `${time(at)} ${entry.by}`),
-    remarks: parts.flatMap((one) => [
-      ...(one.checkedBy === undefined ? [] : [words.charges.checked(one.checkedBy)]),
-      ...(one.deviation === undefined ? [] : [words.charges.deviation(one.deviation)]),
+    from: onceIfSame(
+      parts.map(({ bottle, lot }) =>
+        bottle === null && lot === '' ? noBottle(charge, start.sheet) : [bottle, lot].filter(Boolean).join(', '),
+      ),
+    ),
+    done: written.flatMap(({ at, entry }) => [
+      `${time(at)} ${entry.by}`,
+      ...(entry.checkedBy === undefined ? [] : [words.charges.checked(entry.checkedBy)]),
     ]),
+    remarks: [
+      ...spilledWords(charge.id, entries, mark),
+      ...written.flatMap(({ number: of }) => correctedWords(of, entries)),
+      ...strengthWords(own, mark),
+      ...parts.flatMap((one) => (one.deviation === undefined ? [] : [words.charges.deviation(one.deviation)])),
+    ],
   };
+}
+
+/** Taken from another strength than planned, an amount outside the range may be right: its moles say. */
+function strengthWords(own: ChargeState, mark: DecimalMark): readonly string[] {
+  const other = otherStrength(own);
+  if (!other) return [];
+  const moles = (value: number): string => {
+    const { text, unit } = formatAmount({ value, unit: 'mol', digits: 4 }, mark);
+    return `${text} ${unit}`;
+  };
+  return [words.charges.otherStrength(moles(other.brought), moles(other.wanted))];
+}
+
+/** Where a charge comes from that comes from no bottle, as its sheet says: a make-up, a dish, the tap. */
+function noBottle({ id, bottles }: RunCharge, { sheet }: RunSheet): string {
+  const entry = sheet.stages.flatMap((stage) => stage.entries).find((one) => one.id === id);
+  const sources = entry?.do === 'charge' ? entry.sources : [];
+  return sources.length > bottles.length ? (sources.at(-1)?.words ?? '') : '';
+}
+
+/** One line for all parts where they come from the same; else one for each, beside what was taken. */
+const onceIfSame = (lines: readonly string[]): string[] => {
+  const different = new Set(lines);
+  return different.size > 1 ? [...lines] : [...different].filter((line) => line !== '');
+};
+
+/** What of a charge was weighed and spilled: it is used up, and stands in no row of what was taken. */
+function spilledWords(charge: string, entries: RunRecord['entries'], mark: DecimalMark): readonly string[] {
+  return entries.flatMap(({ number, entry: was }) => {
+    if (was.kind !== 'charged' || was.charge !== charge) return [];
+    const last = entries.findLast(({ entry }) => entry.kind === 'correction' && entry.of === number);
+    if (last?.entry.kind !== 'correction' || !last.entry.spilled) return [];
+    return [words.charges.spilled(`${weighedText(was.net, was.text, mark)} ${was.unit}`, last.number, last.entry.reason)];
+  });
+}
+
+/** That a weighing was corrected: by which entry, and why. */
+function correctedWords(of: number, entries: RunRecord['entries']): readonly string[] {
+  const last = entries.findLast(({ entry }) => entry.kind === 'correction' && entry.of === of);
+  return last?.entry.kind === 'correction' ? [words.charges.corrected(last.number, last.entry.reason)] : [];
 }
 
 function outcomeLines(run: RunRecord, state: RunState, { mark, cumulativePercent }: ReportContext): RunReportPaper['outcome'] {
@@ -108,14 +175,30 @@ function outcomeLines(run: RunRecord, state: RunState, { mark, cumulativePercent
     { label: labels.planned, value: percent(run.start.sheet.product.yieldPercent) },
     ...(cumulativePercent === null ? [] : [{ label: labels.cumulative, value: percent(cumulativePercent) }]),
     { label: labels.product, value: value(outcome.product) },
-    ...(outcome.crops.length < 2
-      ? []
-      : outcome.crops.map((one) => ({ label: weighWords.product.crop(one.crop), value: shown(one.contained) }))),
+    ...cropLines(outcome).map((one) => ({ label: one.label, value: shown(one.figure) })),
     { label: labels.expected, value: value(outcome.expected) },
     { label: labels.theory, value: value(outcome.theory) },
     { label: labels.basis, value: value(outcome.basisMoles) },
-    { label: labels.in, value: value(outcome.balance.in) },
-    { label: labels.rest, value: value(outcome.balance.rest) },
+    ...recoveryLines(outcome, value, percent),
+    ...runBalanceLines(outcome.balance).map((one) => ({
+      label: `${runBalanceWords.title}: ${one.label}`,
+      value: value(one.value),
+    })),
+  ];
+}
+
+/** Basis that was got back, apart from the yield; nothing where none was. */
+function recoveryLines(
+  { recovery, overWhole }: RunOutcome,
+  value: (one: Maybe<'g' | 'mol' | '%'>) => string,
+  percent: (one: number) => string,
+): RunReportPaper['outcome'] {
+  if (!recovery) return [];
+  const labels = weighWords.outcome;
+  return [
+    { label: labels.recovered, value: value({ ok: true, figure: recovery.contained }) },
+    { label: labels.recovery, value: recovery.percent.ok ? percent(recovery.percent.figure.value) : value(recovery.percent) },
+    ...(overWhole ? [{ label: labels.overWhole, value: '' }] : []),
   ];
 }
 

@@ -1,3 +1,4 @@
+import { keepsText } from '../route/keeps.ts';
 import type { BeforeTheDay } from '../session/day-before.ts';
 import type { BatchDay, SessionDay } from '../session/session-day.ts';
 import { hoursText, sessionWords as words, timeOfDay } from '../words/session-words.ts';
@@ -5,7 +6,7 @@ import type { Printable } from './amounts.ts';
 import type { SessionDayPaper } from './paper.ts';
 
 /** What the known times come to against the hours of the day; never that the work fits into it. */
-export function dayNotes(day: SessionDay, hours: number): string[] {
+export function dayNotes(day: SessionDay, hours: number, starts: string): string[] {
   if (day.batches.length === 0) return [];
   const over = day.ends - hours * 60;
   const all = day.known - hours * 60;
@@ -14,7 +15,58 @@ export function dayNotes(day: SessionDay, hours: number): string[] {
     notes.push(all > 0 ? words.day.oneAfterPast(hoursText(day.known), hoursText(all)) : words.day.oneAfter(hoursText(day.known)));
   }
   const open = words.day.open(day.openHolds, day.openOperations);
-  return open === '' ? notes : [...notes, `${open}.`];
+  return [...notes, ...atTheEnd(day, hours * 60, starts), ...(open === '' ? [] : [`${open}.`])];
+}
+
+/** What runs over the end of the day, e.g. a hold overnight, and what cannot begin before it. */
+function atTheEnd({ batches }: SessionDay, end: number, starts: string): string[] {
+  const late = batches.filter((one) => one.begins >= end);
+  const over = batches.filter((one) => one.begins < end && one.ends > end);
+  const sheet = (one: BatchDay): string => `${one.number}-${one.batch}`;
+  const alike = new Map<string, string[]>();
+  for (const one of over) {
+    const what = one.timed.find((timed) => timed.ends > end)?.what ?? '';
+    const how = words.day.overBy(what, timeOfDay(starts, one.ends));
+    alike.set(how, [...(alike.get(how) ?? []), sheet(one)]);
+  }
+  const running = [...alike].map(([how, sheets]) => `${sheets.join(', ')}: ${how}`);
+  return [
+    ...(over.length === 0 ? [] : [words.day.over(timeOfDay(starts, end), running.join('; '))]),
+    ...(late.length === 0 ? [] : [words.day.notBegun(timeOfDay(starts, end), late.map(sheet).join(', '))]),
+    ...(over.length + late.length === 0 ? [] : [whereToStop(batches, end, starts)]),
+  ];
+}
+
+/** Minutes from the beginning of a day to that of the next. */
+const TO_NEXT_DAY = 24 * 60;
+
+/**
+ * After which batches a day that is too short can end, and which are for another: by the known times alone; and whether
+ * what was made for those keeps until the next day begins. What the route does not say is not known, never long enough.
+ */
+function whereToStop(batches: readonly BatchDay[], end: number, starts: string): string {
+  const list = (some: readonly BatchDay[]): string => some.map((one) => `${one.number}-${one.batch}`).join(', ');
+  const inDay = batches.filter((one) => one.ends <= end && one.known > 0);
+  const rest = batches.filter((one) => one.ends > end || one.begins >= end);
+  const awaited = new Set(rest.flatMap((one) => one.makers));
+  // Equal batches that end together say it once; of batches one after the other the first has to keep longest.
+  const made = new Map(
+    inDay
+      .filter((one) => awaited.has(one.step))
+      .toReversed()
+      .map((one) => [one.product, one]),
+  );
+  return [
+    words.day.stop(list(inDay), list(rest)),
+    ...[...made.values()].reverse().map((one) => keepsOvernight(one, starts)),
+  ].join(' ');
+}
+
+/** Whether what a batch made keeps until the day after begins; it ends at the earliest when its known times are over. */
+function keepsOvernight({ product, keeps, ends }: BatchDay, starts: string): string {
+  if (!keeps) return words.day.keepsUnknown(product);
+  const lasts = keeps.hours * 60 >= TO_NEXT_DAY - ends;
+  return lasts ? words.day.keeps(product, keepsText(keeps)) : words.day.keepsNot(product, keepsText(keeps), starts);
 }
 
 /** A batch in words: its known times with when each ends at the earliest, and what has none. */
@@ -41,6 +93,8 @@ export function beforeLine(one: BeforeTheDay, amount: (value: Printable | null) 
       return words.before.test(one, day(one.useBy));
     case 'titrate':
       return words.before.titrate(one);
+    case 'count':
+      return words.before.count(one);
     case 'get':
       return words.before.get(one, amount(one.amount));
     case 'steps':

@@ -1,7 +1,9 @@
 import type { BottleShare, ChargePlan, FetchLine, PlanResult, Status, StepPlan } from '../plan/result.ts';
 import { sharesOfBatch } from './batch-shares.ts';
-import { type ChosenBatch, stepOf } from './context.ts';
+import { type ChosenBatch, nameOf, stepOf } from './context.ts';
+import { partFromShelf, partOfBatch } from '../shelf/recycled.ts';
 import { chargesOf, waitingCharges } from './session-makers.ts';
+import { type SheetTake, takeOnSheets } from './sheet-take.ts';
 import { stepLines } from './step-lines.ts';
 
 /** A line's state for a session: as in the plan, or waiting for a step that the session does not do. */
@@ -19,6 +21,8 @@ export interface SessionLine {
   readonly lacks: readonly FetchLine[];
   /** What they take of each bottle. */
   readonly bottles: readonly BottleShare[];
+  /** The same as their sheets say it, end points at their largest; null where a target is not known. */
+  readonly take: SheetTake | null;
 }
 
 /** What one batch takes from bottles for one charge; `whole` where that is all it needs. */
@@ -27,9 +31,19 @@ export interface BatchTaken {
   readonly whole: boolean;
 }
 
+/** A charge whose amount is not known. */
+export interface Uncounted {
+  readonly material: string;
+  readonly form: string;
+  /** Number of its step. */
+  readonly step: number;
+}
+
 /** The chosen batches against the shelf. */
 export interface Session {
   readonly lines: readonly SessionLine[];
+  /** Charges of bought material that no line counts, since how much of it is needed is not known. */
+  readonly uncounted: readonly Uncounted[];
   /** Which part of each make-up they need, 0 … 1, by its id. */
   readonly makeUp: ReadonlyMap<string, number>;
   readonly taken: (charge: ChargePlan, step: StepPlan, batch: number) => BatchTaken;
@@ -53,24 +67,63 @@ export function sessionOf(result: PlanResult, chosen: readonly ChosenBatch[]): S
   const firstOf = (charge: string) => waiting.get(charge) ?? [];
   const lacking = (steps: readonly StepPlan[]) => lackingIn(result, steps, chosen);
   const alone = new Map<string, BatchTaken>();
-  const lines = [...result.fetch, ...stepLines(result)].flatMap((line): readonly SessionLine[] => {
+  const taken: Session['taken'] = (charge, step, batch) => alone.get(keyOf(step, charge, batch)) ?? planned(charge, step, batch);
+  const all = [...result.fetch, ...stepLines(result)].flatMap((line): readonly SessionLine[] => {
     const users = line.uses.flatMap((use): User[] => {
       const user = charges.get(`${use.step}/${use.operation}`);
       return user ? [{ ...user, amount: use.amount }] : [];
     });
-    const part = partOf(users, () => 1);
+    const ofSteps = partOfSteps(line);
+    const part = partOf(users, () => 1, chosenPart) * ofSteps;
     if (part === 0) return [];
-    if (line.short !== null) shareAlone(line, users, alone);
-    const peakPart = partOf(users, (charge) => charge.atMost ?? 1);
+    // Of what comes back the charge has its own sources beside.
+    if (line.short !== null && !line.comesBack) shareAlone(line, users, alone);
+    const peakPart =
+      ofSteps *
+      partOf(users, ({ charge, step }) => (charge.atMost ?? 1) * partFromShelf(recycledIn({ charge, step })), shelfPart);
     return [
-      { line, part, peakPart, ...stateOf(line, users, alone, firstOf, lacking), bottles: bottlesOf(line, part, users, alone) },
+      {
+        line,
+        part,
+        peakPart,
+        ...stateOf(line, users, peakPart, alone, firstOf, lacking),
+        bottles: bottlesOf(line, part, users, alone),
+        take: takeOnSheets(line, users, taken),
+      },
     ];
   });
   return {
-    lines,
+    lines: all.filter((one) => one.status !== 'not made yet' || !inHandFirst(one.line, result)),
+    uncounted: uncountedIn(result, [...charges.values()]),
     makeUp: new Map(result.makeUps.map((makeUp) => [makeUp.id, makeUpPart([...charges.values()], makeUp.id)])),
-    taken: (charge, step, batch) => alone.get(keyOf(step, charge, batch)) ?? planned(charge, step, batch),
+    taken,
   };
+}
+
+/** Whether what a step waits for is asked for beside, to be in hand before the first round of a loop. */
+function inHandFirst({ uses }: FetchLine, { fetch }: PlanResult): boolean {
+  const first = fetch.flatMap((line) => (line.comesBack ? line.uses : []));
+  return uses.every((use) => first.some((one) => one.step === use.step && one.operation === use.operation));
+}
+
+/** What no list of the whole plan can count: charges of bottles whose amount is not known. */
+export function uncountedOf(result: PlanResult): readonly Uncounted[] {
+  const all = result.steps.filter(({ active }) => active);
+  return uncountedIn(
+    result,
+    all.flatMap((step) => chargesOf(step).map((charge) => ({ step, charge, batches: [1] }))),
+  );
+}
+
+function uncountedIn(result: PlanResult, charged: readonly Charged[]): readonly Uncounted[] {
+  const counted = new Set(result.fetch.flatMap(({ uses }) => uses.map((use) => `${use.step}/${use.operation}`)));
+  return charged.flatMap(({ step, charge, batches }): readonly Uncounted[] => {
+    const { supply } = charge;
+    const amount = charge.grams ?? charge.millilitres;
+    const known = amount !== null || supply.kind !== 'bottles' || counted.has(`${step.id}/${charge.id}`);
+    if (known || batches.length === 0) return [];
+    return [{ material: nameOf(result, charge.material), form: charge.formWords, step: step.number }];
+  });
 }
 
 /** A charge, and those of its step's batches that are chosen. */
@@ -96,24 +149,42 @@ function batchesOf(step: StepPlan, chosen: readonly ChosenBatch[]): readonly num
   return Array.from({ length: step.batches.count }, (_, at) => at + 1).filter((batch) => own.has(batch));
 }
 
-/** Batches of a step are equal: the chosen part of each charge, weighted by what it takes where that is known. */
-function partOf(users: readonly User[], times: (charge: ChargePlan) => number): number {
+const recycledIn = ({ charge, step }: Pick<Charged, 'charge' | 'step'>) => ({
+  returns: charge.returns,
+  batches: step.batches.count,
+});
+
+/** Which part of what a charge takes from the shelf the chosen batches take: what comes back feeds all but the first. */
+function shelfPart({ charge, step, batches }: Charged): number {
+  const of = recycledIn({ charge, step });
+  return batches.reduce((sum, batch) => sum + partOfBatch(of, batch), 0) / partFromShelf(of);
+}
+
+/** The chosen part of each charge, weighted by what it takes, as often as `times` says, where that is known. */
+function partOf(users: readonly User[], times: (of: Charged) => number, chosen: (of: Charged) => number): number {
   let whole = 0;
   let mine = 0;
   for (const user of users) {
-    const amount = (user.amount ?? 0) * times(user.charge);
+    const amount = (user.amount ?? 0) * times(user);
     whole += amount;
-    mine += amount * chosenPart(user);
+    mine += amount * chosen(user);
   }
-  return whole > 0 ? mine / whole : Math.max(0, ...users.map(chosenPart));
+  return whole > 0 ? mine / whole : Math.max(0, ...users.map(chosen));
+}
+
+/** Which part of a line the steps take: of a bottle of an intermediate, draws may take some as it stands. */
+function partOfSteps({ need, uses }: FetchLine): number {
+  const known = uses.flatMap(({ amount }) => (amount === null ? [] : [amount]));
+  if (known.length < uses.length || need.value === 0) return 1;
+  return Math.min(1, known.reduce((sum, amount) => sum + amount, 0) / need.value);
 }
 
 /** Hands what is on the shelf of a line to the chosen batches alone, one after the other. */
 function shareAlone(line: FetchLine, users: readonly User[], alone: Map<string, BatchTaken>): void {
   const left = line.bottles.map((bottle) => bottle.worth);
   for (const { step, charge, batches, amount } of users) {
-    const needed = amount === null ? null : amount / step.batches.count;
     for (const batch of batches) {
+      const needed = amount === null ? null : amount * partOfBatch(recycledIn({ charge, step }), batch);
       let open = needed ?? Number.POSITIVE_INFINITY;
       const bottles: BottleShare[] = [];
       for (const [index, bottle] of line.bottles.entries()) {
@@ -134,7 +205,7 @@ function planned(charge: ChargePlan, step: StepPlan, batch: number): BatchTaken 
   const { supply } = charge;
   if (supply.kind === 'utility') return { bottles: [], whole: true };
   return {
-    bottles: sharesOfBatch(supply.bottles, { batch, batches: step.batches.count }),
+    bottles: sharesOfBatch(supply.bottles, { ...recycledIn({ charge, step }), batch }),
     whole: supply.kind === 'bottles',
   };
 }
@@ -142,6 +213,7 @@ function planned(charge: ChargePlan, step: StepPlan, batch: number): BatchTaken 
 function stateOf(
   line: FetchLine,
   users: readonly User[],
+  peakPart: number,
   alone: ReadonlyMap<string, BatchTaken>,
   firstOf: (charge: string) => readonly StepPlan[],
   lacking: (steps: readonly StepPlan[]) => readonly FetchLine[],
@@ -155,7 +227,8 @@ function stateOf(
   const covered = users.every(({ step, charge, batches }) =>
     batches.every((batch) => alone.get(keyOf(step, charge, batch))?.whole === true),
   );
-  return { status: line.short !== null && covered ? 'enough' : line.status, ...ready };
+  const atOnce = line.peak.value * peakPart <= line.onHand.value * (1 + NOTHING);
+  return { status: line.short !== null && covered && atOnce ? 'enough' : line.status, ...ready };
 }
 
 /** What steps would lack if they were done whole, together with the chosen batches; not what the rest of the plan lacks. */
@@ -204,6 +277,7 @@ function makeUpPart(charges: readonly Charged[], makeUp: string): number {
   const measure = measures.find((of) => users.every(({ charge }) => Number.isFinite(of(charge))));
   return partOf(
     users.map((user) => ({ ...user, amount: measure?.(user.charge) ?? null })),
-    () => 1,
+    (user) => partFromShelf(recycledIn(user)),
+    shelfPart,
   );
 }

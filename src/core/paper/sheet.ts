@@ -36,12 +36,17 @@ export const ChargeEntry = z.strictObject({
   portions: Count,
   /** What is printed large: one portion with its count ("3 × 40"), or the whole. */
   targetText: Text,
+  /** The unit it is printed with, where that is not the unit of the target: "µg". */
+  targetUnit: z.optional(Text),
   /** Under a charge in portions: "120 mL in all", or "in 3 portions" where they cannot be read exactly; else empty. */
   totalText: Text,
   /** One portion in words: "40 mL each", "about 50 mL each"; else empty. */
   portionText: Text,
   accepted: Text,
   device: Text,
+  /** What the device's tolerance and the density rest on; papers kept from before say it with them. */
+  deviceFrom: z.optional(Text),
+  densityFrom: z.optional(Text),
   /** True for a burette; papers kept from before have boxes for two readings everywhere. */
   readTwice: z.optional(z.boolean()),
   /** Moles and equivalents of the rounded target. */
@@ -111,6 +116,8 @@ export const MakeUpEntry = z.strictObject({
   parts: z.array(z.strictObject({ material: Text, source: Text, target: Text, or: Text })),
   gives: Text,
   uses: Text,
+  /** Where it is made on a page of its own of the same papers: what is said instead of its parts. */
+  page: z.optional(Text),
 });
 export type MakeUpEntry = z.infer<typeof MakeUpEntry>;
 
@@ -153,6 +160,8 @@ export const WeighingSheet = z.strictObject({
   sourceWords: Text,
   /** What to do with what is spilt, and for who is hurt; papers kept from before have none. */
   emergency: z.optional(Lines),
+  /** How long the product keeps, and where; not there where the route does not say. */
+  keeps: z.optional(Text),
   /** What of the product is kept rather than used. */
   keep: z.optional(Text),
   /** Bench numbers of the whole batch, by section; papers kept from before have none. */

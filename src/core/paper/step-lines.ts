@@ -51,6 +51,7 @@ function lineOf(charge: ChargePlan, step: string, result: PlanResult): FetchLine
     place: '',
     bottles: [],
     passedOver: [],
+    others: [],
     makeUp: null,
     uses: [{ step, operation: charge.id, amount: need.value }],
   };

@@ -4,6 +4,9 @@ import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, percentText } from './amounts.ts';
 import type { WeighingSheet } from './sheet.ts';
 
+/** A fill past what is allowed by less than this, as a part, is binary noise. */
+const ROUNDING = 1e-9;
+
 /** The first vessel with its fullest stage, and the vessels that follow it by name; each stage says its own fill. */
 export function vesselBox(stages: readonly StageVolume[], mark: DecimalMark): WeighingSheet['boxes'][number] {
   const starts = stages.filter((stage, at) => at === 0 || stage.newVessel);
@@ -33,7 +36,8 @@ export function vesselText(stage: StageVolume, goesOn: boolean, mark: DecimalMar
 function fillText(stage: StageVolume, mark: DecimalMark): string {
   const volume = amountText(stage.volume, mark);
   if (stage.fill === null) return words.volumeOnly(volume);
-  const filled = words.filledTo(volume, percentText(Math.round(stage.fill * 100), mark));
+  const over = stage.fill > stage.most * (1 + ROUNDING);
+  const filled = (over ? words.overfilled : words.filledTo)(volume, percentText(Math.round(stage.fill * 100), mark));
   return `${filled}; ${words.atMost(fractionText(stage.most, mark))}`;
 }
 

@@ -1,7 +1,9 @@
 import type { StepPlan } from '../plan/result.ts';
 import type { DecimalMark } from '../quantity/format.ts';
+import type { BenchLine } from '../bench/bench-section.ts';
 import { plotPicture } from '../bench/plot-picture.ts';
-import { assumptionsText, lineText, sectionWords } from '../words/bench-number-words.ts';
+import { keepsText } from '../route/keeps.ts';
+import { assumptionsText, linesText, sectionWords } from '../words/bench-number-words.ts';
 import { confidenceWords } from '../words/confidence-words.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, durationText, percentText, share } from './amounts.ts';
@@ -11,6 +13,7 @@ import { makeUpEntry } from './make-up-entry.ts';
 import { stageBlocks } from './operation-entries.ts';
 import type { WeighingPaper } from './paper.ts';
 import type { MakeUpEntry, WeighingSheet } from './sheet.ts';
+import { saidOnce } from './said-on-sheets.ts';
 import { type Session, sessionOf } from './session.ts';
 import { vesselBox } from './vessel-words.ts';
 
@@ -21,13 +24,14 @@ import { vesselBox } from './vessel-words.ts';
 export function weighingPaper(chosen: readonly ChosenBatch[], context: PaperContext): WeighingPaper {
   const { result } = context;
   const session = sessionOf(result, chosen);
-  const sheets = result.steps.flatMap((step) =>
+  const each = result.steps.flatMap((step) =>
     chosen
       .filter((one) => one.step === step.id)
       .map((one) => one.batch)
       .sort((a, b) => a - b)
       .map((batch) => weighingSheet(step.id, batch, context, session)),
   );
+  const sheets = saidOnce(each);
   const ids = sheets.map((sheet) => sheet.id).join(', ');
   return {
     backweigh: 'paper',
@@ -85,7 +89,7 @@ export function weighingSheet(
     ],
     statements: statementsOf(step, context),
     unlisted: unlistedOf(step, context),
-    gases: gasesOf(step, context),
+    gases: gasesSaid(step, context) ? [] : gasesOf(step, context),
     makeUps: makeUpsOf(step, context),
     stages,
     charges: step.operations.filter((operation) => operation.kind === 'charge').length,
@@ -95,17 +99,26 @@ export function weighingSheet(
     product: nameOf(result, step.product.material),
     sourceWords: step.source === '' ? '' : words.source(step.source),
     emergency: emergencyOf(step),
+    ...(step.keeps ? { keeps: words.keeps(keepsText(step.keeps)) } : {}),
     keep: keepOf(step, context),
     bench: benchBlocks(step, context),
   };
 }
 
+/** Numbers that the head of a stage, or the charge itself, says on the sheet. */
+const SAID_BY_STAGE: ReadonlySet<string> = new Set(['stage', 'filter flask', 'on the filter']);
+const isSaidAlready = ({ code, shown }: BenchLine): boolean => SAID_BY_STAGE.has(code) && shown.kind !== 'unknown';
+
+/** Whether the gases are told of immediately before the operation that frees them. */
+function gasesSaid(step: StepPlan, { cautions }: PaperContext): boolean {
+  return [...cautions(step.id).values()].some((all) => all.some(({ code }) => code === 'gas freed'));
+}
+
 /** Bench numbers that belong to no single operation, and what those rest on that stand before theirs. */
 function benchBlocks(step: StepPlan, { bench, mark }: PaperContext): WeighingSheet['bench'] {
   return bench(step.id).flatMap((section) => {
-    const lines = section.lines
-      .filter((line) => line.operation === null)
-      .map((line) => `${line.level === 'caution' ? '▲ ' : ''}${lineText(section.kind, line, mark)}`);
+    const own = section.lines.filter((line) => line.operation === null && !isSaidAlready(line));
+    const lines = linesText(section.kind, own, mark).map((line) => line.words);
     const assumed = assumptionsText(section);
     const words = sectionWords(section.kind);
     const plot = section.plot ? { plot: plotPicture(section.plot, words, mark) } : {};

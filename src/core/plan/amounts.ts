@@ -54,6 +54,27 @@ export function amountOf(facts: Facts, form: Form, governed: Governed, reference
   };
 }
 
+/**
+ * g or mL of a material in one form as supplied, as amountOf has them, where the bare number is enough: the shelf asks
+ * for it of every bottle and every charge. Null where it is not known.
+ */
+export function suppliedIn(
+  unit: 'g' | 'mL',
+  facts: Facts,
+  form: Form,
+  { by, figure }: Governed,
+  reference: Reference,
+): number | null {
+  if (by === unit) return figure.value;
+  const { density, perGram, perMillilitre } = contentsOf(reference)(facts, form);
+  if (by === 'mol') {
+    const per = unit === 'g' ? perGram : perMillilitre;
+    return per.ok ? figure.value / per.figure.value : null;
+  }
+  if (!density.ok) return null;
+  return unit === 'g' ? figure.value * density.figure.value : figure.value / density.figure.value;
+}
+
 interface Contents {
   readonly density: Maybe<'g/mL'>;
   readonly perGram: Maybe<'mol/g'>;

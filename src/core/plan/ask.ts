@@ -9,7 +9,7 @@ export const Draw = z.strictObject({
   amount: z.number().check(z.gte(0), z.lte(1e9)),
   unit: z.enum(['g', 'mol']),
   /** The unit as typed, so that what was typed is shown again. */
-  shownIn: z.optional(z.enum(['mg', 'g', 'kg', 'mmol', 'mol'])),
+  shownIn: z.optional(z.enum(['µg', 'mg', 'g', 'kg', 't', 'µmol', 'mmol', 'mol', 'kmol'])),
   purpose: z.optional(ShortText),
   /** Something to keep rather than to use. */
   kept: z.optional(z.boolean()),

@@ -1,10 +1,33 @@
 import type { Facts } from '../matter/facts.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Ask } from './ask.ts';
-import type { Network } from './network.ts';
-import type { Requirement } from './requirements.ts';
-import type { Band, Flow, FlowEnd } from './result.ts';
-import type { Handover } from './share-out.ts';
+import type { Network } from './network/network.ts';
+import type { Requirement } from './solve/requirements.ts';
+import type { Handover } from './solve/share-out.ts';
+
+/** What the cascade draws: who hands how much of what to whom. */
+export interface Flow {
+  readonly bands: readonly Band[];
+  /** Path stoichiometry of each made or basis material: mol ÷ this is comparable along the way to the target. */
+  readonly pathStoichiometry: Readonly<Record<string, number>>;
+}
+
+export type FlowEnd =
+  | { readonly kind: 'bought'; readonly material: string }
+  | { readonly kind: 'stock'; readonly material: string }
+  | { readonly kind: 'step'; readonly step: string }
+  | { readonly kind: 'draw'; readonly draw: string }
+  | { readonly kind: 'left over'; readonly material: string };
+
+export interface Band {
+  readonly from: FlowEnd;
+  readonly to: FlowEnd;
+  readonly material: string;
+  readonly moles: Figure<'mol'>;
+  readonly grams: Figure<'g'>;
+  /** True where the band returns to a step that comes earlier in working order. */
+  readonly recycle: boolean;
+}
 
 export interface FlowInput {
   readonly network: Network;

@@ -1,18 +1,52 @@
-import type { VesselContext } from '../bench/in-vessel.ts';
 import { wasteConflicts } from '../bench/waste-cautions.ts';
 import { NEAT } from '../matter/form.ts';
 import type { Facts } from '../matter/facts.ts';
-import type { Route } from '../route/route.ts';
+import type { Situation } from '../confidence/start-choice.ts';
+import type { Reference } from '../reference.ts';
+import { rememberLast } from '../remember.ts';
+import type { Route, Step } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Draw } from './ask.ts';
-import type { Network } from './network.ts';
-import type { Requirement } from './requirements.ts';
+import type { Network } from './network/network.ts';
+import type { Requirement } from './solve/requirements.ts';
 import { formatSignificant } from '../quantity/format.ts';
+import { loopNotices } from './loop-notices.ts';
 import type { Choice, FetchLine, StepPlan } from './result.ts';
-import type { StepInput } from './run-step.ts';
+import type { Starts } from './solve/starts.ts';
+import type { Taken } from './stock/take.ts';
+
+/** Everything a solved plan says beyond its figures: of its steps, of what meets, of the shelf, of the network. */
+export function planNotices(
+  { input, network, facts }: Pick<Situation, 'input' | 'network' | 'facts'>,
+  starts: Starts,
+  { fetch, stepInputs }: Taken,
+  steps: readonly StepPlan[],
+): readonly Notice[] {
+  const { steps: required, choices } = starts;
+  return [
+    ...steps.flatMap((step) => (step.active ? step.notices : [])),
+    ...dangerNotices(steps),
+    ...fetchNotices(fetch),
+    ...wasteNotices(
+      facts,
+      input.reference,
+      network.steps.filter((_, i) => required[i]?.active),
+    ),
+    ...recoveredNotices(
+      network,
+      required,
+      facts,
+      stepInputs.map((one) => one.batches),
+    ),
+    ...purityNotices(network, required, input.ask.draws, facts),
+    ...loopNotices(network, starts, facts),
+    ...choiceNotices(network, choices, facts),
+    ...secondNotices(network, required, facts),
+  ];
+}
 
 /** What the shelf lacks, line by line. */
-export function fetchNotices(fetch: readonly FetchLine[]): readonly Notice[] {
+function fetchNotices(fetch: readonly FetchLine[]): readonly Notice[] {
   return fetch.flatMap((line): readonly Notice[] => {
     const at = { material: line.material };
     const values = {
@@ -22,11 +56,28 @@ export function fetchNotices(fetch: readonly FetchLine[]): readonly Notice[] {
       unit: line.unit,
       uses: new Set(line.uses.map((use) => use.step)).size,
     };
-    if (line.status === 'short' || line.status === 'unknown strength') return [{ level: 'short', code: line.status, values, at }];
-    if (line.status === 'make up') return [{ level: 'short', code: 'make up', values, at }];
-    const lot = line.passedOver.find((one) => one.why === 'out of date')?.lot ?? '';
-    return line.status === 'out of date' ? [{ level: 'short', code: 'out of date', values: { ...values, lot }, at }] : [];
+    if (line.status === 'short') return [{ level: 'short', code: 'short', values: { ...values, ...heldBack(line) }, at }];
+    if (line.status === 'unknown strength') return [{ level: 'short', code: line.status, values, at }];
+    if (line.status === 'make up')
+      return [{ level: 'short', code: 'make up', values: { ...values, lots: line.bottles.length }, at }];
+    return line.status === 'out of date'
+      ? [{ level: 'short', code: 'out of date', values: { ...values, ...pastDate(line) }, at }]
+      : [];
   });
+}
+
+/** The lots past their date: the first that would cover the line by itself, else all of them. */
+function pastDate({ passedOver }: FetchLine): { readonly lot: string; readonly bottles: number } {
+  const past = passedOver.filter((one) => one.why === 'out of date');
+  const alone = past.find((one) => one.wouldCover === true);
+  const named = (alone ? [alone] : past).map(({ lot, bottle }) => (lot === '' ? bottle : lot));
+  return { lot: named.join(', '), bottles: named.length };
+}
+
+/** The lot of a bottle that is held back and would cover the line, by itself. */
+function heldBack({ passedOver }: FetchLine): { readonly heldBack?: string } {
+  const held = passedOver.find((one) => one.why === 'held back' && one.wouldCover === true);
+  return held ? { heldBack: held.lot === '' ? held.bottle : `lot ${held.lot}` } : {};
 }
 
 /** Meetings that free a poison: said with the plan even where the equation means them. */
@@ -34,6 +85,7 @@ const FREES_POISON = new Set([
   'acid frees chlorine',
   'chloramines',
   'acid frees hydrazoic acid',
+  'azide meets chlorinated solvent',
   'acid frees hydrogen cyanide',
   'acid frees hydrogen sulfide',
   'acid frees nitrous gases',
@@ -44,7 +96,7 @@ const FREES_POISON = new Set([
  * What must not be missed before anything is weighed: materials that must not meet, and poisonous gases. Each stands
  * immediately before its operation; who reads only the plan's notices has to meet it there too.
  */
-export function dangerNotices(steps: readonly StepPlan[]): readonly Notice[] {
+function dangerNotices(steps: readonly StepPlan[]): readonly Notice[] {
   const dangerous = ({ level, code, values }: Notice): boolean =>
     level === 'error' ||
     FREES_POISON.has(code) ||
@@ -52,45 +104,13 @@ export function dangerNotices(steps: readonly StepPlan[]): readonly Notice[] {
   return steps.filter((step) => step.active).flatMap((step) => step.operations.flatMap(({ before }) => before.filter(dangerous)));
 }
 
-/** Waste streams of the running steps that must not meet. */
-export function wasteNotices(steps: readonly StepPlan[], inputs: readonly StepInput[]): readonly Notice[] {
-  const active = new Set(steps.filter((step) => step.active).map((step) => step.id));
-  const streams = inputs
-    .filter((one) => active.has(one.step.id))
-    .map(
-      (one): VesselContext => ({
-        step: one.step,
-        facts: one.facts,
-        formOf: (charge) => charge.form ?? NEAT,
-        reference: one.reference,
-      }),
-    );
-  return wasteConflicts(streams);
-}
-
-/** A loop needs some of its own product in hand before the first batch can start. */
-export function loopNotices(
-  network: Network,
-  steps: readonly Requirement[],
-  facts: ReadonlyMap<string, Facts>,
-): readonly Notice[] {
-  return network.groups.flatMap((group): readonly Notice[] => {
-    const running = group.filter((i) => steps[i]?.active);
-    const first = network.steps[running[0] ?? -1];
-    const feedsItself =
-      running.length > 1 || (first !== undefined && (network.charged[running[0] ?? -1]?.get(first.product) ?? 0) > 0);
-    if (!first || !feedsItself) return [];
-    const names = running.map((i) => facts.get(network.steps[i]?.product ?? '')?.name ?? '').join(', ');
-    return [{ level: 'assumption', code: 'steady loop', values: { materials: names }, at: { step: first.id } }];
-  });
-}
+/** Waste streams of some steps that must not meet: no amount matters, so it is worked out when other steps run. */
+const wasteNotices = rememberLast((facts: ReadonlyMap<string, Facts>, reference: Reference, running: readonly Step[]) =>
+  wasteConflicts(running.map((step) => ({ step, facts, formOf: (charge) => charge.form ?? NEAT, reference }))),
+);
 
 /** Which of several makers runs, with what the plan would cost with another. */
-export function choiceNotices(
-  network: Network,
-  choices: readonly Choice[],
-  facts: ReadonlyMap<string, Facts>,
-): readonly Notice[] {
+function choiceNotices(network: Network, choices: readonly Choice[], facts: ReadonlyMap<string, Facts>): readonly Notice[] {
   return choices.flatMap(({ material, by, makers }): readonly Notice[] => {
     const title = (step: string): string => `“${network.steps.find((one) => one.id === step)?.title ?? step}”`;
     const running = makers.filter((maker) => maker.runs);
@@ -111,11 +131,7 @@ function costWords(cost: number, by: Choice['by']): string {
 }
 
 /** Second products whose own yield the equation does not give. */
-export function secondNotices(
-  network: Network,
-  steps: readonly Requirement[],
-  facts: ReadonlyMap<string, Facts>,
-): readonly Notice[] {
+function secondNotices(network: Network, steps: readonly Requirement[], facts: ReadonlyMap<string, Facts>): readonly Notice[] {
   return network.steps.flatMap((step, i) =>
     (network.products[i] ?? []).slice(1).flatMap(({ material, yieldPercent }): readonly Notice[] => {
       if (yieldPercent !== null || !steps[i]?.active) return [];
@@ -143,15 +159,16 @@ export function formulaNotices(route: Route, facts: ReadonlyMap<string, Facts>):
   });
 }
 
-/** A recovered intermediate: each time takes more than is made for it, and the first time that must be in hand. */
-export function recoveredNotices(
+/** A recovered intermediate: each batch takes more than is made for it, and for the first that must be in hand. */
+function recoveredNotices(
   network: Network,
   steps: readonly Requirement[],
   facts: ReadonlyMap<string, Facts>,
+  batches: readonly number[],
 ): readonly Notice[] {
   return network.steps.flatMap((step, i) =>
     [...(network.recovered[i] ?? [])].flatMap(([material, perMole]): readonly Notice[] => {
-      const moles = perMole * (steps[i]?.basisMoles.value ?? 0);
+      const moles = (perMole * (steps[i]?.basisMoles.value ?? 0)) / (batches[i] ?? 1);
       const one = facts.get(material);
       if (!network.makersOf.has(material) || moles <= 0 || !one?.molarMass) return [];
       const values = { step: `“${step.title}”`, material: one.name, amount: moles * one.molarMass.value, unit: 'g' };
@@ -161,7 +178,7 @@ export function recoveredNotices(
 }
 
 /** Draws that ask for more purity than the step that makes them isolates. */
-export function purityNotices(
+function purityNotices(
   network: Network,
   starts: readonly Requirement[],
   draws: readonly Draw[],

@@ -1,40 +1,104 @@
-import { explosiveIn } from '../bench/explosive.ts';
-import type { Facts } from '../matter/facts.ts';
 import { chooseStart, type Situation, wantsAt } from '../confidence/start-choice.ts';
-import { entered } from '../quantity/figure.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 import type { Notice } from '../words/notice.ts';
-import { assemble, materialPlans } from './assemble.ts';
+import { flowOf } from './flow.ts';
 import type { PlanInput } from './input.ts';
-import { shortNotices } from './left-short.ts';
-import type { Network } from './network.ts';
-import { formulaNotices } from './plan-notices.ts';
-import type { DrawPlan, PlanResult } from './result.ts';
-import { usableStock } from './route-stock.ts';
-import { setUp } from './set-up.ts';
-import { type Starts, startSteps } from './starts.ts';
-import type { Reading } from './wants.ts';
+import { materialPlans } from './materials.ts';
+import { formulaNotices, planNotices } from './plan-notices.ts';
+import { explosiveNotices, unmadeDraws, unsolved } from './refusals.ts';
+import type { PlanResult } from './result.ts';
+import { type SetUp, setUp } from './set-up.ts';
+import { shortNotices } from './solve/left-short.ts';
+import { startSteps } from './solve/starts.ts';
+import { stepPlans } from './step/step-plans.ts';
+import { nearEnough } from './stock/near-enough.ts';
+import { notCounted } from './stock/not-counted.ts';
+import { usableStock } from './stock/route-stock.ts';
+import { takeFromShelf } from './stock/take.ts';
 
 /**
- * Scales a route backward from its draws to what is weighed, measured and fetched.
+ * Scales a route backward, from its draws to what is weighed, measured, made up and bought.
  *
- *     draws ─▶ moles wanted ─▶ starts of every step ─▶ batches ─▶ charges ─▶ shelf ─▶ what to take, make up, buy
+ * Pure: no clock, no chance, no memory. Trouble is part of the result; what can be shown is. A step's ratios refer to its
+ * basis, and its start is how much of the basis it begins with: find every start, and all else follows. The whole way,
+ * with an example that tests/core/plan-page.test.ts holds to these very figures:
  *
- * Pure: no clock, no chance, no memory. Trouble is part of the result; what can be shown is.
+ *     methyl salicylate ─▶ from ester 85 % ─┐
+ *          sodium hydroxide ───▲            ├─▶ salicylic acid ──▶ acetylation 80 % ──▶ aspirin ─┬─▶ 10.0 g, to use
+ *     sodium salicylate ─▶ from salt  90 % ─┘         ▲                  ▲                       └─▶ 0.50 g, to keep
+ *          6 mol/L HCl ────────▲            2.00 g of 98 %        acetic anhydride, 2 equiv
+ *                                           on the shelf          6 g of basis a batch at most; 0.10 g stays in each flask
+ *
+ *   backward, in mmol, to be read from the right:
+ *
+ *       66.72 ◀── ÷ 0.90 ── 60.05 ◀─── − 14.19 ─── 74.24 ◀── ÷ 0.80 ── 59.39 ◀── + 2 × 0.555 ── 58.28
+ *       start of            to make    shelf       start of            to make   in the flasks  drawn
+ *       from salt                                  acetylation
+ *
+ *    step           in the example                                                            file
+ *    ── read ───────────────────────────────────────────────────────────────────────────────────────────────────────
+ *    1 draws        10.0 g + 0.50 g, ÷ 180.159 g/mol = 58.28 mmol of aspirin wanted           wants.ts
+ *    2 network      who makes what, and takes what for a mol of its basis;                    network/network.ts
+ *                   salicylic acid has two makers
+ *    3 order        makers before users, loops together: from ester, from salt, acetylation   network/order.ts
+ *    4 stock        2.00 g × 98 % ÷ 138.122 g/mol = 14.19 mmol of salicylic acid there        stock/route-stock.ts
+ *    ── backward ───────────────────────────────────────────────────────────────────────────────────────────────────
+ *    5 starts       start = ( draws + uses + lost in the flasks − stock ) ÷ yield             solve/starts.ts
+ *                   one maker of each material: division, users before makers;               solve/requirements.ts
+ *                   several makers: the program below
+ *        needs      58.28 + 2 × 0.555 lost = 59.39 mmol of aspirin to make                    solve/needs.ts
+ *        division   59.39 ÷ 0.80 = 74.24 mmol of salicylic acid into acetylation;             solve/solve.ts
+ *                   steps that feed each other are solved together, as a small linear system
+ *        needs      74.24 − 14.19 = 60.05 mmol of salicylic acid to make
+ *        makers     from ester for 61.7 g of bought materials, from salt for 39.3 g:          solve/choose-starts.ts
+ *                   from salt runs, 60.05 ÷ 0.90 = 66.72 mmol                                 solve/linear-program.ts
+ *    6 batches      10.25 g of salicylic acid, 6 g at most: 2 batches. What each of them      batches/batches.ts
+ *                   charges or loses adds to the needs: 5 again, until nothing changes        solve/settle.ts
+ *                   (0.10 g stays in each flask: the 2 × 0.555 above).
+ *                   With several makers this is done for each way, since such a loss can      solve/makers.ts
+ *                   make the dearer one cheaper. A flask that keeps all it makes ends here.   batches/nothing-left.ts
+ *                   Where runs made milligrams less than is asked: no batch for them          stock/near-enough.ts
+ *    7 start        × 1, the likeliest yields; or the least that has the chance asked for     ../confidence/start-choice.ts
+ *    ── forward again ──────────────────────────────────────────────────────────────────────────────────────────────
+ *    8 handed out   14.19 mmol of the shelf and 60.05 mmol of from salt into acetylation;     solve/share-out.ts
+ *                   what is asked for and handed to nobody is said: here nothing              solve/left-short.ts
+ *    9 charges      1.1 equiv × 66.72 = 73.39 mmol of HCl, ÷ 6 mol/L = 12.23 mL               step/run-step.ts
+ *   10 shelf        the HCl is made up from the bottle of 37 % w/w; acetic anhydride:         stock/take.ts
+ *                   14.04 mL needed, 10.0 mL on hand, 4.04 mL short.                          ../shelf/fetch.ts
+ *                   What steps that feed each other need in hand first: here nothing          stock/loop-lines.ts
+ *   11 rounding     one of two batches: 5.147 g of salicylic acid, on the balance 5.15 g;     step/charge-plan.ts
+ *                   every equivalent counts against what is weighed                           ../bench/take.ts
+ *   12 said         the picture of the flow; what is short, unclear, dangerous                flow.ts, plan-notices.ts
  */
 export function plan(given: PlanInput): PlanResult {
-  const prepared = prepare(given);
+  const prepared = prepare(given); // 1 to 6
   if (!prepared.ok) return prepared.result;
-  const { situation, bottles, reading, early } = prepared;
-  const { input, network, facts } = situation;
-  const chosen = chooseStart(situation);
-  if (!chosen.ok) return unsolved(input, facts, reading.draws, [...early, chosen.notice], network);
-  const { steps, counts, handovers } = chosen.starts;
-  const batches = steps.map((step, i) => (step.active ? (counts[i]?.count ?? 1) : 0));
-  const wants = wantsAt(situation, chosen.start.multiplier);
-  const short = shortNotices({ network, facts, steps, wants, batches, handovers });
-  const notices = [...early, ...chosen.notices, ...short];
-  return assemble(input, network, facts, bottles, reading, chosen.starts, chosen.start, notices);
+  const { situation, bottles, read, early } = prepared;
+  const { network, facts, input } = situation;
+  const chosen = chooseStart(situation); // 7
+  if (!chosen.ok) return unsolved(read, [...early, chosen.notice]);
+  const { starts, start } = chosen;
+  const { steps: required, handovers, choices } = starts; // 8
+  const batches = required.map((step, i) => (step.active ? (starts.counts[i]?.count ?? 1) : 0));
+  const wants = wantsAt(situation, start.multiplier);
+  const short = shortNotices({ network, facts, steps: required, wants, batches, handovers });
+  const taken = takeFromShelf(situation, starts, bottles); // 9, 10
+  const steps = stepPlans(situation, starts, taken); // 11
+  return {
+    name: input.ask.name,
+    route: input.route.name,
+    asOf: input.asOf,
+    solved: true,
+    start,
+    draws: read.reading.draws,
+    materials: materialPlans(input.route, facts, network, required),
+    steps,
+    flow: flowOf({ network, ask: input.ask, facts, requirements: required, handovers }), // 12
+    fetch: taken.fetch,
+    choices,
+    makeUps: taken.makeUps,
+    notices: [...early, ...chosen.notices, ...short, ...planNotices(situation, starts, taken, steps)],
+  };
 }
 
 export type Prepared =
@@ -42,74 +106,29 @@ export type Prepared =
       readonly ok: true;
       readonly situation: Situation;
       readonly bottles: ReadonlyMap<string, readonly Bottle[]>;
-      readonly reading: Reading;
+      readonly read: SetUp;
       readonly early: readonly Notice[];
     }
   | { readonly ok: false; readonly result: PlanResult };
 
-/** Everything up to the starts at the likeliest yields; or the plan that cannot be solved, saying why. */
+/** Steps 1 to 6: the starts at the likeliest yields; or the plan that cannot be solved, saying why. */
 export function prepare(given: PlanInput): Prepared {
-  const refuse = (...of: Parameters<typeof unsolved>): Prepared => ({ ok: false, result: unsolved(...of) });
-  const { input, facts, bottles, reading, network } = setUp(given);
+  const read = setUp(given); // 1, 2, 3
+  const { input, facts, bottles, reading } = read;
   const early = [...formulaNotices(input.route, facts), ...reading.notices];
-  if (!network.ok) return refuse(input, facts, reading.draws, [...early, ...network.notices], null);
-  const unmade = input.ask.draws.filter(
-    (draw) => input.route.materials[draw.material] && !network.network.makersOf.has(draw.material),
-  );
-  const refused = [
-    ...early,
-    ...unmade.map(
-      (draw): Notice => ({
-        level: 'error',
-        code: 'not made',
-        values: { material: facts.get(draw.material)?.name ?? draw.material },
-        at: { draw: draw.id },
-      }),
-    ),
-  ];
-  if (unmade.length > 0 || reading.notices.length > 0) return refuse(input, facts, reading.draws, refused, network.network);
-  const stock = usableStock(input, network.network, facts, bottles);
-  const started = startSteps(input, network.network, facts, reading.wants, stock);
-  if (!started.ok) return refuse(input, facts, reading.draws, [...refused, started.notice], network.network);
-  const explosive = refusals(input, started.starts, facts);
-  if (explosive.length > 0) return refuse(input, facts, reading.draws, [...refused, ...explosive], network.network);
-  const situation = { input, network: network.network, facts, wants: reading.wants, stock, base: started.starts };
-  return { ok: true, situation, bottles, reading, early };
-}
-
-/**
- * A step that runs and whose product or mixture is classed as explosive is not scaled, and nothing that hangs on it: no
- * amounts at all, with the reason. Left out, its product counts as bought and the rest can be planned.
- */
-function refusals(input: PlanInput, starts: Starts, facts: ReadonlyMap<string, Facts>): readonly Notice[] {
-  return input.route.steps.flatMap((step, at): readonly Notice[] => {
-    const found = starts.steps[at]?.active ? explosiveIn(step, facts, input.reference) : null;
-    if (!found) return [];
-    const values = { material: found.name, codes: found.codes, how: found.how, step: step.title };
-    return [{ level: 'error', code: 'explosive not scaled', values, at: { step: step.id, material: found.material } }];
-  });
-}
-
-function unsolved(
-  input: PlanInput,
-  facts: ReadonlyMap<string, Facts>,
-  draws: readonly DrawPlan[],
-  notices: readonly Notice[],
-  network: Network | null,
-): PlanResult {
-  return {
-    name: input.ask.name,
-    route: input.route.name,
-    asOf: input.asOf,
-    solved: false,
-    start: { kind: 'likeliest', chancePercent: null, multiplier: entered('start', 1, '', 'the likeliest yields') },
-    draws,
-    materials: materialPlans(input.route, facts, network),
-    steps: [],
-    flow: { bands: [], pathStoichiometry: {} },
-    fetch: [],
-    makeUps: [],
-    choices: [],
-    notices,
-  };
+  const refuse = (...why: readonly Notice[]): Prepared => ({ ok: false, result: unsolved(read, [...early, ...why]) });
+  if (!read.network.ok) return refuse(...read.network.notices);
+  const { network } = read.network;
+  const unmade = unmadeDraws(input, network, facts);
+  if (unmade.length > 0 || reading.notices.length > 0) return refuse(...unmade);
+  const stock = usableStock(input, network, facts, bottles); // 4
+  const start = (from: typeof stock) => startSteps(input, network, facts, reading.wants, from); // 5, 6
+  const started = start(stock);
+  if (!started.ok) return refuse(started.notice);
+  const near = nearEnough({ stock, starts: started.starts, notices: [] }, network, facts, bottles, start);
+  const uncounted = notCounted(input, network, near.starts, facts, bottles);
+  const explosive = explosiveNotices(input, near.starts, facts);
+  if (explosive.length > 0) return refuse(...explosive);
+  const situation = { input, network, facts, wants: reading.wants, stock: near.stock, base: near.starts };
+  return { ok: true, situation, bottles, read, early: [...early, ...near.notices, ...uncounted] };
 }

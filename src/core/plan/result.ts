@@ -1,7 +1,9 @@
+import type { StandingBottle } from '../shelf/standing.ts';
 import type { StockSolution } from '../bench/stock-solution.ts';
 import type { Form } from '../matter/form.ts';
+import type { Flow } from './flow.ts';
 import type { Figure } from '../quantity/figure.ts';
-import type { Hold, Removal, Stage, StepYield } from '../route/route.ts';
+import type { Hold, Keeps, Removal, Stage, StepYield, TemperatureWindow } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 
 /** What plan() gives back: every number a figure, every trouble a notice, the rest of the plan still there. */
@@ -82,6 +84,8 @@ export interface StepPlan {
   readonly spill: string;
   readonly firstAid: string;
   readonly source: string;
+  /** How long its product keeps; null where the route does not say. */
+  readonly keeps: Keeps | null;
   /** False where stock already covers what this step would make. */
   readonly active: boolean;
   /** Why a step that does not run does not. */
@@ -254,9 +258,11 @@ export interface ChargePlan {
   /** Not less than the target may be used. */
   readonly noLess: boolean;
   readonly supply: Supply;
+  /** Part of what a batch charges that comes back of it and goes into the next, 0 … 1; 0 for a single batch, or where none does. */
+  readonly returns: number;
   /** Solvent that comes along with a product that was not isolated dry, for the whole step. */
   readonly carried: { readonly material: string; readonly name: string; readonly millilitres: Figure<'mL'> } | null;
-  readonly temperature: { readonly from: number; readonly to: number } | null;
+  readonly temperature: TemperatureWindow | null;
   readonly overMinutes: number | null;
   readonly endPoint: string | null;
   /** Of an "until": the largest amount, as a multiple of the estimate that the target is. */
@@ -314,21 +320,55 @@ export interface FetchLine {
   readonly need: Figure<'g' | 'mL'>;
   /** The strictest purity its charges ask for, % w/w. */
   readonly leastAssayPercent?: number;
-  /** Gross amount that must be in hand at once where some of it comes back; equals need otherwise. */
+  /**
+   * What the shelf must give, which is more than the net need where some comes back: the first batch's gross and what each
+   * following one loses (shelf/recycled.ts), as much as an end point may take. Equals need otherwise.
+   */
   readonly peak: Figure<'g' | 'mL'>;
+  /** What the usable bottles are worth in the line's form and unit. */
   readonly onHand: Figure<'g' | 'mL'>;
+  /** What stands there, where that is not the line's form and unit: then `onHand` is an amount no bottle holds. */
+  readonly stands?: readonly StandingBottle[];
   readonly short: Figure<'g' | 'mL'> | null;
   readonly status: Status;
   readonly place: string;
   readonly bottles: readonly LineShare[];
   /** Bottles that would serve but for a reason, e.g. past their date. */
-  readonly passedOver: readonly {
-    readonly bottle: string;
-    readonly lot: string;
-    readonly why: 'out of date' | 'unknown strength' | 'held back' | 'assay too low';
-  }[];
+  readonly passedOver: readonly PassedOverBottle[];
+  /** Bottles that would serve too, or could be thinned, of which nothing is taken here, and something is left. */
+  readonly others: readonly string[];
   readonly makeUp: string | null;
   readonly uses: readonly LineUse[];
+  /** What steps that feed each other need before the first batch; the plan's own steps make it again. */
+  readonly comesBack?: boolean;
+}
+
+/** A bottle that would serve a line, or could be thinned for it, but for a reason. */
+export interface PassedOverBottle {
+  readonly bottle: string;
+  readonly lot: string;
+  readonly why:
+    | 'out of date'
+    | 'unknown strength'
+    | 'held back'
+    | 'assay too low'
+    | 'named alike'
+    | 'other solvent'
+    | 'other form';
+  /** As it stands in the bottle. */
+  readonly left: number;
+  readonly unit: 'g' | 'mL';
+  /** Its date, where that is the reason. */
+  readonly useBy?: string;
+  /** What it is entered as, where it is another material called nearly the same; the solvent, where that is another; its form, where that is. */
+  readonly name?: string;
+  /** Its assay, % w/w, where that is the reason. */
+  readonly assayPercent?: number;
+  /**
+   * Whether it alone would cover what the line misses if the reason fell away (one of unknown strength: if it is as
+   * strong as asked); null where nothing is missing, or it cannot be told.
+   */
+  readonly wouldCover: boolean | null;
 }
 
 /** A solution made from one stronger bottle or several: by mass, with the volume that results. */
@@ -356,28 +396,4 @@ export interface MakeUpPart {
   readonly takeMillilitres: Figure<'mL'> | null;
   /** Hazard statements of that strength; null: no harmonised entry. */
   readonly hazards: readonly string[] | null;
-}
-
-/** What the cascade draws: who hands how much of what to whom. */
-export interface Flow {
-  readonly bands: readonly Band[];
-  /** Path stoichiometry of each made or basis material: mol ÷ this is comparable along the way to the target. */
-  readonly pathStoichiometry: Readonly<Record<string, number>>;
-}
-
-export type FlowEnd =
-  | { readonly kind: 'bought'; readonly material: string }
-  | { readonly kind: 'stock'; readonly material: string }
-  | { readonly kind: 'step'; readonly step: string }
-  | { readonly kind: 'draw'; readonly draw: string }
-  | { readonly kind: 'left over'; readonly material: string };
-
-export interface Band {
-  readonly from: FlowEnd;
-  readonly to: FlowEnd;
-  readonly material: string;
-  readonly moles: Figure<'mol'>;
-  readonly grams: Figure<'g'>;
-  /** True where the band returns to a step that comes earlier in working order. */
-  readonly recycle: boolean;
 }

@@ -1,11 +1,12 @@
 import { type Facts, factsOf } from '../matter/facts.ts';
 import type { Reference } from '../reference.ts';
+import { rememberLast } from '../remember.ts';
 import type { Route } from '../route/route.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 import type { PlanInput } from './input.ts';
-import { type NetworkReading, readNetwork } from './network.ts';
-import { withProductForms } from './product-forms.ts';
-import { bottlesByMaterial } from './route-stock.ts';
+import { type NetworkReading, readNetwork } from './network/network.ts';
+import { withProductForms } from './network/product-forms.ts';
+import { bottlesByMaterial } from './stock/route-stock.ts';
 import { type Reading, readWants } from './wants.ts';
 
 /** What every question about a route begins with: its materials' facts, the bottles that hold them, draws, network. */
@@ -22,38 +23,36 @@ export interface SetUp {
  * part of what comes back, never thrown. The same input is read once, however many ask: the plan, its cautions, its
  * bench numbers.
  */
-export function setUp(given: PlanInput): SetUp {
-  const known = readBefore.get(given) ?? readInput(given);
-  readBefore.set(given, known);
-  return known;
-}
-
-const readBefore = new WeakMap<PlanInput, SetUp>();
-/** What depends on the route and the tables alone: an edit of a draw or a yield does not read it anew. */
-const routesBefore = new WeakMap<
-  Route,
-  { readonly reference: Reference; readonly route: Route; readonly facts: SetUp['facts'] }
->();
-
-function readInput(given: PlanInput): SetUp {
-  const { route, facts } = readRouteOf(given);
+export const setUp = rememberLast((given: PlanInput): SetUp => {
+  const { reference, ask } = given;
+  const { route, facts } = readRoute(given.route, reference);
   const input = { ...given, route };
-  const wanted = new Set(input.ask.draws.map((draw) => draw.material));
+  const wanted = ask.draws.map((draw) => draw.material);
   return {
     input,
     facts,
     bottles: bottlesByMaterial(input),
     reading: readWants(input, facts),
-    network: readNetwork(input.route, wanted, new Set(input.ask.leaveOut ?? []), facts, input.reference),
+    network: networkOf(route, facts, reference, wanted, ask.leaveOut ?? NO_STEP),
   };
-}
+});
 
-function readRouteOf({ route: given, reference }: PlanInput): { readonly route: Route; readonly facts: SetUp['facts'] } {
-  const known = routesBefore.get(given);
-  if (known?.reference === reference) return known;
+/** What depends on the route and the tables alone: an edit of a draw or a yield does not read it anew. */
+const readRoute = rememberLast((given: Route, reference: Reference) => {
   const route = withProductForms(given);
   const facts = new Map(Object.entries(route.materials).map(([key, material]) => [key, factsOf(material, reference)]));
-  const read = { reference, route, facts };
-  routesBefore.set(given, read);
-  return read;
-}
+  return { route, facts };
+});
+
+/** Which materials are drawn matters to it, and not how much of them. */
+const networkOf = rememberLast(
+  (
+    route: Route,
+    facts: SetUp['facts'],
+    reference: Reference,
+    wanted: readonly string[],
+    leftOut: readonly string[],
+  ): NetworkReading => readNetwork(route, new Set(wanted), new Set(leftOut), facts, reference),
+);
+
+const NO_STEP: readonly string[] = [];

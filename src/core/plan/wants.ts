@@ -3,7 +3,7 @@ import { computed, type Figure, entered } from '../quantity/figure.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Draw } from './ask.ts';
 import type { PlanInput } from './input.ts';
-import type { Want } from './needs.ts';
+import type { Want } from './solve/needs.ts';
 import type { DrawPlan } from './result.ts';
 
 export interface Reading {

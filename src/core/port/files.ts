@@ -24,8 +24,8 @@ export const FileChoices = z.strictObject({
   encoding: z.optional(Encoding),
   separator: z.optional(Separator),
   sheet: z.optional(z.int().check(z.gte(0), z.lte(1000))),
-  /** Row with the headings, counted from 1. */
-  headingRow: z.optional(z.int().check(z.gte(1), z.lte(1000))),
+  /** Row with the headings, counted from 1; 0 where there are none and the first row is a bottle already. */
+  headingRow: z.optional(z.int().check(z.gte(0), z.lte(1000))),
   mapping: z.optional(z.array(z.nullable(ColumnUse)).check(z.maxLength(MOST_COLUMNS))),
   /** Rows that are on the shelf already without a label to tell are taken in as further bottles. */
   takeDuplicates: z.optional(z.boolean()),
@@ -54,6 +54,11 @@ export const fileInputs = {
   /** Writes what the preview with this number showed, all of it or nothing. */
   'files.write': z.strictObject({ file: Id, preview: z.int().check(z.gte(1)) }),
   'files.close': z.strictObject({ file: Id }),
+  /** Files that were taken onto the shelf, the newest first. */
+  'files.taken': z.strictObject({}),
+  /** Takes back all that came of a file, by counter-entries; what was used or changed since stays. */
+  'files.takeBack': z.strictObject({ intake: Id }),
+  'files.bringBack': z.strictObject({ intake: Id }),
   /** The whole shelf: as a table, a workbook, or a shelf file. */
   'files.shelf': z.strictObject({ as: z.enum(['csv', 'xlsx', 'json']) }),
 } as const;
@@ -106,7 +111,32 @@ export interface FileProgress {
   readonly of: number;
 }
 
+/** A file that was taken onto the shelf. */
+export interface IntakeRow {
+  readonly id: number;
+  readonly file: string;
+  readonly at: string;
+  /** Bottles that came, and bottles there before that were changed. */
+  readonly added: number;
+  readonly updated: number;
+  /** Whether it counts: false where it was taken back. */
+  readonly isIn: boolean;
+  /** When it was written, taken back or brought back last. */
+  readonly lastAt: string;
+}
+
+/** What taking a file back, or bringing it back, came to. */
+export interface IntakeChange {
+  readonly bottles: number;
+  /** Entries on bottles that were there before. */
+  readonly changed: number;
+  /** Labels of bottles that were used or changed since, and stay as they are. */
+  readonly left: readonly string[];
+}
+
 export interface FileWritten {
+  /** Number of the intake: it is taken back by it. */
+  readonly intake: number;
   readonly added: number;
   readonly updated: number;
   readonly leftOut: number;

@@ -1,16 +1,27 @@
 import type * as z from 'zod/mini';
 import type { Settings } from '../plan/settings.ts';
 import type { ReferenceRows } from '../reference-rows.ts';
+import type { Supplier } from '../shelf/pack.ts';
 import type { BottleTest, Shelf } from '../shelf/shelf.ts';
 import { buyInputs, type ExpiringBottle, type LotTrace, type OrderRow, type PackRow } from './buy.ts';
 import { type BackupEntry, programInputs, type StartTrouble } from './program.ts';
 import type { Acknowledged } from '../caution/acknowledgement.ts';
 import { cautionInputs } from './cautions.ts';
+import type { RouteUse } from '../run/route-use.ts';
+import type { RouteMaterial } from '../shelf/import/route-materials.ts';
 import type { PortResult } from './result.ts';
 import { type BrokenRun, type RunRecord, type RunRow, runInputs } from './runs.ts';
 import { type BottleEdit, type BottleRow, type LedgerLine, shelfInputs } from './shelf.ts';
 import { type SessionState, sessionInputs } from './sessions.ts';
-import { type FilePreview, type FileProgress, type FateRow, type FileWritten, fileInputs } from './files.ts';
+import {
+  type FilePreview,
+  type FileProgress,
+  type FateRow,
+  type FileWritten,
+  fileInputs,
+  type IntakeChange,
+  type IntakeRow,
+} from './files.ts';
 import {
   type IssuedPaper,
   type PaperEntry,
@@ -38,6 +49,7 @@ export const inputs = {
 interface Outputs {
   /** `nearly`: names that were taken instead of words that nothing is spelled like. */
   'shelf.list': { readonly total: number; readonly rows: readonly BottleRow[]; readonly nearly: readonly string[] };
+  'shelf.labelled': readonly string[];
   'shelf.places': readonly { readonly place: string; readonly bottles: number }[];
   'shelf.bottle': {
     readonly bottle: BottleRow;
@@ -59,7 +71,7 @@ interface Outputs {
   'shelf.test': { readonly id: string };
   'shelf.snapshot': Shelf;
   /** How many came in, and the labels of those that read alike but for it (at most ten groups). */
-  'shelf.import': { readonly bottles: number; readonly twins: readonly (readonly string[])[] };
+  'shelf.import': { readonly intake: number; readonly bottles: number; readonly twins: readonly (readonly string[])[] };
   'shelf.export': { readonly text: string };
   'files.open': { readonly file: number };
   'files.preview': FilePreview;
@@ -69,8 +81,13 @@ interface Outputs {
   'files.cancel': { readonly cancelled: boolean };
   'files.write': FileWritten;
   'files.close': { readonly closed: true };
+  'files.taken': readonly IntakeRow[];
+  'files.takeBack': IntakeChange;
+  'files.bringBack': IntakeChange;
   'files.shelf': { readonly base64: string };
   'routes.list': readonly RouteEntry[];
+  'routes.use': readonly (RouteUse & { readonly id: number })[];
+  'routes.materials': readonly RouteMaterial[];
   'routes.read': RouteRevision;
   'routes.revisions': readonly RevisionEntry[];
   'routes.preview': RoutePreview;
@@ -105,10 +122,13 @@ interface Outputs {
   'packs.list': readonly PackRow[];
   'packs.add': { readonly id: number };
   'packs.remove': { readonly id: number };
+  'suppliers.list': readonly Supplier[];
+  'suppliers.set': { readonly name: string };
   'orders.list': readonly OrderRow[];
   'orders.place': { readonly ids: readonly number[] };
   'orders.receive': { readonly bottles: readonly string[] };
   'orders.cancel': { readonly id: number };
+  'orders.undo': { readonly bottles: readonly string[] };
   'lots.trace': LotTrace;
   'lots.expiring': readonly ExpiringBottle[];
   'reference.read': ReferenceRows;

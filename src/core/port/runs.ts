@@ -32,6 +32,8 @@ export interface BrokenRun {
   readonly entry: number;
   /** E.g. "2-1". */
   readonly sheet: string;
+  /** The record is whole, but the ledger of this bottle no longer says what the entry wrote into it; '' where its line is gone. */
+  readonly bottle?: string;
 }
 
 /** A run as it is listed; amounts as they stand now, null where they are not known yet. */
@@ -49,6 +51,8 @@ export interface RunRow {
   /** Of the last entry. */
   readonly last: string;
   readonly phase: 'running' | 'paused' | 'finished';
+  /** It ended before its last operation. */
+  readonly early: boolean;
   readonly weighed: number;
   readonly charges: number;
   /** Contained basis really charged ÷ planned. */

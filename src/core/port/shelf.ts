@@ -2,9 +2,9 @@ import * as z from 'zod/mini';
 import { Form } from '../matter/form.ts';
 import { Filter } from '../shelf/find/filters.ts';
 import { SORTS } from '../shelf/find/orders.ts';
-import { TestKind } from '../shelf/shelf.ts';
+import { ON_BOTTLE, TestKind, WATER_KNOWN } from '../shelf/shelf.ts';
 import { Written, WrittenOnMany } from '../shelf/written.ts';
-import { LongText, Material, ShortText } from '../matter/material.ts';
+import { Material } from '../matter/material.ts';
 
 const Id = z.string().check(z.minLength(1), z.maxLength(80));
 export const LedgerKind = z.enum(['received', 'used', 'made', 'adjusted', 'discarded', 'undone']);
@@ -34,9 +34,12 @@ export interface BottleRow {
   readonly price: number | null;
 }
 
-/** Which act a ledger line is one half of, and the bottle the other half is in. */
+/**
+ * Which act a ledger line is one half of, and the bottle the other half is in. What was taken to make something is undone
+ * alone: what was made stays as it is.
+ */
 export interface LineHalf {
-  readonly act: 'split' | 'correction';
+  readonly act: 'split' | 'correction' | 'made';
   readonly other: string;
 }
 
@@ -70,21 +73,17 @@ export interface LedgerLine {
 const Search = z.string().check(z.maxLength(200));
 
 /** A bottle as it is entered. */
-const Entered = z.strictObject({
+const entered = {
   material: Material,
   form: Form,
   amount: z.number().check(z.gt(0), z.lte(1e6)),
   unit: z.enum(['g', 'mL']),
-  lot: z.optional(ShortText),
-  place: z.optional(ShortText),
-  supplier: z.optional(ShortText),
-  opened: z.optional(z.iso.date()),
-  useBy: z.optional(z.iso.date()),
-  note: z.optional(LongText),
-  tare: z.optional(z.number().check(z.gte(0.000001), z.lte(1e6))),
-  waterPercent: z.optional(z.number().check(z.gte(0), z.lte(100))),
-  price: z.optional(z.number().check(z.gte(0), z.lte(1e9))),
-});
+  ...ON_BOTTLE,
+};
+const Entered = z.strictObject(entered).check(WATER_KNOWN);
+
+/** What was taken of another bottle to make this one, in that bottle's unit. */
+const Took = z.strictObject({ id: Id, amount: z.number().check(z.gt(0), z.lte(1e6)) });
 
 export const shelfInputs = {
   'shelf.list': z.strictObject({
@@ -98,7 +97,10 @@ export const shelfInputs = {
   /** Every place with the number of its bottles. */
   'shelf.places': z.strictObject({}),
   'shelf.bottle': z.strictObject({ id: Id }),
-  'shelf.add': Entered,
+  /** Labels of the bottles that a typed or scanned one may mean: capitals, blanks and accents aside. */
+  'shelf.labelled': z.strictObject({ typed: Id }),
+  /** A new bottle; what it was made from comes off its bottles in the same write. */
+  'shelf.add': z.strictObject({ ...entered, took: z.optional(z.array(Took).check(z.maxLength(20))) }).check(WATER_KNOWN),
   /** The right bottle in the place of one that was entered wrong. */
   'shelf.correct': z.strictObject({ id: Id, bottle: Entered }),
   /** Changes what is written on the bottle, never how much is in it. */
@@ -145,6 +147,9 @@ export const shelfInputs = {
   }),
   /** Bottles of these materials (and of what they can be made up from), as the planner's snapshot. */
   'shelf.snapshot': z.strictObject({ materials: z.array(Material).check(z.maxLength(2000)) }),
-  'shelf.import': z.strictObject({ text: z.string().check(z.maxLength(60_000_000)) }),
+  'shelf.import': z.strictObject({
+    file: z.optional(z.string().check(z.minLength(1), z.maxLength(300))),
+    text: z.string().check(z.maxLength(60_000_000)),
+  }),
   'shelf.export': z.strictObject({}),
 } as const;

@@ -77,6 +77,10 @@ export interface PaperEntry extends Omit<IssuedPaper, 'paper'> {
 
 export const workbookInputs = {
   'routes.list': z.strictObject({}),
+  /** How each route was used: last, its largest run, its mean overall yield. */
+  'routes.use': z.strictObject({}),
+  /** Materials of the routes that the built-in table does not have. */
+  'routes.materials': z.strictObject({}),
   /** The newest revision, or an earlier one by its number. */
   'routes.read': z.strictObject({ id: Id, revision: z.optional(z.int().check(z.gte(1), z.lte(2_000_000_000))) }),
   /** Every revision of a route, the newest first. */

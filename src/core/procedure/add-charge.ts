@@ -1,10 +1,11 @@
+import { acidityOf } from '../matter/acidity.ts';
 import type { Facts } from '../matter/facts.ts';
-import type { Form } from '../matter/form.ts';
+import { type Form, NEAT } from '../matter/form.ts';
 import type { Reference } from '../reference.ts';
 import { checked, type Edited, withStep } from '../route/edited.ts';
 import { factsOfRoute, type MaterialChoice, withMaterial } from '../route/edit-materials.ts';
 import { freeOperation, placed } from '../route/edit-operations.ts';
-import type { Charge, PlainRule, Route, Step } from '../route/route.ts';
+import type { Charge, ChargeRule, PlainRule, Route, Step } from '../route/route.ts';
 import { chargeLineWords as words } from '../words/charge-line-words.ts';
 import { sentence } from '../words/sentences.ts';
 import type { ChargeLine } from './charge-line.ts';
@@ -12,10 +13,24 @@ import { withPrint } from './edit-print.ts';
 import type { Known } from './printed-amount.ts';
 import { publishedStep } from './published.ts';
 import { type Printed, readPrinted } from './read-printed.ts';
-import { chargesOf } from './step-charges.ts';
+import { chargesOf, inside, withRule } from './step-charges.ts';
+import { weightPercentMeant } from './weight-percent.ts';
 
 /** What a line says besides its material and amount. */
-type Said = Pick<ChargeLine, 'printed' | 'stage' | 'temperature' | 'overMinutes' | 'note' | 'named' | 'solvent' | 'neutralises'>;
+type Said = Pick<
+  ChargeLine,
+  | 'printed'
+  | 'stage'
+  | 'temperature'
+  | 'overMinutes'
+  | 'note'
+  | 'named'
+  | 'solvent'
+  | 'normal'
+  | 'onlyConcentration'
+  | 'neutralises'
+  | 'until'
+>;
 
 /** The route with the charge in it, and which operation it became. */
 export type AddedCharge =
@@ -31,7 +46,7 @@ export function addCharge(
   route: Route,
   stepId: string,
   choice: MaterialChoice,
-  said: Said,
+  line: Said,
   reference: Reference,
   after: string | null = null,
 ): AddedCharge {
@@ -40,20 +55,55 @@ export function addCharge(
   const step = taken.route.steps.find((one) => one.id === stepId);
   const facts = known.facts.get(taken.key);
   if (!step || !facts) return noCharge(words.name);
-  if (said.neutralises && step.basis === taken.key) return noCharge(words.basisAmount);
-  if (said.neutralises) return addNeutralising(taken.route, step, taken.key, { ...said, neutralises: said.neutralises }, after);
-  const strength = namedStrength(said.named, facts, reference);
-  if (!strength.ok) return noCharge(strength.words);
+  if (line.normal !== undefined && !hasOneEquivalent(facts, reference)) return noCharge(words.normality(facts.name, line.normal));
+  if (line.onlyConcentration && !isSolvent(facts)) return noCharge(words.amountOf(facts.name));
   const basis = chargesOf(step).find((one) => one.rule.kind === 'basis');
   const own = basis?.material === taken.key && basis.printed === undefined;
+  if (own && line.until) return noCharge(words.untilBasis);
+  const meant = weightPercentMeant(line.printed, facts, own, publishedStep(step, known).basis);
+  if (!meant.ok) return noCharge(meant.words);
+  const read = { ...line, printed: meant.printed };
+  const said = line.normal === undefined ? read : withNote(read, words.normalAs(line.normal));
+  if (said.neutralises && step.basis === taken.key) return noCharge(words.basisAmount);
+  if (said.neutralises) return addNeutralising(taken.route, step, taken.key, { ...said, neutralises: said.neutralises }, after);
+  const strength = namedStrength(said, facts, reference);
+  if (!strength.ok) return noCharge(strength.words);
+  const whose = whoseConcentration(said, facts);
+  if (whose !== null) return noCharge(whose);
   const made = own && basis ? { step, id: basis.id } : withNew(step, { key: taken.key, said, facts, after, form: strength.form });
   const set = withStep(taken.route, stepId, () => withSaid(made.step, made.id, said, strength));
   const changed = set.steps.find((one) => one.id === stepId) ?? step;
-  const printed = withPrint(changed, made.id, said.printed, known);
+  const first = withPrint(changed, made.id, said.printed, known);
+  const printed = own ? first : byVolume(first, made.id, said.printed, known);
   const why = own ? whyNoBasis(printed, known) : whyNoRatio(printed, made.id, known);
   if (why !== null) return noCharge(why);
   const edited = checked(withStep(taken.route, stepId, () => printed));
   return edited.ok ? { ok: true, route: edited.route, operation: made.id } : edited;
+}
+
+/** Whether a mole gives or takes one proton, so that its normality is its molarity. */
+function hasOneEquivalent(facts: Facts, reference: Reference): boolean {
+  return acidityOf(facts, reference)?.pKa.length === 1;
+}
+
+/** A liquid that is charged as it is. */
+function isSolvent(facts: Facts): boolean {
+  return facts.state === 'liquid' && !facts.usuallyDissolved;
+}
+
+function withNote(said: Said, note: string): Said {
+  return { ...said, note: said.note === null ? note : `${said.note}; ${note}` };
+}
+
+/**
+ * "THF (20 mL, 0.5 M)": of a liquid that is charged as it is, a molarity beside a volume may be its own strength or that of
+ * what is dissolved in it. Which of the two is a question, never a guess.
+ */
+function whoseConcentration({ printed: text, solvent }: Said, facts: Facts): string | null {
+  const printed = readPrinted(text);
+  const isLiquid = isSolvent(facts);
+  if (!printed.ok || printed.strength?.basis !== 'mol/L' || solvent !== null || !isLiquid || !printed.millilitres) return null;
+  return words.whoseConcentration(facts.name, printed.strength.value);
 }
 
 /** A charge whose amount follows from what is in the pot: it has no print. */
@@ -92,11 +142,26 @@ function withNew(step: Step, { key, said, facts, after, form }: New): { readonly
   const behind = step.operations.find((one) => one.id === after) ?? null;
   const stage = said.stage ?? behind?.stage ?? 'reaction';
   const printed = readPrinted(said.printed);
-  const rule = printed.ok
+  const estimate = printed.ok
     ? firstRule(step, key, stage, facts, printed, form !== null)
     : { kind: 'equivalents' as const, equivalents: 1 };
+  const rule = said.until ? { kind: 'until' as const, ...said.until, estimate } : estimate;
   const charge: Charge = { do: 'charge', id, stage, material: key, rule };
   return { step: placed(step, charge, behind?.stage === stage ? after : null), id };
+}
+
+/**
+ * A reagent whose moles cannot be told from what is printed ("sat. NaHCO3 50 mL", "25 % w/w in methanol, 2.2 mL" of unknown
+ * density) goes by mL per g, as it is printed; its moles stay unknown.
+ */
+function byVolume(step: Step, id: string, text: string, known: Known): Step {
+  const printed = readPrinted(text);
+  if (!printed.ok || !printed.millilitres || whyNoRatio(step, id, known) === null) return step;
+  return withPrint(withRule(step, id, inside(ruleOf(step, id), { kind: 'volumes', millilitresPerGram: 1 })), id, text, known);
+}
+
+function ruleOf(step: Step, id: string): ChargeRule {
+  return chargesOf(step).find((one) => one.id === id)?.rule ?? { kind: 'basis' };
 }
 
 /** What a line says besides the amount, put on its charge. */
@@ -138,7 +203,8 @@ function firstRule(
   const solution = dissolved || printed.strength !== undefined;
   const solvent =
     facts.utility || (facts.state === 'liquid' && printed.moles === undefined && printed.grams === undefined && !solution);
-  const countsInMoles = facts.molarMass !== null && (printed.moles !== undefined || reacts || (early && !solvent));
+  const hasMoles = facts.molarMass !== null || printed.strength?.basis === 'mol/L';
+  const countsInMoles = hasMoles && (printed.moles !== undefined || reacts || (early && !solvent));
   if (countsInMoles) return { kind: 'equivalents', equivalents: 1 };
   const volume = printed.millilitres !== undefined && printed.grams === undefined;
   return volume ? { kind: 'volumes', millilitresPerGram: 1 } : { kind: 'mass ratio', gramsPerGram: 1 };
@@ -169,12 +235,17 @@ type Named = { readonly ok: true; readonly form: Form | null; readonly note: str
 
 /** "Concentrated", "fuming" as the one strength the trade sells so; a question where there are several or none. */
 function namedStrength(
-  word: string | null,
+  { named: word, printed, note }: Said,
   facts: Facts,
   reference: Reference,
 ): Named | { readonly ok: false; readonly words: string } {
+  const given = readPrinted(printed);
+  // "conc. hydrochloric acid (12 mol/L, 8.3 mL)": the word asks for nothing where the figure stands beside it.
+  if (word !== null && given.ok && given.strength) return { ok: true, form: null, note: word };
+  // "ammonia gas", "hydrogen chloride gas": sold dissolved, and not meant so.
+  if (word === null && /\bgas(?:eous)?\b/i.test(note ?? '')) return { ok: true, form: NEAT, note: null };
   if (word === null) return { ok: true, form: facts.usuallyDissolved ? { kind: 'unknown' } : null, note: null };
-  if (word === 'saturated') return { ok: true, form: { kind: 'unknown' }, note: word };
+  if (word === 'saturated' || word === 'dilute') return { ok: true, form: { kind: 'unknown' }, note: word };
   if (word === 'glacial') return { ok: true, form: null, note: word };
   const rows = (facts.cas === null ? [] : (reference.usualStrengths.get(facts.cas) ?? [])).filter((row) =>
     row.label.startsWith(word),

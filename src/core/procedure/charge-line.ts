@@ -1,10 +1,24 @@
 import type { Form } from '../matter/form.ts';
-import type { PlainRule, Stage } from '../route/route.ts';
+import type { PlainRule, Stage, TemperatureWindow } from '../route/route.ts';
 import type { ParseProblem } from '../quantity/parse.ts';
 import { chargeLineWords as words } from '../words/charge-line-words.ts';
 import { neutraliseText } from '../words/routes-words.ts';
+import { type LineUntil, untilIn } from './line-until.ts';
+import { type Conditions, conditionsIn } from './line-conditions.ts';
+import { withoutNote, withoutVerb } from './line-notes.ts';
+import {
+  namedWord,
+  normalIn,
+  SOLVENT,
+  STRENGTH,
+  strengthIn,
+  tidyStrength,
+  withoutAsides,
+  withoutNamed,
+} from './line-strength.ts';
 import { readNeutralise } from './read-neutralise.ts';
 import { readPrinted } from './read-printed.ts';
+import { blanked, tidyLine, withoutDensity } from './tidy-line.ts';
 
 /** A charge as a procedure prints it in one line: "68 % w/w nitric acid 35 mL", "ethanol 3 × 40 mL, wash". */
 export interface ChargeLine {
@@ -18,39 +32,35 @@ export interface ChargeLine {
   /** Of a solution whose strength is given; null for water. */
   readonly solvent: string | null;
   readonly stage: Stage | null;
-  readonly temperature: { readonly from: number; readonly to: number } | null;
+  readonly temperature: TemperatureWindow | null;
   readonly overMinutes: number | null;
   /** What stands behind the amount and is neither of these: "dropwise", "wash". */
   readonly note: string | null;
+  /** The strength is given as a normality: as mol/L it holds where a mole has one equivalent. */
+  readonly normal?: number;
+  /** No amount, only a molarity: what a solvent is brought to. */
+  readonly onlyConcentration?: boolean;
+  /** The amount is an estimate: "until pH 8, at most 1.5 ×". */
+  readonly until?: LineUntil;
   /** Instead of an amount: "to neutralise, to pH 7", with the strength it is charged at. */
   readonly neutralises?: { readonly rule: PlainRule; readonly form: Form | null };
 }
 
 const NUMBER = String.raw`\d+(?:[.,]\d+)?`;
-const STRENGTH = new RegExp(
-  String.raw`(?<!\bto\s|[\d.,])(${NUMBER})\s*(?:%\s*\(?[wvm]\s*/\s*[wv]\)?|mol/L|mol\s?L⁻¹|mol/kg|g/L|M|N)(?=[\s,;)]|$)`,
-);
 const BARE_PERCENT = /(?<!mol\s|wt\s)\d\s*%(?!\s*(?:\(?[wvm]\s*\/|(?:in\s+)?excess|(?:by\s+weight\s+)?loading))/i;
-const OVER = new RegExp(String.raw`[,;]?\s*\bover\s+(?:about\s+)?(${NUMBER})\s*(min(?:utes?)?|h(?:ours?|rs?)?)\b\.?`, 'i');
-const DEGREES = String.raw`[-−]?\d+(?:[.,]\d+)?`;
-const AT = new RegExp(String.raw`[,;]?\s*\bat\s+(${DEGREES})(?:\s*°?\s*C?\s*(?:-|–|to)\s*(${DEGREES}))?\s*°?\s*C\b`, 'i');
 const NEUTRALISE = new RegExp(
   String.raw`(?:to\s+)?neutrali[sz]e\b\s*,?\s*(?:to\s+)?(?:pH\s*${NUMBER})?(?:\s*,?\s*(?:with\s+)?${NUMBER}\s*%\s*excess)?`,
   'i',
 );
-const NAMED = /^(conc\.?|concentrated|fuming|glacial|sat\.?|satd\.?|saturated)\s+/i;
-/** The solvent of a solution whose strength is named: "2.5 M in hexane", "2 M HCl in diethyl ether". */
-const SOLVENT = /\s+in\s+(\p{L}[^\d,;()]*?)(?=\s*(?:[\d,;()]|$))/u;
-/** Units as older procedures print them: "20 g.", "50 cc.", "0.1 mole". */
-const OLD_UNITS = /(?<=\d\s?)(?:(mg|kg|g|ml|mL|l|L|mol|mmol)\.|cc\.?|moles?)(?=[\s,;)]|$)/g;
-
-/** Words that say when a charge belongs, with the stage they mean. */
-const STAGE_WORDS: readonly { readonly pattern: RegExp; readonly stage: Stage }[] = [
-  { pattern: /^reaction$/i, stage: 'reaction' },
-  { pattern: /^quench/i, stage: 'quench' },
-  { pattern: /^(?:work-?\s?up|wash|rins|extract|dry)/i, stage: 'work-up' },
-  { pattern: /^(?:re-?)?crystalli[sz]|^purif|^elut/i, stage: 'purification' },
-];
+/** Letters of a line: a long name with all its amounts; what is longer is a paragraph. */
+const LONGEST = 400;
+const DROPS = /\b(?:a few|\d+)\s*drops?\b/i;
+/** An amount in what is left as the name: a second material, or what the first is dissolved in. */
+const SECOND = /\(\s*[\d.,]+\s*(?:mg|kg|g|mL|ml|L|mol|mmol)\b/;
+const DISSOLVED =
+  /\d\s*(?:mg|kg|g|mL|ml|mol|mmol)\)?\s+(?:dissolved\s+)?in\s+(?!all\b)(?:[\d.,]+\s*(?:mL|ml|L)|\p{L}+)|\p{L}\d*\)?\s+(?:dissolved\s+)?in\s+[\d.,]+\s*(?:mL|ml|L)\b/u;
+/** An amount that was left in the name: it would be lost there. */
+const AMOUNT_IN_NAME = /(?<![\p{L}\d-])\d[\d.,]*\s*(?:mg|kg|g|µL|mL|ml|L|mmol|mol|equiv|eq)(?=[\s.,;)]|$)/u;
 
 /**
  * Reads one line of a procedure: name before the amount or behind it ("35 mL of …"), a strength on either side, then
@@ -59,55 +69,94 @@ const STAGE_WORDS: readonly { readonly pattern: RegExp; readonly stage: Stage }[
  */
 export function readChargeLine(typed: string): ChargeLine | ParseProblem {
   if (typed.trim() === '') return problem(0, words.empty);
-  const text = withNewUnits(typed);
+  if (typed.length > LONGEST) return problem(LONGEST, words.tooLong(LONGEST));
+  const whole = tidyLine(typed);
+  const until = NEUTRALISE.test(whole) ? null : untilIn(whole);
+  if (until && !until.ok) return until;
+  const text = until?.text ?? whole;
+  const drops = DROPS.exec(text);
+  if (drops) return problem(drops.index, words.drops);
   const percent = BARE_PERCENT.exec(text);
   if (percent) return problem(percent.index, words.percentBasis);
-  const over = OVER.exec(text);
-  const at = AT.exec(text);
-  const window = at ? windowOf(at[1] ?? '', at[2]) : null;
-  if (window && window.from > window.to) return problem(at?.index ?? 0, words.window);
-  const neutral = neutralising(text, over, at);
-  if (neutral) return neutralisingLine(neutral, blanked(blanked(text, over), at), { window, over });
-  const noteless = withoutNote(blanked(blanked(text, over), at));
-  const strength = STRENGTH.exec(noteless.text);
-  const solvent = strength ? SOLVENT.exec(noteless.text) : null;
-  const bare = blanked(blanked(noteless.text, strength), solvent);
-  const split = splitName(bare);
+  const conditions = conditionsIn(text);
+  if (!conditions.ok) return conditions;
+  const dissolved = DISSOLVED.exec(conditions.text);
+  if (dissolved) return problem(dissolved.index + dissolved[0].search(/\s+(?:dissolved\s+)?in\s/) + 1, words.oneCharge);
+  const neutral = neutralising(conditions.text);
+  if (neutral) return neutralisingLine(neutral, conditions);
+  const dense = withoutDensity(conditions.text);
+  const asides = withoutAsides(dense.text);
+  const noteless = withoutNote(asides.text);
+  const verbless = withoutVerb(noteless.text);
+  const strength = strengthIn(verbless.text);
+  const solvent = strength ? SOLVENT.exec(verbless.text) : null;
+  const bare = blanked(blanked(verbless.text, strength), solvent);
+  const found = splitName(bare);
+  const split = found.ok ? found : (aloneIn(bare, strength, solvent) ?? found);
   if (!split.ok) return split;
-  const second = /\(\s*[\d.,]+\s*(?:mg|kg|g|mL|ml|L|mol|mmol)\b/.exec(split.name);
+  const second = SECOND.exec(split.name);
   if (second) return problem(Math.max(0, text.indexOf(second[0])), words.oneCharge);
-  const said = strength ? tidyStrength(strength[0]) : null;
-  const named = NAMED.exec(split.name);
-  const name = named ? split.name.slice(named[0].length) : split.name;
-  const printed = said === null ? split.printed : `${split.printed} of ${said}`;
+  const named = withoutNamed(split.name);
+  const unread = AMOUNT_IN_NAME.exec(named.name) ?? unclosed(named.name);
+  if (unread) return problem(Math.max(0, text.indexOf(unread[0])), words.notRead(unread[0].trim()));
+  const inBracket = asides.said.map(namedWord).find((one) => one !== null) ?? null;
+  const word = named.word ?? inBracket;
+  const printed = [
+    strength === null || split.alone ? split.printed : `${split.printed} of ${tidyStrength(strength[0])}`,
+    dense.density === null ? '' : `d ${dense.density}`,
+  ]
+    .filter((one) => one !== '')
+    .join(', ');
   const read = readPrinted(printed);
   if (!read.ok) return { ...read, at: strength?.index ?? 0 };
+  const inWhat = /(?<=\S\s)in\s+\p{L}/u.exec(named.name);
+  // "7.0 g NaNO2 in THF (20 mL)": the volume is that of another material.
+  if (inWhat && read.millilitres && (read.grams ?? read.moles))
+    return problem(Math.max(0, text.indexOf(inWhat[0])), words.oneCharge);
+  const normal = strength === null ? null : normalIn(strength[0]);
+  const said = [verbless.note, ...asides.said.filter((one) => namedWord(one) === null), noteless.note, ...conditions.said];
   return {
     ok: true,
-    name,
+    name: asides.parts === null ? named.name : `${named.name} ${asides.parts}`,
     printed,
-    named: named ? namedWord(named[1] ?? '') : null,
+    named: word,
     solvent: solvent?.[1]?.trim() ?? null,
-    stage: noteless.stage,
-    temperature: window,
-    overMinutes: over ? minutes(over[1] ?? '', over[2] ?? '') : null,
-    note: noteless.note,
+    stage: noteless.stage ?? verbless.stage,
+    temperature: conditions.temperature,
+    overMinutes: conditions.overMinutes,
+    note: said.filter((one) => one !== null).join(', ') || null,
+    ...(normal === null ? {} : { normal }),
+    ...(split.alone ? { onlyConcentration: true } : {}),
+    ...(until ? { until: until.until } : {}),
   };
 }
 
+/** "toluene (0.2 M)": a molarity and no amount is that of what the solvent holds in the end. */
+function aloneIn(text: string, strength: RegExpExecArray | null, solvent: RegExpExecArray | null): Split | null {
+  const molar = strength === null ? null : /^([\d.,]+) mol\/L$/.exec(tidyStrength(strength[0]));
+  const name = trimmed(text.replaceAll(/[()]/g, ' '));
+  if (!molar || solvent || normalIn(strength?.[0] ?? '') !== null || !isName(name) || /\d\s*%/.test(name)) return null;
+  return { ok: true, name, printed: `to ${molar[1] ?? ''} mol/L`, alone: true };
+}
+
+/** A bracket in a name that is not closed, or not opened. */
+function unclosed(name: string): RegExpExecArray | null {
+  const count = (sign: string): number => name.split(sign).length - 1;
+  return count('(') === count(')') ? null : /[()].*$/.exec(name);
+}
+
 /** "To neutralise" instead of an amount; beside an amount it is no more than a note. */
-function neutralising(text: string, ...times: readonly (RegExpExecArray | null)[]): RegExpExecArray | null {
+function neutralising(text: string): RegExpExecArray | null {
   const found = NEUTRALISE.exec(text);
   if (!found) return null;
-  const rest = times.reduce((left, one) => blanked(left, one), blanked(text, found));
+  const rest = blanked(text, found);
   return splitName(blanked(rest, STRENGTH.exec(rest))).ok ? null : found;
 }
 
 /** "15 % w/w sodium hydroxide to neutralise, to pH 7": what is in the pot decides the amount. */
 function neutralisingLine(
   found: RegExpExecArray,
-  text: string,
-  { window, over }: { readonly window: ChargeLine['temperature']; readonly over: RegExpExecArray | null },
+  { text, temperature, overMinutes, said }: Conditions,
 ): ChargeLine | ParseProblem {
   const rule = readNeutralise(found[0]);
   if (!rule?.ok) return problem(found.index, rule?.words ?? words.amount);
@@ -119,6 +168,7 @@ function neutralisingLine(
   const read = strength ? readPrinted(`1 g of ${tidyStrength(strength[0])}`) : null;
   if (read && !read.ok) return { ...read, at: strength?.index ?? 0 };
   const dissolvedIn = solvent?.[1]?.trim() ?? null;
+  const normal = strength === null ? null : normalIn(strength[0]);
   const form: Form | null = read?.strength
     ? { kind: 'solution', strength: read.strength, ...(dissolvedIn === null ? {} : { solvent: dissolvedIn }) }
     : null;
@@ -129,10 +179,11 @@ function neutralisingLine(
     named: null,
     solvent: dissolvedIn,
     stage: noteless.stage,
-    temperature: window,
-    overMinutes: over ? minutes(over[1] ?? '', over[2] ?? '') : null,
-    note: noteless.note,
+    temperature,
+    overMinutes,
+    note: [noteless.note, ...said].filter((one) => one !== null).join(', ') || null,
     neutralises: { rule: rule.rule, form },
+    ...(normal === null ? {} : { normal }),
   };
 }
 
@@ -142,60 +193,7 @@ export function withSaid(line: ChargeLine, said: string | null): ChargeLine {
   return { ...line, note: line.note === null ? said : `${said}, ${line.note}` };
 }
 
-/** The text with a found piece made blank, so that every other character keeps its place. */
-function blanked(text: string, found: RegExpExecArray | null): string {
-  if (!found) return text;
-  return text.slice(0, found.index) + ' '.repeat(found[0].length) + text.slice(found.index + found[0].length);
-}
-
-const decimal = (text: string): number => Number(text.replace(',', '.').replace('−', '-'));
-
-function windowOf(from: string, to: string | undefined): { readonly from: number; readonly to: number } {
-  return { from: decimal(from), to: decimal(to ?? from) };
-}
-
-function minutes(value: string, unit: string): number {
-  return decimal(value) * (unit.startsWith('h') || unit.startsWith('H') ? 60 : 1);
-}
-
-/** The same text, every character at its place, with older spellings of units in today's. */
-function withNewUnits(text: string): string {
-  return text.replaceAll(OLD_UNITS, (found, unit: string | undefined) =>
-    (unit ?? (found.startsWith('c') ? 'mL' : 'mol')).padEnd(found.length),
-  );
-}
-
-function namedWord(word: string): string {
-  if (/^sat/i.test(word)) return 'saturated';
-  return /^conc/i.test(word) ? 'concentrated' : word.toLowerCase();
-}
-
-/** A strength in the spelling the amounts' reader knows. */
-function tidyStrength(text: string): string {
-  const tidy = text
-    .replaceAll(/[()\s]+/g, ' ')
-    .replace(/\bm\s*\/\s*/, 'w/')
-    .trim();
-  const parts = /^([\d.,]+)\s*(.*)$/.exec(tidy);
-  const unit = (parts?.[2] ?? '')
-    .replaceAll(/\s*\/\s*/g, '/')
-    .replace(/^M$/, 'mol/L')
-    .replace('mol L⁻¹', 'mol/L');
-  return `${parts?.[1] ?? ''} ${unit}`;
-}
-
-/** Words behind the last comma that hold no amount: a note, and the stage where they name one. */
-function withoutNote(text: string): { readonly text: string; readonly note: string | null; readonly stage: Stage | null } {
-  const tail = /[,;]\s*([^,;()\d]*[^\s,;()\d][^,;()\d]*)\s*$/.exec(text);
-  const note = (tail?.[1] ?? '').trim();
-  if (!tail || !/\p{L}{3}/u.test(note) || !/\d/.test(text.slice(0, tail.index))) return { text, note: null, stage: null };
-  const earlier = withoutNote(text.slice(0, tail.index));
-  const stage = STAGE_WORDS.find(({ pattern }) => pattern.test(note))?.stage ?? earlier.stage;
-  const both = earlier.note === null ? note : `${earlier.note}, ${note}`;
-  return { text: earlier.text, note: both, stage };
-}
-
-type Split = { readonly ok: true; readonly name: string; readonly printed: string } | ParseProblem;
+type Split = { readonly ok: true; readonly name: string; readonly printed: string; readonly alone?: boolean } | ParseProblem;
 
 /** The name and what is printed of it, whichever stands first. */
 function splitName(text: string): Split {
@@ -208,10 +206,10 @@ function splitName(text: string): Split {
 }
 
 function nameFirst(text: string, from: number): Split | null {
-  for (const start of text.slice(from).matchAll(/(?<=[\s,:]|^)[(~\d]|(?<=\s)(?:about|ca\.?|to|up to)\s+\d/gi)) {
+  for (const start of text.slice(from).matchAll(/(?<=[\s:]|(?<!\d),|^)[(~\d]|(?<=\s)(?:about|ca\.?|to|up to)\s+\d/gi)) {
     const index = from + start.index;
     const name = trimmed(text.slice(from, index));
-    if (!/\p{L}/u.test(name)) continue;
+    if (!isName(name)) continue;
     const printed = tidied(text.slice(index));
     if (readPrinted(printed).ok) return { ok: true, name, printed };
   }
@@ -226,12 +224,19 @@ function amountFirst(text: string): Split | null {
     if (!readPrinted(printed).ok) continue;
     const rest = text.slice(end).replace(/^\s*,?\s*(?:of\s+)?/i, (lead) => ' '.repeat(lead.length));
     const more = nameFirst(rest, 0);
-    const joined = more?.ok ? `${printed} ${more.printed}` : printed;
-    if (more?.ok && readPrinted(joined).ok) return { ok: true, name: more.name, printed: joined };
+    const joined = more?.ok
+      ? [`${printed} ${more.printed}`, `${printed}, ${more.printed}`].find((both) => readPrinted(both).ok)
+      : undefined;
+    if (more?.ok && joined !== undefined) return { ok: true, name: more.name, printed: joined };
     const name = trimmed(rest);
-    if (/\p{L}/u.test(name)) return { ok: true, name, printed };
+    if (isName(name)) return { ok: true, name, printed };
   }
   return null;
+}
+
+/** The sign of "2 × 25 mL" is no name. */
+function isName(text: string): boolean {
+  return /\p{L}/u.test(text.replace(/^\d+\s*[x×*]\s*$/i, ''));
 }
 
 /** A name without the signs that part it from its amount. */
@@ -244,15 +249,23 @@ function trimmed(name: string): string {
 
 /** A print without the gaps and commas that a strength or a time left behind. */
 function tidied(text: string): string {
-  return text
-    .replaceAll(/\s+/g, ' ')
-    .replaceAll(/(?:\s*,)+\s*(?=[,)]|$)/g, '')
+  const flat = text.replaceAll(/\s+/g, ' ').replaceAll(/(?<=\d ?(?:mg|kg|g|µL|mL|ml|L|mmol|mol)) (?=\d)/g, ', ');
+  return closed(flat)
+    .replaceAll(/(?:\s*[,;])+\s*(?=[,;)]|$)/g, '')
+    .replaceAll(/\s+(?=,)/g, '')
     .replaceAll(/\(\s*,?\s*\)/g, '')
-    .replaceAll(/\(\s*,\s*/g, '(')
+    .replaceAll(/\(\s*(?:[,;]\s*)?/g, '(')
     .replaceAll(/\s+\)/g, ')')
     .replace(/^[\s,]+/, '')
     .replace(/\s+of\s*$/, '')
     .trim();
+}
+
+/** A bracket whose other half went with the strength is taken away too. */
+function closed(text: string): string {
+  const open = text.split('(').length - text.split(')').length;
+  if (open > 0) return text.replace('(', ' ');
+  return open < 0 ? text.replace(/\)(?=[^)]*$)/, ' ') : text;
 }
 
 function problem(at: number, said: string): ParseProblem {

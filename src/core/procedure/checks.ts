@@ -19,6 +19,9 @@ export interface ChargePrint {
 /** A density is read at some room temperature, not at exactly 20 °C: ± so much of it. Common practice, no source. */
 const DENSITY_SLACK = 0.01;
 
+/** Densities told of one liquid differ by so many per cent, rarely by more. Common practice, no source. */
+const OTHER_DENSITY = 3;
+
 /**
  * A charge's print held against itself: moles against grams or millilitres, grams against millilitres. Only what
  * rounding, cutting off or a coarse print cannot explain is a caution.
@@ -40,7 +43,7 @@ function molesCheck(print: ChargePrint): readonly Notice[] {
   return [{ ...reasonFor(print, active, values), at }];
 }
 
-/** The likeliest reason for moles that differ: water not said, the strength not taken into account, or a misprint. */
+/** The likeliest reason for moles that differ: water not said, the strength not taken into account, another density, or a misprint. */
 function reasonFor(print: ChargePrint, active: Span, values: Notice['values']): Omit<Notice, 'at'> {
   const { facts, form, printed, reference } = print;
   const moles = printed.moles;
@@ -55,6 +58,15 @@ function reasonFor(print: ChargePrint, active: Span, values: Notice['values']): 
     if (agreementOf(moles, asPure) === 'agrees') return { level: 'caution', code: 'printed as pure', values };
   }
   const off = (100 * (Number(values.printed) - Number(values.computed))) / Number(values.computed);
+  const here = printed.grams ? null : gramsPerMillilitre(facts, form, reference);
+  if (here?.ok && Math.abs(off) <= OTHER_DENSITY) {
+    const density = here.figure.value;
+    return {
+      level: 'caution',
+      code: 'printed by another density',
+      values: { ...values, density, implied: density * (1 + off / 100) },
+    };
+  }
   return { level: 'caution', code: 'printed moles', values: { ...values, off } };
 }
 

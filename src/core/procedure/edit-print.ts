@@ -1,11 +1,13 @@
-import { runStep } from '../plan/run-step.ts';
+import { runStep } from '../plan/step/run-step.ts';
 import type { PlainRule, Step } from '../route/route.ts';
 import { formatSignificant } from '../quantity/format.ts';
 import { publishedStep } from './published.ts';
 import type { Known } from './printed-amount.ts';
-import { expectedYield } from './published-yield.ts';
+import { expectedYield, sameYield } from './published-yield.ts';
 import type { PrintedBasis } from './ratios.ts';
-import { type Printed, readPrinted, readPrintedYield } from './read-printed.ts';
+import { type Printed, readPrinted } from './read-printed.ts';
+import { readPrintedProduct, readPrintedYield } from './read-product.ts';
+import { routeEditWords as words } from '../words/route-edit-words.ts';
 import { chargesOf, inside, plain, withRule } from './step-charges.ts';
 
 /**
@@ -50,7 +52,8 @@ export function withRatios(step: Step, known: Known, only: string | null = null)
 
 /**
  * Product and yield typed as printed: the expected yield follows from the mass where the basis has a printed amount,
- * else from the printed per cent. Empty texts are taken away; what gives no yield leaves the step's own.
+ * else from the printed per cent. Empty texts are taken away; what gives no yield leaves the step's own, and so does a
+ * range that was entered by hand.
  */
 export function withYield(step: Step, printed: NonNullable<Step['printed']>, known: Known): Step {
   const { printed: _, ...rest } = step;
@@ -59,15 +62,29 @@ export function withYield(step: Step, printed: NonNullable<Step['printed']>, kno
     ...(printed.yield?.trim() ? { yield: printed.yield.trim() } : {}),
   };
   const typed: Step = Object.keys(texts).length > 0 ? { ...rest, printed: texts } : rest;
-  const expected = publishedStep(typed, known).yield?.expected ?? saidYield(texts.yield);
-  if (expected === null) return typed;
-  const { yieldSource: _source, ...own } = typed;
-  return { ...own, yieldPercent: expected };
+  const expected = yieldOf(typed, known);
+  const { yieldSource, ...own } = typed;
+  if (expected === null) return yieldSource === words.yieldOfPrint ? own : typed;
+  if (rangeByHand(step, known)) return typed;
+  return { ...own, yieldPercent: expected, yieldSource: words.yieldOfPrint };
 }
 
-function saidYield(text: string | undefined): Step['yieldPercent'] | null {
+/** The yield that a step's print comes to. */
+function yieldOf(step: Step, known: Known): Step['yieldPercent'] | null {
+  return publishedStep(step, known).yield?.expected ?? saidYield(step.printed ?? {});
+}
+
+/** Whether the step expects a range that a person entered: more than one printed mass can tell, so no print takes it away. */
+function rangeByHand(step: Step, known: Known): boolean {
+  const own = step.yieldPercent;
+  return typeof own === 'object' && step.yieldSource !== words.noYield && !sameYield(own, yieldOf(step, known));
+}
+
+function saidYield({ product, yield: text }: NonNullable<Step['printed']>): Step['yieldPercent'] | null {
   const read = text === undefined ? null : readPrintedYield(text);
-  return read?.ok ? expectedYield(null, null, read.percent) : null;
+  const made = product === undefined ? null : readPrintedProduct(product);
+  const percent = read?.ok ? read.percent : made?.ok ? made.percent : null;
+  return percent ? expectedYield(null, null, percent) : null;
 }
 
 /** Portions of the print; those of the charge where the print names a ratio only. */

@@ -68,17 +68,22 @@ export function printedRange(least: PrintedNumber, most: PrintedNumber): Printed
 /** The same print in another unit, or over several portions. @param factor > 0. */
 export function timesPrinted(one: PrintedNumber, factor: number): PrintedNumber {
   const { value, low, high, unit, roundLow, roundHigh, least, most } = one;
+  // 6.02 mmol is 0.00602 mol, not 0.006019999999999999.
+  const times = (part: number): number => Number((part * factor).toPrecision(SURE_DIGITS));
   return {
-    value: value * factor,
-    low: low * factor,
-    high: high * factor,
-    unit: unit * factor,
-    roundLow: roundLow * factor,
-    roundHigh: roundHigh * factor,
-    least: least * factor,
-    most: most * factor,
+    value: times(value),
+    low: times(low),
+    high: times(high),
+    unit: times(unit),
+    roundLow: times(roundLow),
+    roundHigh: times(roundHigh),
+    least: times(least),
+    most: times(most),
   };
 }
+
+/** Digits of a product of two doubles that rounding cannot have touched. */
+const SURE_DIGITS = 15;
 
 /**
  * How a print stands to what it should be.

@@ -1,14 +1,16 @@
 import { percentYield, theoryGrams } from '../outcome/yield.ts';
-import { stoichiometryOf } from '../plan/network.ts';
+import { stoichiometryOf } from '../plan/network/network.ts';
 import { computed, entered, type Figure } from '../quantity/figure.ts';
 import type { ParseProblem } from '../quantity/parse.ts';
 import type { Step, StepYield } from '../route/route.ts';
+import { yieldText } from '../words/routes-words.ts';
+import { routeEditWords } from '../words/route-edit-words.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Limiting } from './limiting.ts';
 import type { Known } from './printed-amount.ts';
 import { agreementOf, digitsOf, exactly, type PrintedNumber, printedNumber } from './printed-number.ts';
 import type { PrintedBasis } from './ratios.ts';
-import { readPrinted, readPrintedYield } from './read-printed.ts';
+import { readPrintedProduct, readPrintedYield } from './read-product.ts';
 
 /** What a procedure prints of its product, and the yield that follows. */
 export interface PublishedYield {
@@ -39,24 +41,25 @@ export function publishedYield(
   const ratio = stoichiometryOf(step);
   const theory = basis && product ? theoryGrams(basis.moles, ratio, product) : null;
   if (!basis || !product || !theory) return null;
-  const printed = step.printed?.product === undefined ? null : readPrinted(step.printed.product);
+  const printed = step.printed?.product === undefined ? null : readPrintedProduct(step.printed.product);
   const said = step.printed?.yield === undefined ? null : readPrintedYield(step.printed.yield);
   const grams = printed?.ok ? gramsOf(printed, step, known) : null;
-  const percent = said?.ok ? said.percent : null;
+  const percent = said?.ok ? said.percent : printed?.ok ? printed.percent : null;
   const assayPercent = step.productAssayPercent ?? null;
   const at = (value: number, of: PrintedNumber): Figure<'%'> =>
     percentYield({ grams: entered(`${product.name} obtained`, value, 'g', 'the procedure', digitsOf(of)), assayPercent }, theory);
   const lowest = grams && at(grams.least, grams);
   const highest = grams && at(grams.most, grams);
+  const expected = expectedYield(lowest, highest, percent);
   return {
     theory,
     theoryOfLimiting: theoryBy(limiting, step, theory, known),
     lowest,
     highest,
-    expected: expectedYield(lowest, highest, percent),
+    expected,
     productUnreadable: printed && !printed.ok ? printed : null,
     yieldUnreadable: said && !said.ok ? said : null,
-    notices: lowest && highest ? yieldNotices(step, percent, lowest, highest, theory) : [],
+    notices: withKept(step, expected, lowest && highest ? yieldNotices(step, percent, lowest, highest, theory) : []),
   };
 }
 
@@ -98,6 +101,22 @@ export function expectedYield(
   const kept = (value: number): number => Number(value.toPrecision(YIELD_DIGITS));
   if (kept(from) === kept(to)) return kept(from);
   return { lowest: kept(from), likeliest: kept((from + to) / 2), highest: kept(to) };
+}
+
+/** Whether two expected yields are the same, one figure or a range. */
+export function sameYield(one: StepYield, other: StepYield | null): boolean {
+  return other !== null && yieldText(one) === yieldText(other);
+}
+
+/** Says beside a print what the step expects where that was entered otherwise, and is kept. */
+function withKept(step: Step, expected: StepYield | null, notices: readonly Notice[]): readonly Notice[] {
+  const own = step.yieldPercent;
+  if (expected === null || sameYield(own, expected) || step.yieldSource === routeEditWords.noYield) return notices;
+  const kept = yieldText(own);
+  if (notices.some((one) => one.code === 'printed yield'))
+    return notices.map((one) => (one.code === 'printed yield' ? { ...one, values: { ...one.values, kept } } : one));
+  const values = { computed: yieldText(expected), kept };
+  return [...notices, { level: 'note', code: 'printed yield kept', values, at: { step: step.id } }];
 }
 
 function yieldNotices(

@@ -1,19 +1,19 @@
 import type { Form } from '../matter/form.ts';
-import { ratioVolume } from '../plan/pot.ts';
-import { runStep } from '../plan/run-step.ts';
+import { ratioVolume } from '../plan/step/pot.ts';
+import { washNotices } from '../plan/step/wash-notices.ts';
+import { runStep } from '../plan/step/run-step.ts';
 import { computed, entered, type Figure } from '../quantity/figure.ts';
-import type { ParseProblem } from '../quantity/parse.ts';
 import type { Charge, ChargeRule, PlainRule, Step } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Why } from '../words/why.ts';
 import { printChecks } from './checks.ts';
 import { type Limiting, limitingOf } from './limiting.ts';
-import { agreementOf, exactly } from './printed-number.ts';
 import { type Known, printedAmount, printedForm, type Three } from './printed-amount.ts';
 import { type PublishedYield, publishedYield } from './published-yield.ts';
 import { ratioNumber, ratioText } from './ratio-text.ts';
 import { type ChargedAmount, type PrintedBasis, type RatioReading, ratioOf, saidRule } from './ratios.ts';
 import { type Printed, readPrinted } from './read-printed.ts';
+import { saidChecks } from './said-checks.ts';
 import { chargesOf, inside, plain, withRule } from './step-charges.ts';
 
 /** A charge as printed, and what follows from it. */
@@ -39,9 +39,8 @@ export interface PublishedCharge {
 export interface PublishedStep {
   /** Contained basis as printed; null where the basis has no printed amount. */
   readonly basis: PrintedBasis | null;
-  /** By operation. Charges without a print are left out. */
+  /** By operation. Charges without a print are left out, and those whose print cannot be read: see unreadPrints. */
   readonly charges: ReadonlyMap<string, PublishedCharge>;
-  readonly unreadable: ReadonlyMap<string, ParseProblem>;
   readonly limiting: Limiting | null;
   readonly yield: PublishedYield | null;
   readonly notices: readonly Notice[];
@@ -52,13 +51,11 @@ export interface PublishedStep {
  * amount of the basis; checks every printed pair as finely as its digits allow.
  */
 export function publishedStep(step: Step, known: Known): PublishedStep {
-  const unreadable = new Map<string, ParseProblem>();
   const prints = new Map<string, Printed>();
   for (const charge of chargesOf(step)) {
     if (charge.printed === undefined) continue;
     const read = readPrinted(charge.printed);
     if (read.ok) prints.set(charge.id, read);
-    else unreadable.set(charge.id, read);
   }
   const basis = basisOf(step, prints, known);
   const charges = new Map<string, PublishedCharge>();
@@ -78,8 +75,9 @@ export function publishedStep(step: Step, known: Known): PublishedStep {
     ...[...charges.values()].flatMap((one) => one.notices),
     ...limitNotices(step, limiting, nameOf),
     ...(yielded?.notices ?? []),
+    ...washNotices(step, nameOf),
   ];
-  return { basis, charges, unreadable, limiting, yield: yielded, notices };
+  return { basis, charges, limiting, yield: yielded, notices };
 }
 
 interface ChargeToRead {
@@ -105,7 +103,10 @@ function publishedCharge(one: ChargeToRead): PublishedCharge {
   // What is in the pot decides, not the print.
   const own: RatioReading | null = rule.kind === 'to neutralise' ? { ok: true, rule, ratio: null } : null;
   const reading =
-    said ?? own ?? (basis || kind === 'per batch' || kind === 'basis' ? ratioOf(kind, charged, basis ?? NO_BASIS) : null);
+    (basis && byAmount(said, charged, basis)) ??
+    said ??
+    own ??
+    (basis || kind === 'per batch' || kind === 'basis' ? ratioOf(kind, charged, basis ?? NO_BASIS) : null);
   const equivalents =
     amount.moles && basis
       ? computed(`${facts.name}, equivalents`, amount.moles.value / basis.moles.value, '', 'moles ÷ moles of basis', [
@@ -125,10 +126,20 @@ function publishedCharge(one: ChargeToRead): PublishedCharge {
     why: reading === null ? { code: 'no printed basis', values: { material: facts.name } } : reading.ok ? null : reading.why,
     notices: [
       ...printChecks({ facts, form, printed, reference: known.reference, at }),
-      ...equivalentsCheck(printed, equivalents, facts.name, at),
+      ...saidChecks({ printed, basis, step, material: charge.material, amount: charged, equivalents, at }),
       ...ruleCheck(charge, reading, facts.name, at),
     ],
   };
+}
+
+/**
+ * Equivalents of what has no known moles (a metal on a support, a named mixture) leave nothing to weigh: where grams or
+ * millilitres are printed beside them, these are the ratio. Null where the printed ratio stands.
+ */
+function byAmount(said: RatioReading | null, amount: ChargedAmount, basis: PrintedBasis): RatioReading | null {
+  if (!said?.ok || said.rule.kind !== 'equivalents' || amount.moles) return null;
+  const found = ratioOf(amount.grams ? 'mass ratio' : 'volumes', amount, basis);
+  return found.ok ? found : null;
 }
 
 const NO_BASIS: PrintedBasis = { moles: entered('no basis', Number.NaN, 'mol', 'the step'), grams: null };
@@ -176,16 +187,7 @@ function basisOf(step: Step, prints: ReadonlyMap<string, Printed>, known: Known)
   if (!moles || !(moles.value > 0)) return null;
   const mass = facts.molarMass;
   const grams = mass && computed(`${facts.name}, contained`, moles.value * mass.value, 'g', 'moles × molar mass', [moles, mass]);
-  return { moles, grams: grams ?? null };
-}
-
-function equivalentsCheck(printed: Printed, found: Figure<''> | null, material: string, at: Notice['at']): readonly Notice[] {
-  const said = printed.equivalents ?? null;
-  const amounts = printed.grams ?? printed.millilitres ?? printed.moles;
-  if (!said || !found || !amounts || agreementOf(said, exactly(found.value)) !== 'differs') return [];
-  return [
-    { level: 'caution', code: 'printed equivalents', values: { material, printed: said.value, computed: found.value }, at },
-  ];
+  return { moles, grams: grams ?? null, printed };
 }
 
 /** A stored ratio may be rounded; further from the print than this it is another ratio. Common practice, no source. */

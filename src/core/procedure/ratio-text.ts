@@ -1,6 +1,6 @@
 import type { ParseProblem } from '../quantity/parse.ts';
 import type { ChargeRule, PlainRule, Step } from '../route/route.ts';
-import { neutraliseText } from '../words/routes-words.ts';
+import { neutraliseText, ratioDigits } from '../words/routes-words.ts';
 import { readNeutralise } from './read-neutralise.ts';
 import { saidRule } from './ratios.ts';
 import { readPrinted } from './read-printed.ts';
@@ -9,24 +9,23 @@ import { plain } from './step-charges.ts';
 /** A ratio as it is typed: "1.2 equiv", "4 mL/g", "0.05 g/g", "to 0.5 mol/L", "up to 500 mL/mol", "20 mL each batch". */
 export function ratioText(rule: ChargeRule): string {
   const one = plain(rule);
-  const short = (value: number): string => String(Number(value.toPrecision(4)));
   switch (one.kind) {
     case 'basis':
       return 'basis';
     case 'equivalents':
-      return `${short(one.equivalents)} equiv`;
+      return `${ratioDigits(one.equivalents)} equiv`;
     case 'mass ratio':
-      return `${short(one.gramsPerGram)} g/g`;
+      return `${ratioDigits(one.gramsPerGram)} g/g`;
     case 'volumes':
-      return `${short(one.millilitresPerGram)} mL/g`;
+      return `${ratioDigits(one.millilitresPerGram)} mL/g`;
     case 'molar volume':
-      return `${short(one.millilitresPerMole)} mL/mol`;
+      return `${ratioDigits(one.millilitresPerMole)} mL/mol`;
     case 'to concentration':
-      return `to ${short(one.molesPerLitre)} mol/L`;
+      return `to ${ratioDigits(one.molesPerLitre)} mol/L`;
     case 'make up to':
-      return `up to ${short(one.millilitresPerMole)} mL/mol`;
+      return `up to ${ratioDigits(one.millilitresPerMole)} mL/mol`;
     case 'per batch':
-      return `${short(one.amount)} ${one.unit} each batch`;
+      return `${ratioDigits(one.amount)} ${one.unit} each batch`;
     case 'to neutralise':
       return neutraliseText(one);
   }

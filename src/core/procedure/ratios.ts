@@ -20,6 +20,8 @@ export interface ChargedAmount {
 export interface PrintedBasis {
   readonly moles: Figure<'mol'>;
   readonly grams: Figure<'g'> | null;
+  /** What its own charge prints. */
+  readonly printed?: Printed;
 }
 
 export type RatioReading =

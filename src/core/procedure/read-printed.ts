@@ -38,7 +38,7 @@ type Found = { -readonly [K in Field]?: PrintedNumber } & { portions: number; pe
 
 const NUMBER = String.raw`[\d.,]+(?:[eE][-−]?\d+)?`;
 const RANGE = new RegExp(String.raw`^(${NUMBER})\s*(?:-|–|—|to)\s*(${NUMBER})(?=\s*[^\d\s.,])`);
-const AROUND = /^(?:about|ca\.?|approx\.?|approximately|of|and|or|to give)\s+/i;
+const AROUND = /^(?:(?:about|ca\.?|approx\.?|approximately|of|and|or|to give)\s+|[~≈]\s*)/i;
 
 /** What can stand behind a number besides a unit; the first that fits. */
 const RATIOS: readonly { readonly pattern: RegExp; readonly field: Field }[] = [
@@ -48,7 +48,7 @@ const RATIOS: readonly { readonly pattern: RegExp; readonly field: Field }[] = [
   { pattern: /^%\s*(?:by\s+weight\s+)?loading$/i, field: 'loadingPercent' },
   { pattern: /^(?:equiv|equivs|equivalent|equivalents|eq)\.?$/i, field: 'equivalents' },
   { pattern: /^g\s*\/\s*g$/, field: 'gramsPerGram' },
-  { pattern: /^(?:mL|ml)\s*\/\s*g$|^(?:volumes?|vol\.?|vols\.?)$/, field: 'millilitresPerGram' },
+  { pattern: /^(?:mL|ml)\s*\/\s*g$|^(?:volumes?|vol\.?|vols\.?|V)$/, field: 'millilitresPerGram' },
   { pattern: /^(?:mL|ml)\s*\/\s*mol$/, field: 'millilitresPerMole' },
 ];
 
@@ -104,10 +104,18 @@ function readPiece(whole: string, start: number, found: Found): ParseProblem | n
   const bodyAt = at + (upTo?.[0].length ?? 0);
   const ratio = /^(.*?[\d.,])\s*([^\d\s.,].*)$/.exec(body);
   const field = ratio && RATIOS.find(({ pattern }) => pattern.test(ratio[2] ?? ''))?.field;
+  if (ratio && /^(?:mL|ml)\s*\/\s*mmol$/.test(ratio[2] ?? ''))
+    return keep(upTo ? 'toMillilitresPerMole' : 'millilitresPerMole', perMillimole(ratio[1] ?? ''), bodyAt, found);
   if (ratio && field === 'millilitresPerMole' && upTo)
     return keep('toMillilitresPerMole', numberIn(ratio[1] ?? '', 0), bodyAt, found);
   if (ratio && field && !upTo) return keep(field, numberIn(ratio[1] ?? '', 0), bodyAt, found);
   return readAmount(body, bodyAt, upTo !== null, found);
+}
+
+/** "5 mL/mmol" is 5000 mL/mol. */
+function perMillimole(text: string): NumberReading {
+  const read = numberIn(text, 0);
+  return read.ok ? { ok: true, number: timesPrinted(read.number, 1000) } : read;
 }
 
 function readAmount(text: string, at: number, upTo: boolean, found: Found): ParseProblem | null {
@@ -141,10 +149,10 @@ function readStrength(
   return null;
 }
 
-type NumberReading = { readonly ok: true; readonly number: PrintedNumber } | ParseProblem;
+export type NumberReading = { readonly ok: true; readonly number: PrintedNumber } | ParseProblem;
 
 /** A plain number, or a range of two, from `skip` on. */
-function numberIn(text: string, skip: number): NumberReading {
+export function numberIn(text: string, skip: number): NumberReading {
   const body = text.slice(skip);
   const range = RANGE.exec(`${body} x`);
   const one = (part: string, lead: number): NumberReading => {
@@ -167,16 +175,4 @@ function keep(field: Field, read: NumberReading, at: number, found: Found): Pars
   if (read.number.value === 0) return { ok: false, at, words: 'an amount needs to be more than zero' };
   found[field] = read.number;
   return null;
-}
-
-/** Reads a printed yield: "91 %", "91–96 %" or "91–96". At most 100 %; above is a question about drying or assay. */
-export function readPrintedYield(text: string): { readonly ok: true; readonly percent: PrintedNumber } | ParseProblem {
-  const body = text.trim().replace(/\s*%$/, '');
-  const odd = body.replace('to', '  ').search(/[^\d.,\seE–—−-]/);
-  if (odd >= 0) return { ok: false, at: odd, words: 'a percentage is expected here, such as 91 % or 91–96 %' };
-  const read = numberIn(body, 0);
-  if (!read.ok) return read;
-  if (read.number.most > 100 || read.number.value === 0)
-    return { ok: false, at: 0, words: `a yield needs to be over 0 and at most 100 % (got ${read.number.most} %)` };
-  return { ok: true, percent: read.number };
 }

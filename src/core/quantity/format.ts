@@ -30,20 +30,32 @@ interface Scale {
 /** Shown units by internal unit, smallest first; each is used from its own lower bound on. */
 const SCALES: Readonly<Record<string, readonly Scale[]>> = {
   g: [
-    { unit: 'µg', factor: 1e6, from: 0 },
+    { unit: 'ng', factor: 1e9, from: 0 },
+    { unit: 'µg', factor: 1e6, from: 1e-7 },
     { unit: 'mg', factor: 1e3, from: 1e-3 },
     { unit: 'g', factor: 1, from: 0.1 },
     { unit: 'kg', factor: 1e-3, from: 1e4 },
+    { unit: 't', factor: 1e-6, from: 1e7 },
+  ],
+  kJ: [
+    { unit: 'J', factor: 1e3, from: 0 },
+    { unit: 'kJ', factor: 1, from: 0.1 },
+    { unit: 'MJ', factor: 1e-3, from: 1e4 },
+    { unit: 'GJ', factor: 1e-6, from: 1e7 },
   ],
   mol: [
-    { unit: 'µmol', factor: 1e6, from: 0 },
+    { unit: 'nmol', factor: 1e9, from: 0 },
+    { unit: 'µmol', factor: 1e6, from: 1e-7 },
     { unit: 'mmol', factor: 1e3, from: 1e-3 },
     { unit: 'mol', factor: 1, from: 1 },
+    { unit: 'kmol', factor: 1e-3, from: 1e4 },
   ],
   mL: [
-    { unit: 'µL', factor: 1e3, from: 0 },
+    { unit: 'nL', factor: 1e6, from: 0 },
+    { unit: 'µL', factor: 1e3, from: 1e-4 },
     { unit: 'mL', factor: 1, from: 0.1 },
     { unit: 'L', factor: 1e-3, from: 1e4 },
+    { unit: 'm³', factor: 1e-6, from: 1e7 },
   ],
 };
 
@@ -67,11 +79,14 @@ export function formatAmount(
   mark: DecimalMark = '.',
 ): { readonly text: string; readonly unit: string } {
   const { unit, factor } = shownUnit(figure.value, figure.unit);
-  const leading = Math.abs(figure.value * factor).toExponential()[0];
+  // What binary arithmetic leaves below 2 is 2: three digits, as for 2 itself.
+  const leading = Number(Math.abs(figure.value * factor).toPrecision(12)).toExponential()[0];
   const digits = MOST_OF_PROPERTY[figure.unit] ?? (leading === '1' ? MOST_SHOWN : MOST_SHOWN - 1);
   return { text: formatSignificant(figure.value * factor, Math.min(digits, Math.max(figure.digits, 1)), mark), unit };
 }
 
+/** With the reader's decimal mark, and a true minus sign: a hyphen is overlooked on paper. */
 function withMark(text: string, mark: DecimalMark): string {
-  return mark === ',' ? text.replace('.', ',') : text;
+  const signed = text.replace('-', '−');
+  return mark === ',' ? signed.replace('.', ',') : signed;
 }

@@ -1,4 +1,4 @@
-import { UNCLEAR_UNITS, UNIT_SPELLINGS, UNITS, type UnitEntry } from './units.ts';
+import { UNCLEAR_UNITS, UNITS, type UnitEntry, unitSymbol } from './units.ts';
 
 export interface ParsedQuantity {
   readonly ok: true;
@@ -59,9 +59,9 @@ interface ParsedNumber {
  * Reads a number that stands alone, such as a yield: `72`, `72,5`. Zero or more, no unit.
  * @returns the value as typed, or the index of the character that is wrong and what was expected.
  */
-export function parseNumberAlone(text: string): { readonly ok: true; readonly value: number } | ParseProblem {
+export function parseNumberAlone(text: string, what = 'a number'): { readonly ok: true; readonly value: number } | ParseProblem {
   const from = text.length - text.trimStart().length;
-  const number = parseNumber(text, from);
+  const number = parseNumber(text, from, what);
   if (!number.ok) return number;
   const rest = text.slice(number.end);
   if (rest.trim() === '') return { ok: true, value: number.value };
@@ -70,12 +70,12 @@ export function parseNumberAlone(text: string): { readonly ok: true; readonly va
 }
 
 /** Reads a plain number at `from`: decimal point or comma, no thousands separators, at least zero. */
-function parseNumber(text: string, from: number): ParsedNumber | ParseProblem {
+function parseNumber(text: string, from: number, what = 'an amount'): ParsedNumber | ParseProblem {
   const found = NUMBER.exec(text.slice(from));
   if (!found) return problem(from, 'a number is expected here, such as 25 or 0.2');
   const written = found[0];
   const end = from + written.length;
-  if (/^[-−]/.test(written)) return problem(from, 'an amount needs to be zero or more');
+  if (/^[-−]/.test(written)) return problem(from, `${what} needs to be zero or more (got ${written.replace('-', '−')})`);
   if (/^[1-9]\d{0,2},\d{3}$/.test(written)) {
     return problem(
       from + written.indexOf(','),
@@ -96,7 +96,7 @@ function parseUnit(text: string, from: number, takes: readonly string[]): Parsed
   const written = rest.trim().replaceAll(/\s+/g, ' ');
   const list = takes.length > 0 ? inWords(takes) : null;
   if (written === '') return problem(text.length, `a unit is expected here${list ? `: ${list}` : ', such as g, mL or mol'}`);
-  const symbol = UNIT_SPELLINGS[written] ?? UNIT_SPELLINGS[written.toLowerCase()] ?? written;
+  const symbol = unitSymbol(written);
   const entry = Object.hasOwn(UNITS, symbol) ? UNITS[symbol] : undefined;
   if (list && entry && !takes.includes(symbol)) return problem(at, `this needs ${list} (got ${symbol})`);
   if (entry) return { ok: true, symbol, entry };

@@ -29,7 +29,8 @@ export function lineOf(readability: number): number {
 /** Decimals needed to write multiples of a step: 0.01 → 2, 0.5 → 1, 5 → 0. */
 export function decimalsOf(step: number): number {
   for (let decimals = 0; decimals < 12; decimals += 1) {
-    if (Math.abs(Number(step.toFixed(decimals)) - step) < step * 1e-9) return decimals;
+    const shift = 10 ** decimals;
+    if (Math.abs(Math.round(step * shift) / shift - step) < step * 1e-9) return decimals;
   }
   return 12;
 }

@@ -11,6 +11,8 @@ import { equivalentsOf, isCarbonate, protonsGiven } from './neutralise.ts';
 
 /** Charged so many times what the equation uses, it far exceeds it. Common practice, no source. */
 const FAR = 1.5;
+/** Protons a mole gives at the least to be called an acid at this pH: a round figure, no source. */
+const LEAST_GIVEN = 0.05;
 /** g/mol; standard atomic weights. */
 const WATER = 18.015;
 const CARBON_DIOXIDE = 44.009;
@@ -22,7 +24,7 @@ const CARBON_DIOXIDE = 44.009;
 export function excessLines(all: readonly Neutralisation[], moments: readonly Moment[], of: BenchInput): readonly BenchLine[] {
   const seen = new Set<string>();
   return all.flatMap((one) =>
-    one.agent === 'acid'
+    one.agent === 'acid' || !one.needed.ok
       ? []
       : one.before.flatMap((content) => {
           if (seen.has(content.material)) return [];
@@ -44,7 +46,8 @@ function linesFor(content: Content, one: Neutralisation, moments: readonly Momen
   const equivalents = equivalentsOf(content, one.endPH, of.reference);
   const takes = protonsGiven(one.facts, one.endPH, of.reference);
   if (!(charged >= FAR * used) || !equivalents.ok || !takes.ok) return [];
-  if (equivalents.figure.value <= 0 || takes.figure.value >= 0) return [];
+  // What hardly gives a proton on the way to this pH (hydrogen peroxide) costs no base, and makes no salt.
+  if (equivalents.figure.value < LEAST_GIVEN * content.moles.value || takes.figure.value >= 0) return [];
   const moles = computed(
     `${one.facts.name} for the excess`,
     equivalents.figure.value / -takes.figure.value,

@@ -1,14 +1,16 @@
 import type { BenchInput } from '../bench/bench-section.ts';
-import { type Content, type Contents, NOTHING } from '../bench/contents.ts';
+import type { Content, Contents } from '../bench/contents.ts';
 import { type Moment, momentsOf } from '../bench/moments.ts';
 import { natureOf } from '../bench/nature.ts';
 import { acidityOf, hydrolysisOf } from '../matter/acidity.ts';
+import { hydrolysedPart } from '../matter/hydrolysis-water.ts';
 import { type Facts, factsOf } from '../matter/facts.ts';
 import { parseFormula } from '../matter/formula.ts';
 import { computed, type Figure, sourced } from '../quantity/figure.ts';
 import type { HydrolysisRow } from '../reference-rows.ts';
+import { endPHOf } from '../route/end-ph.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
-import { acidEquivalents } from './neutralise.ts';
+import { acidEquivalents, BICARBONATE_PH, protonsGiven } from './neutralise.ts';
 
 /** A gas that is freed at an operation, one batch: by the equation or by what meets, and the most there could be. */
 export interface FreedAt {
@@ -26,8 +28,12 @@ const NEUTRAL = 7;
 
 /** Gases that the equation frees, and those that water, acid or base free from what is in the vessel. */
 export function freedGases(of: BenchInput): readonly FreedAt[] {
-  return momentsOf(of).flatMap((moment) => [...byEquation(moment, of), ...byMeeting(moment, of)]);
+  const gone: Gone = new Map();
+  return momentsOf(of).flatMap((moment) => [...byEquation(moment, of), ...byMeeting(moment, gone, of)]);
 }
+
+/** Part of a material that acid or base has decomposed so far, 0 to 1, by material and gas. */
+type Gone = Map<string, number>;
 
 function byEquation(moment: Moment, of: BenchInput): readonly FreedAt[] {
   return [...moment.freed].flatMap(([material, moles]) => {
@@ -77,13 +83,15 @@ function ownElements(facts: Facts, { reference }: BenchInput): readonly string[]
   return formula?.ok ? [...formula.atoms.keys()].filter((symbol) => symbol !== 'H' && symbol !== 'O') : [];
 }
 
-function byMeeting(moment: Moment, of: BenchInput): readonly FreedAt[] {
+function byMeeting(moment: Moment, gone: Gone, of: BenchInput): readonly FreedAt[] {
   const charge = of.plan.operations.find((one) => one.kind === 'charge' && one.id === moment.operation);
   if (charge?.kind !== 'charge') return [];
   return moment.mixed.flatMap((one) =>
     hydrolysisOf(one.facts, of.reference)
       .filter((row) => row.gas && meetsNow(one, row, charge.material, moment, of))
-      .map((row) => freed(one, row, moment, of)),
+      .map((row) => freed(one, row, moment, gone, of))
+      // Base that acid takes up first frees nothing; what it could free is said as a caution.
+      .filter(({ meets, stoichiometric }) => meets !== 'base' || !stoichiometric.ok || stoichiometric.figure.value > 0),
   );
 }
 
@@ -94,6 +102,7 @@ function meetsNow(one: Content, row: HydrolysisRow, charged: string, moment: Mom
   const partners = others.filter((other) => isPartner(other, row.meets, of));
   if (partners.length === 0) return false;
   const before = moment.before.filter((other) => other.material !== one.material && isPartner(other, row.meets, of));
+  if (row.meets === 'water' && charged !== one.material && hydrolysedIn(moment.before, of) === 1) return false;
   const brought = charged === one.material || partners.some((other) => other.material === charged);
   return brought || before.length === 0;
 }
@@ -106,12 +115,16 @@ function isPartner(other: Content, meets: HydrolysisRow['meets'], { reference }:
   return natureOf(other.facts, reference).groups.some((group) => (meets === 'acid' ? /acid/ : /strong base/).test(group));
 }
 
-function freed(one: Content, row: HydrolysisRow, moment: Moment, of: BenchInput): FreedAt {
+function freed(one: Content, row: HydrolysisRow, moment: Moment, gone: Gone, of: BenchInput): FreedAt {
   const { reference } = of;
   const gas = factsOf({ name: row.makes, cas: row.makesCas }, reference);
   const base = { operation: moment.operation, gas, from: one.facts.name, meets: row.meets };
   if (!one.moles) {
-    const why = unknown('amount in the vessel', { material: one.facts.name });
+    // Why a charge itself has no amount is said with it.
+    const own = of.plan.operations.some(
+      (each) => each.kind === 'charge' && each.id === moment.operation && each.material === one.material,
+    );
+    const why = own ? unknown('reason before') : unknown('amount in the vessel', { material: one.facts.name });
     return { ...base, stoichiometric: why, largest: why };
   }
   const per = sourced(`${gas.name} per mole`, row.molPerMol, '', row.source, 3, row.mark ?? undefined);
@@ -119,12 +132,27 @@ function freed(one: Content, row: HydrolysisRow, moment: Moment, of: BenchInput)
     computed(`${gas.name} freed`, moles.value * row.molPerMol, 'mol', how, [moles, per]);
   const most = timesAtMost(one, one.moles, moment, of);
   const largest = known(from(most, 'from all that is there'));
-  const reacting = reactingMoles(one, one.moles, row, moment.mixed, of);
+  const reacting =
+    row.meets === 'water'
+      ? hydrolysedNow(one, moment, of)
+      : notYetGone(one, row, gone, reactingMoles(one, one.moles, row, moment, of));
   return {
     ...base,
     stoichiometric: reacting.ok ? known(from(reacting.figure, 'as far as what it meets goes')) : reacting,
     largest,
   };
+}
+
+/** What has given its gas before does not give it again. */
+function notYetGone(one: Content, row: HydrolysisRow, gone: Gone, reacting: Maybe<'mol'>): Maybe<'mol'> {
+  if (!reacting.ok || !one.moles || one.moles.value === 0) return reacting;
+  const key = `${one.material} ${row.makesCas}`;
+  const before = gone.get(key) ?? 0;
+  const { figure } = reacting;
+  gone.set(key, Math.max(before, figure.value / one.moles.value));
+  if (before === 0) return reacting;
+  const value = Math.max(0, figure.value - before * one.moles.value);
+  return known(computed(figure.label, value, 'mol', 'less what has given its gas before', [figure]));
 }
 
 /** All that may be there: what goes in until an end point counts with its largest amount. */
@@ -135,12 +163,36 @@ function timesAtMost(one: Content, moles: Figure<'mol'>, moment: Moment, of: Ben
   return computed(moles.label, moles.value + more, 'mol', 'with the largest amount that may go in', [moles, charge.moles]);
 }
 
-/** Moles of a content that its partners suffice for: water is taken as enough, acids and bases by their equivalents. */
-function reactingMoles(one: Content, moles: Figure<'mol'>, row: HydrolysisRow, mixed: Contents, of: BenchInput): Maybe<'mol'> {
-  if (row.meets === 'water') return known(moles);
-  const there = acidEquivalents(mixed.filter((other) => other.material !== one.material) ?? NOTHING, NEUTRAL, of.reference);
+/** Moles of a content that the water there hydrolyses now, and had not before. */
+function hydrolysedNow(one: Content, { before, mixed }: Moment, of: BenchInput): Maybe<'mol'> {
+  const was = before.reduce((sum, each) => sum + (each.material === one.material ? (each.moles?.value ?? 0) : 0), 0);
+  const is = one.moles;
+  if (!is) return unknown('amount in the vessel', { material: one.facts.name });
+  const value = Math.max(0, is.value * hydrolysedIn(mixed, of) - was * hydrolysedIn(before, of));
+  return known(computed(`${one.facts.name} that reacts`, value, 'mol', 'as far as the water goes', [is]));
+}
+
+function hydrolysedIn(contents: Contents, { reference }: BenchInput): number {
+  return hydrolysedPart(contents, (facts) => natureOf(facts, reference).water, reference);
+}
+
+/** The pH to which acid counts: where the charge goes on beyond neutral, its own, as far as carbon dioxide leaves. */
+function acidTo(operation: string, { step }: BenchInput): number {
+  const charge = step.operations.find((one) => one.do === 'charge' && one.id === operation);
+  const end = (charge?.do === 'charge' ? endPHOf(charge.rule) : null) ?? NEUTRAL;
+  return Math.min(BICARBONATE_PH, Math.max(NEUTRAL, end));
+}
+
+/** Moles of a content that its partners suffice for, by their equivalents. */
+function reactingMoles(one: Content, moles: Figure<'mol'>, row: HydrolysisRow, moment: Moment, of: BenchInput): Maybe<'mol'> {
+  const pH = row.meets === 'acid' ? acidTo(moment.operation, of) : NEUTRAL;
+  const others = moment.mixed.filter((other) => other.material !== one.material);
+  const there = acidEquivalents(others, pH, of.reference);
   if (!there.ok) return there;
-  const have = row.meets === 'acid' ? there.figure.value : -there.figure.value;
+  // Its own acid takes up base before its ammonia is freed.
+  const own = row.meets === 'base' ? protonsGiven(one.facts, NEUTRAL, of.reference) : null;
+  const first = own?.ok ? Math.max(0, own.figure.value) * moles.value : 0;
+  const have = row.meets === 'acid' ? there.figure.value : -there.figure.value - first;
   const each = protonsFor(one.facts, row, of);
   const value = Math.min(moles.value, Math.max(0, have) / each);
   return known(

@@ -1,6 +1,7 @@
 import { benchLine, benchWords, type BenchInput, type BenchLine, type BenchSection } from '../bench/bench-section.ts';
 import { gasLitres } from '../bench/gas.ts';
 import { natureOf } from '../bench/nature.ts';
+import type { Facts } from '../matter/facts.ts';
 import { computed, type Figure, entered } from '../quantity/figure.ts';
 import type { ChargePlan } from '../plan/result.ts';
 import { type Maybe, known, unknown } from '../words/why.ts';
@@ -15,7 +16,7 @@ export function gasSection(of: BenchInput): BenchSection | null {
   const charged = of.plan.operations.flatMap((one) => (one.kind === 'charge' && isGas(one, of) ? chargedLines(one, of) : []));
   const freed = freedGases(of);
   if (charged.length === 0 && freed.length === 0) return null;
-  const lines = [...charged, ...freed.flatMap((one) => freedLines(one, of)), ...wordsFor(freed, of)];
+  const lines = [...charged, ...wordsForCharged(of), ...freed.flatMap((one) => freedLines(one, of)), ...wordsFor(freed, of)];
   return { kind: 'gas', lines, assumptions: ['room', 'conversion', 'largest'], plot: null };
 }
 
@@ -38,6 +39,20 @@ function chargedLines(charge: ChargePlan, of: BenchInput): readonly BenchLine[] 
   ];
 }
 
+/** What a gas that goes in asks for: a way out for what is not taken up, and what its kind asks for. */
+function wordsForCharged(of: BenchInput): readonly BenchLine[] {
+  return of.plan.operations.flatMap((one) => {
+    const gas = one.kind === 'charge' && isGas(one, of) ? of.facts.get(one.material) : undefined;
+    if (!gas || one.kind !== 'charge') return [];
+    const at = { operation: one.id, level: 'caution' as const, values: { gas: gas.name } };
+    return [
+      benchWords('metered', { ...at, level: 'number' }),
+      benchWords('not taken up', at),
+      ...kindsOf(gas, of).map((kind) => benchWords(kind, at)),
+    ];
+  });
+}
+
 function freedLines(one: FreedAt, of: BenchInput): readonly BenchLine[] {
   const values = { gas: one.gas.name, from: one.from ?? '', meets: one.meets };
   const at = { values, operation: one.operation };
@@ -58,7 +73,7 @@ function litresOf(moles: Maybe<'mol'>): Maybe<'L'> {
 }
 
 function rateOf(charge: ChargePlan, litres: Maybe<'L'>, at: Pick<BenchLine, 'values' | 'operation'>): readonly BenchLine[] {
-  if (charge.overMinutes === null || !litres.ok) return [];
+  if (charge.overMinutes === null || !litres.ok || litres.figure.value <= 0) return [];
   const minutes: Figure<'min'> = entered('addition', charge.overMinutes, 'min', 'the step');
   const value = litres.figure.value / charge.overMinutes;
   const rate = computed('average rate', value, 'L/min', 'litres ÷ minutes', [litres.figure, minutes]);
@@ -76,7 +91,7 @@ function wordsFor(freed: readonly FreedAt[], of: BenchInput): readonly BenchLine
   };
   return freed.flatMap((one) => [
     ...once('no closed vessel', one.operation, ''),
-    ...kindsOf(one, of).flatMap((kind) => once(kind, one.operation, one.gas.name)),
+    ...kindsOf(one.gas, of).flatMap((kind) => once(kind, one.operation, one.gas.name)),
   ]);
 }
 
@@ -85,11 +100,16 @@ const INTO_BASE = /^(?:HCl|ClH|HBr|BrH|HI|IH|HF|FH|SO2|O2S|NO2|NO|Cl2|Br2|H2S|HC
 const BURNS = /^(?:H2|CO|C\d*H\d*|H2S|HCN|CHN|H3N|NH3)$/;
 const SUFFOCATES = /^(?:CO2|N2|Ar|He)$/;
 
-function kindsOf(one: FreedAt, of: BenchInput): readonly string[] {
-  const formula = one.gas.formula ?? '';
+/** Formulas of gases that the table of materials does not have. */
+const FORMULAS: Readonly<Record<string, string>> = { '74-90-8': 'HCN', '7782-79-8': 'HN3', '106-97-8': 'C4H10' };
+const POISON = /^(?:HCN|HN3|H2S|Cl2|NO2|NO|CO|SO2|HF|PH3)$/;
+
+function kindsOf(gas: Facts, of: BenchInput): readonly string[] {
+  const formula = gas.formula ?? FORMULAS[gas.cas ?? ''] ?? '';
   return [
+    ...(POISON.test(formula) ? ['poisons'] : []),
     ...(INTO_BASE.test(formula) ? ['scrubber for acid'] : []),
-    ...(natureOf(one.gas, of.reference).ammonia ? ['scrubber for base'] : []),
+    ...(natureOf(gas, of.reference).ammonia ? ['scrubber for base'] : []),
     ...(BURNS.test(formula) ? ['burns'] : []),
     ...(SUFFOCATES.test(formula) ? ['suffocates'] : []),
   ];

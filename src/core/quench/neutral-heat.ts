@@ -1,8 +1,10 @@
 import type { Content, Contents } from '../bench/contents.ts';
 import { natureOf } from '../bench/nature.ts';
 import { type AcidPart, acidPartsOf, formShares } from '../matter/acidity.ts';
+import { isCarboxylic } from '../matter/carboxylic.ts';
 import type { Facts } from '../matter/facts.ts';
-import { integralHeat } from '../matter/heat-of-dilution.ts';
+import { heatToTheEnd } from '../matter/heat-of-dilution.ts';
+import { hydrolysisHeat } from '../matter/hydrolysis-heat.ts';
 import { anhydrousOf } from '../matter/solution-parts.ts';
 import { computed, type Figure, sourced } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
@@ -25,7 +27,7 @@ export interface Moving {
  * Heat given off when what is added brings what is in the vessel to a pH, kJ, in dilute water at 25 °C: from the forms that
  * its acids and bases have at the pH they make among themselves, and what is added as it is charged, to their forms at the
  * end, with the heat of ionisation of each step. Carbon dioxide counts as staying dissolved: what leaves takes heat
- * along, so this is the larger figure.
+ * along, so this is the larger figure. What water hydrolyses counts as hydrolysed; the heat of that is not in it.
  * @returns why not, where a heat of ionisation is not known. Source: resources/tables/ionisation-heats.csv.
  */
 export function neutralisationHeat(
@@ -42,11 +44,12 @@ export function neutralisationHeat(
     if (moles.value === 0) continue;
     const parts = acidPartsOf(facts, reference);
     if ('code' in parts) return { ok: false, why: parts };
-    if (isHydrolysed(facts, reference)) return unknown('no heat of hydrolysis', { material: facts.name });
+    const hydrolysis = isHydrolysed(facts, reference) ? hydrolysisHeat(facts, reference) : null;
+    if (hydrolysis?.ok === false) return hydrolysis;
     const carbonate = isCarbonate(facts, reference);
     for (const part of parts) {
       const from = added.includes(moving) ? asCharged(part) : sharesAt(part, start, carbonate);
-      const each = partHeat(part, from, sharesAt(part, endPH, carbonate), reference);
+      const each = partHeat(part, from, sharesAt(part, endPH, carbonate), reference, isCarboxylic(part, facts, reference));
       if (each === null) return unknown('no heat of ionisation', { material: part.name });
       if (each.figures.length === 0) continue;
       heat += moles.value * part.perMole * each.given;
@@ -103,10 +106,12 @@ function partHeat(
   from: readonly number[],
   to: readonly number[],
   reference: Reference,
+  carboxylic: boolean,
 ): { readonly given: number; readonly figures: readonly Figure[] } | null {
   if (from.every((share, count) => Math.abs(share - (to[count] ?? 0)) < NO_CHANGE)) return { given: 0, figures: [] };
   const rows = part.cas === null ? [] : (reference.ionisationHeats.get(part.cas) ?? []);
   const little = from.every((share, count) => Math.abs(share - (to[count] ?? 0)) < LITTLE);
+  if (rows.length !== part.acidity.pKa.length && carboxylic) return { given: 0, figures: [likeCarboxylicAcids(part)] };
   if (rows.length !== part.acidity.pKa.length) return little || endsAsCharged(part, to) ? { given: 0, figures: [] } : null;
   const figures = rows.map((row) =>
     sourced(`heat of ionisation ${row.step} of ${part.name}`, row.heat, 'kJ/mol', row.source, DIGITS, row.mark ?? undefined),
@@ -117,6 +122,12 @@ function partHeat(
   const heatOf = (shares: readonly number[]): number =>
     shares.reduce((sum, share, count) => sum + share * (bound[count] ?? 0), 0);
   return { given: heatOf(from) - heatOf(to), figures };
+}
+
+/** The carboxylic acids of the table (acetic, formic, citric) take up between −4 and 5 kJ/mol; 55.8 is the water's. */
+function likeCarboxylicAcids({ name }: AcidPart): Figure<'kJ/mol'> {
+  const source = 'taken as 0 ± 5 for each proton, like the carboxylic acids of the table';
+  return sourced(`heat of ionisation of ${name}`, 0, 'kJ/mol', source, 1, 'estimate');
 }
 
 /**
@@ -148,7 +159,8 @@ export function dilutionHeat(
   );
   const parts = [
     ...(isFree(contents, reference) ? contents : [])
-      .filter((one) => movesProtons(one, pH, reference))
+      // What water hydrolyses: its heat holds for its acids in much water.
+      .filter((one) => movesProtons(one, pH, reference) && !isHydrolysed(one.facts, reference))
       .map((one) => ({ facts: one.facts, moles: one.moles, water })),
     { facts: agent.facts, moles: agent.moles, water: agent.waterMoles },
   ];
@@ -161,8 +173,8 @@ export function dilutionHeat(
   for (const one of parts) {
     if (!one.moles || one.moles.value === 0) continue;
     const solute = one.water > 0 ? anhydrousOf(one.facts, reference) : one.facts;
-    const start = integralHeat(solute, one.water / one.moles.value, reference);
-    const end = integralHeat(solute, Infinity, reference);
+    const { start, end } = heatToTheEnd(solute, one.water / one.moles.value, reference);
+    if (!(start.ok && end.ok) && (dissolvesLikeCarboxylicAcids(one.facts, reference) || isHydrogenSulfate(one.facts))) continue;
     if (!start.ok) return start;
     if (!end.ok) return end;
     const later = givenWithNeutralisation(one.facts, one.facts === agent.facts ? null : pHThere, reference);
@@ -170,6 +182,17 @@ export function dilutionHeat(
     of.push(one.moles, start.figure, end.figure);
   }
   return known(computed('heat of dilution', heat, 'kJ', 'moles × (heat of solution before − at infinite dilution)', of));
+}
+
+/** Carboxylic acids: solids take heat up as they dissolve, liquids give little, so that the rise comes out high. */
+function dissolvesLikeCarboxylicAcids(facts: Facts, reference: Reference): boolean {
+  const parts = acidPartsOf(facts, reference);
+  return !('code' in parts) && parts.every((part) => isCarboxylic(part, facts, reference));
+}
+
+/** Hydrogen sulfates of sodium, potassium, ammonium: dissolved before; the proton that thinning takes off counts with the neutralisation. */
+function isHydrogenSulfate({ formula }: Facts): boolean {
+  return formula !== null && /^(?:NaHSO4|KHSO4|NH4HSO4|H5NO4S|NH5SO4|HNaO4S|HKO4S)$/.test(formula);
 }
 
 /** Protons that leave by dilution alone sit no firmer than this. */

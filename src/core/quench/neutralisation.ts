@@ -5,9 +5,19 @@ import type { Facts } from '../matter/facts.ts';
 import { type Amount, amountOf } from '../plan/amounts.ts';
 import type { ChargePlan } from '../plan/result.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
+import type { Reference } from '../reference.ts';
+import { endPHOf } from '../route/end-ph.ts';
 import type { Charge } from '../route/route.ts';
 import { type Maybe, unknown } from '../words/why.ts';
-import { acidEquivalents, cannotReach, isHydrolysed, neutralisingMoles, protonsGiven } from './neutralise.ts';
+import {
+  acidEquivalents,
+  cannotReach,
+  isCarbonate,
+  isHydrolysed,
+  neutralisingMoles,
+  poisonOf,
+  protonsGiven,
+} from './neutralise.ts';
 
 /** The pH that is reckoned with where a charge of a base or acid names none. Common practice, no source. */
 export const USUAL_END = 7;
@@ -49,12 +59,16 @@ function neutralisation(of: BenchInput, charge: Charge, plan: ChargePlan, facts:
   const { reference } = of;
   const plain = charge.rule.kind === 'until' ? charge.rule.estimate : charge.rule;
   const rule = plain.kind === 'to neutralise' ? plain : null;
-  const endPH = rule?.endPH ?? USUAL_END;
+  const stated = statedEnd(charge, facts, reference);
+  const endPH = stated ?? USUAL_END;
   const gives = protonsGiven(facts, endPH, reference);
   if (!rule && (!gives.ok || cannotReach(facts, gives.figure.value, endPH, reference))) return null;
   const there = acidEquivalents(before, endPH, reference);
   if (!rule && !isQuench(of, charge, before, there.ok)) return null;
-  const base = !gives.ok || gives.figure.value < 0;
+  // What would free a poison is no quench of anything; asked for by its rule, it is refused with the reason.
+  if (!rule && poisonOf(facts, reference) !== null) return null;
+  // A carbonate is a base also at a pH that it cannot reach.
+  const base = !gives.ok || gives.figure.value < 0 || isCarbonate(facts, reference);
   if (!rule && (before.length === 0 || (there.ok && (base ? there.figure.value <= 0 : there.figure.value >= 0)))) return null;
   if (!rule && there.ok && gives.ok && isTrace(there.figure.value, plan, gives.figure.value, of)) return null;
   const needed = neutralisingMoles(before, facts, { endPH }, reference);
@@ -63,7 +77,7 @@ function neutralisation(of: BenchInput, charge: Charge, plan: ChargePlan, facts:
     charge: plan,
     facts,
     endPH,
-    said: rule !== null,
+    said: stated !== null,
     agent: base ? 'base' : 'acid',
     before,
     there,
@@ -73,6 +87,14 @@ function neutralisation(of: BenchInput, charge: Charge, plan: ChargePlan, facts:
     planned: plan.moles && perBatch(plan.moles, of.plan.batches.count),
     atMost: plan.atMost ?? 1,
   };
+}
+
+/** The pH that a charge names; null where it names none, or one that this base or acid cannot reach without a rule to say so. */
+function statedEnd({ rule }: Charge, facts: Facts, reference: Reference): number | null {
+  const end = endPHOf(rule);
+  if (end === null || rule.kind === 'to neutralise') return end;
+  const gives = protonsGiven(facts, end, reference);
+  return rule.kind === 'until' && gives.ok && cannotReach(facts, gives.figure.value, end, reference) ? null : end;
 }
 
 /**

@@ -1,24 +1,20 @@
-import { benchLine, benchRange, benchWords, type BenchInput, type BenchLine, type BenchSection } from '../bench/bench-section.ts';
-import { type Content, massIn } from '../bench/contents.ts';
+import { benchLine, benchWords, type BenchInput, type BenchLine, type BenchSection } from '../bench/bench-section.ts';
 import { gasLitres } from '../bench/gas.ts';
 import { momentsOf } from '../bench/moments.ts';
 import { natureOf } from '../bench/nature.ts';
-import { boilsFirst } from '../matter/boiling.ts';
-import { factsOf } from '../matter/facts.ts';
-import { riseOf } from '../matter/heat-capacity.ts';
+import type { Facts } from '../matter/facts.ts';
+import { heatOfHydrolysis } from '../matter/hydrolysis-heat.ts';
 import { computed, type Figure, entered, sourced } from '../quantity/figure.ts';
-import { type Maybe, known, unknown, type Why } from '../words/why.ts';
+import { type Maybe, known, unknown } from '../words/why.ts';
 import type { Amount } from '../plan/amounts.ts';
-import { ASSUMED_SOLID_DENSITY } from '../plan/pot.ts';
+import { ASSUMED_SOLID_DENSITY } from '../plan/step/pot.ts';
 import { excessLines } from './excess-lines.ts';
-import { dilutionHeat, type Moving, neutralisationHeat, roughCapacity } from './neutral-heat.ts';
+import { dilutionHeat, type Moving, neutralisationHeat } from './neutral-heat.ts';
+import { type At, type Heats, riseAtMost, temperatureLines, waterWith } from './all-at-once.ts';
 import { carbonateLeast, onHandLines } from './on-hand-lines.ts';
 import { type Neutralisation, neutralisationsOf, partOf } from './neutralisation.ts';
-import { isCarbonate } from './neutralise.ts';
+import { isCarbonate, isHydrolysed, isNothing, reactsWithWater } from './neutralise.ts';
 
-/** Temperature everything has before, where the charge names none, °C. */
-const ROOM_CELSIUS = 20;
-const WATER_BOILS = 100;
 /** From this rise on the vessel is half full, K: the end of “negligible” after Stoessel (1993). */
 export const STRONG_RISE = 50;
 /** Less than this of what is needed is said to be too little. */
@@ -30,6 +26,7 @@ export function neutraliseSection(of: BenchInput): BenchSection | null {
   const all = neutralisationsOf(of, moments);
   if (all.length === 0) return null;
   const lines = all.flatMap((one) => linesOf(one, of));
+  if (lines.length === 0) return null;
   const assumptions = ['conversion', 'hydrolysed', 'pKa', 'water left out', 'heat', 'capacity', 'volumes'];
   if (all.some((one) => !one.said)) assumptions.unshift('usual end');
   return { kind: 'neutralise', lines: [...excessLines(all, moments, of), ...lines], assumptions, plot: null };
@@ -44,14 +41,16 @@ function linesOf(one: Neutralisation, of: BenchInput): readonly BenchLine[] {
   };
   const at = { values, operation: one.charge.id };
   const there = one.there.ok ? known(turned(one.there.figure)) : one.there;
-  if (one.there.ok && one.there.figure.value === 0) return [benchWords('nothing', { ...at, level: 'caution' })];
+  if (one.there.ok && isNothing(one.before, one.there.figure.value))
+    return one.charge.neutralises ? [] : [benchWords('nothing', { ...at, level: 'caution' })];
   const acid = one.there.ok ? one.there.figure.value > 0 : one.agent === 'base';
-  const lines = [benchLine(acid ? 'acid there' : 'base there', there, at)];
+  const lines = [...unbalancedLines(of, at), benchLine(acid ? 'acid there' : 'base there', there, at)];
   if (acid !== (one.agent === 'base')) return [...lines, benchWords('wrong way', { ...at, level: 'caution' })];
   const mass = benchLine('mass', partOf(one.asked, 'g', one.needed), at);
-  if (!one.needed.ok) return [...lines, mass];
+  if (!one.needed.ok) return [...lines, mass, ...(one.planned ? [] : [benchLine('heat', one.needed, at)])];
   const heats = heatsOf(one, one.needed.figure, of);
-  const warmed = temperatureLines(one, of, heats, at);
+  const hydrolysed = heats.hydrolysis ? { ...at, values: { ...values, hydrolysed: heats.hydrolysis.names } } : at;
+  const warmed = temperatureLines(one, of, heats, hydrolysed);
   return [
     ...lines,
     mass,
@@ -62,6 +61,7 @@ function linesOf(one: Neutralisation, of: BenchInput): readonly BenchLine[] {
     ...onHandLines(one, of, at),
     ...coverLines(one, at),
     benchLine('heat', heats.neutral, at),
+    ...(heats.hydrolysis ? [benchLine('hydrolysis', heats.hydrolysis.heat, hydrolysed)] : []),
     benchLine('dilution', heats.dilution, at),
     ...warmed,
     ...carbonDioxideLines(one, of, at),
@@ -70,9 +70,12 @@ function linesOf(one: Neutralisation, of: BenchInput): readonly BenchLine[] {
   ];
 }
 
-interface At {
-  readonly values: BenchLine['values'];
-  readonly operation: string;
+/** What an equation that does not balance leaves out is not in the vessel here, and may be acid or base. */
+function unbalancedLines({ plan }: BenchInput, at: At): readonly BenchLine[] {
+  const notice = plan.notices.find(({ code }) => code === 'unbalanced');
+  if (!notice) return [];
+  const values = { ...at.values, difference: String(notice.values.difference) };
+  return [benchWords('not balanced', { operation: at.operation, values, level: 'caution' })];
 }
 
 /** Base there, counted as base. */
@@ -105,72 +108,41 @@ function heatOf(one: Neutralisation, { reference }: BenchInput): Maybe<'kJ'> {
   return all.ok && used < 1 ? known(part(all.figure, used)) : all;
 }
 
-/** Heats of one neutralisation: the sum where both are known, else the neutralisation alone. */
-interface Heats {
-  readonly neutral: Maybe<'kJ'>;
-  readonly dilution: Maybe<'kJ'>;
-  readonly all: Maybe<'kJ'>;
-}
-
 function heatsOf(one: Neutralisation, moles: Figure<'mol'>, of: BenchInput): Heats {
   const neutral = heatOf(one, of);
   const agent = { facts: one.facts, moles, waterMoles: waterWith(one) };
   const dilution = dilutionHeat(one.before, agent, one.endPH, of.reference);
-  if (!neutral.ok || !dilution.ok) return { neutral, dilution, all: neutral };
-  const both = [neutral.figure, dilution.figure];
-  const value = neutral.figure.value + dilution.figure.value;
-  return { neutral, dilution, all: known(computed('heat in all', value, 'kJ', 'neutralisation + dilution', both)) };
+  const hydrolysis = hydrolysisIn(one, moles, of);
+  const heats = [neutral, ...(hydrolysis ? [hydrolysis.heat] : []), ...(dilution.ok ? [dilution] : [])];
+  return { neutral, hydrolysis, dilution, all: sumOf(heats) };
+}
+
+/** What is there, or goes in, and is an acid or base only by what water makes of it: it may still be whole. */
+function hydrolysisIn(one: Neutralisation, moles: Figure<'mol'>, { reference }: BenchInput): Heats['hydrolysis'] {
+  const all = [
+    ...one.before.flatMap(({ facts, moles: own }) => (own ? [{ facts, moles: own }] : [])),
+    { facts: one.facts, moles },
+  ];
+  // A metal chloride is an acid of its own once it is dissolved; dry, its heat comes now.
+  const dry = !one.before.some(({ facts, grams }) => natureOf(facts, reference).water && grams !== 0);
+  const comes = dry ? reactsWithWater : isHydrolysed;
+  const hydrolysed = all.filter((each) => each.moles.value > 0 && comes(each.facts, reference));
+  const heat = heatOfHydrolysis(hydrolysed, reference);
+  return heat && { heat, names: [...new Set(hydrolysed.map(({ facts }) => facts.name))].join(', ') };
+}
+
+function sumOf(heats: readonly Maybe<'kJ'>[]): Maybe<'kJ'> {
+  const figures: Figure<'kJ'>[] = [];
+  for (const heat of heats) {
+    if (!heat.ok) return heat;
+    figures.push(heat.figure);
+  }
+  const value = figures.reduce((sum, figure) => sum + figure.value, 0);
+  return known(computed('heat in all', value, 'kJ', 'neutralisation + hydrolysis + dilution', figures));
 }
 
 function part(heat: Figure<'kJ'>, used: number): Figure<'kJ'> {
   return computed(heat.label, heat.value * used, 'kJ', 'as far as what is planned neutralises', [heat]);
-}
-
-/** Water the needed amount brings along, mol. */
-function waterWith(one: Neutralisation): number {
-  const { asked, needed, facts } = one;
-  if (one.charge.form.kind !== 'solution' || !asked?.grams.ok || !asked.moles.ok || !needed.ok || !facts.molarMass) return 0;
-  const share = needed.figure.value / Math.max(asked.moles.figure.value, 1e-300);
-  return Math.max(0, (asked.grams.figure.value * share - needed.figure.value * facts.molarMass.value) / 18.015);
-}
-
-function temperatureLines(one: Neutralisation, of: BenchInput, { all, dilution }: Heats, at: At): readonly BenchLine[] {
-  const fail = (why: Why): readonly BenchLine[] => [benchLine('temperature', { ok: false, why }, at)];
-  if (!all.ok) return fail(all.why);
-  const there = massIn(one.before);
-  if (there === null || !one.asked?.grams.ok) return fail(unknown('no mass in the vessel', { material: one.facts.name }).why);
-  const asked = one.asked.grams.figure;
-  const grams = computed('mass in all', there + asked.value, 'g', 'what is there + what is added', [asked]);
-  const waterThere = one.before.reduce((sum, content) => sum + (isWater(content, of) ? (content.grams ?? 0) : 0), 0);
-  const capacity = roughCapacity(Math.min(grams.value, waterThere + waterWith(one) * 18.015), grams.value);
-  const rise = riseOf(all.figure, grams, capacity);
-  const celsius = one.charge.temperature?.to ?? ROOM_CELSIUS;
-  const where = one.charge.temperature ? 'upper end of the charge’s window' : 'taken as room temperature';
-  const from = entered('temperature before', celsius, '°C', where, 3);
-  const to = computed('temperature if all goes in at once', celsius + rise.value, '°C', 'before + rise', [from, rise]);
-  const code = dilution.ok ? 'temperature' : 'temperature alone';
-  const boils = lowestBoiling(one, of);
-  const lines = [benchRange(code, from, to, at)];
-  if (to.value < boils.celsius) return lines;
-  const values = { ...at.values, boiling: boils.celsius, liquid: boils.name };
-  return [...lines, benchWords('boils', { operation: at.operation, values, level: 'caution' })];
-}
-
-function isWater(content: Content, { reference }: BenchInput): boolean {
-  return natureOf(content.facts, reference).water;
-}
-
-/** What boils first of the liquids there; water where none of them has a boiling point, since the base brings it. */
-function lowestBoiling(one: Neutralisation, { reference }: BenchInput): { readonly celsius: number; readonly name: string } {
-  const liquids = one.before.flatMap(({ facts, phase, grams }) =>
-    facts.state === 'liquid' && (phase === 'organic' || phase === 'aqueous') && grams !== 0 ? [facts] : [],
-  );
-  const wet = liquids.some((facts) => natureOf(facts, reference).water) || waterWith(one) === 0;
-  const all = wet ? liquids : [...liquids, factsOf({ name: 'water', formula: 'H2O' }, reference)];
-  const lowest = boilsFirst(all, reference);
-  return lowest && lowest.celsius.value < WATER_BOILS
-    ? { celsius: lowest.celsius.value, name: lowest.name }
-    : { celsius: WATER_BOILS, name: 'water' };
 }
 
 /** Carbon dioxide at most, if all of the carbonate that may go in is decomposed. */
@@ -189,7 +161,7 @@ function vesselLine(one: Neutralisation, warmed: readonly BenchLine[], of: Bench
   const { lively, most } = of.settings.fill;
   const foams = [one.facts, ...one.before.map(({ facts }) => facts)].some((facts) => isCarbonate(facts, of.reference));
   const rise = Math.max(0, ...warmed.map(({ shown }) => (shown.kind === 'from to' ? shown.to.value - shown.from.value : 0)));
-  const unknownHeat = warmed.some(({ shown }) => shown.kind === 'unknown');
+  const unknownHeat = warmed.some((line) => riseAtMost(line) >= STRONG_RISE);
   const half = foams || unknownHeat || rise >= STRONG_RISE || of.step.stages?.[one.charge.stage]?.lively === true;
   const fill = half ? lively : most;
   return benchLine('vessel', vesselFor(one, fill), { ...at, values: { ...at.values, fill } });
@@ -199,7 +171,7 @@ function vesselFor(one: Neutralisation, most: number): Maybe<'mL'> {
   const there = roomOf(one.before);
   if (there === null) return unknown('no volume in the vessel', { material: one.facts.name });
   if (!one.asked) return one.needed.ok ? unknown('no amount', { material: one.facts.name }) : one.needed;
-  const added = addedRoom(one.asked);
+  const added = addedRoom(one.asked, one.facts);
   if (!added) return unknown('no amount', { material: one.facts.name });
   const fill = entered('largest fill', most, '', 'the laboratory’s list');
   const value = (there + added.value * one.atMost) / most;
@@ -216,18 +188,13 @@ function roomOf(contents: Neutralisation['before']): number | null {
   return rooms.reduce<number | null>((sum, one) => (sum === null || one === null ? null : sum + one), 0);
 }
 
-function addedRoom({ millilitres, grams }: Amount): Figure<'mL'> | null {
+function addedRoom({ millilitres, grams }: Amount, { solidDensity }: Facts): Figure<'mL'> | null {
   if (millilitres.ok) return millilitres.figure;
   if (!grams.ok) return null;
   const { figure } = grams;
-  const density = sourced(
-    'density of a solid',
-    ASSUMED_SOLID_DENSITY,
-    'g/mL',
-    'taken where none is known',
-    2,
-    'common practice, no source',
-  );
+  const assumed = (): Figure<'g/mL'> =>
+    sourced('density of a solid', ASSUMED_SOLID_DENSITY, 'g/mL', 'taken where none is known', 2, 'common practice, no source');
+  const density = solidDensity ?? assumed();
   return computed(figure.label, figure.value / density.value, 'mL', 'mass ÷ density', [figure, density]);
 }
 

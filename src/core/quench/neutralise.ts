@@ -11,6 +11,12 @@ const CARBON_DIOXIDE = '124-38-9';
 /** A base or acid that takes up or gives less than this at the pH cannot bring it there with any sensible amount. */
 const LEAST_UPTAKE = 0.05;
 
+/**
+ * mol of protons per gram of what is there: less is what the model leaves by its own roughness (10⁻³ mol in a kilogram is
+ * the acid of water at pH 3, which is not counted). Common practice, no source.
+ */
+const TRACE = 1e-6;
+
 /** What a "to neutralise" asks for. */
 export interface NeutraliseRule {
   readonly endPH: number;
@@ -49,6 +55,11 @@ export function boundAt({ acidity }: AcidPart, pH: number, leaves: boolean): num
 export function isHydrolysed(facts: Facts, reference: Reference): boolean {
   const parts = acidPartsOf(facts, reference);
   return !('code' in parts) && parts.some((one) => one.name !== facts.name && one.acidity.pKa.length > 0);
+}
+
+/** Whether water turns a material into something else, with heat; a metal chloride that is an acid itself, too. */
+export function reactsWithWater(facts: Facts, reference: Reference): boolean {
+  return isHydrolysed(facts, reference) || hydrolysisOf(facts, reference).some((one) => one.meets === 'water');
 }
 
 /** Whether a material frees carbon dioxide with acid and is a base itself. */
@@ -95,9 +106,21 @@ export function equivalentsOf(one: Content, pH: number, reference: Reference): M
 }
 
 /**
+ * Whether acid equivalents, mol, are too few to be worked out: none, or less than a trace of what is in the vessel. False
+ * where none of anything is planned.
+ */
+export function isNothing(contents: Contents, equivalents: number): boolean {
+  const unknown = contents.some(({ grams }) => grams === null);
+  const grams = contents.reduce((sum, one) => sum + (one.grams ?? 0), 0);
+  if (contents.length === 0 || unknown) return equivalents === 0;
+  return grams > 0 && Math.abs(equivalents) <= TRACE * grams;
+}
+
+/**
  * Moles of a base (or an acid) that bring what is in the vessel to the pH, with the excess: acid equivalents ÷ protons
- * that a mole of it takes up at that pH. 0 where there is nothing for it to neutralise.
- * @returns why not, in words: no pKa of something, or a pH this base or acid cannot reach.
+ * that a mole of it takes up at that pH.
+ * @returns why not, in words: no pKa of something, a pH this base or acid cannot reach, an acid that would free a poison, or
+ * nothing there for it to neutralise: what clings to a washed layer is not known, and so is the amount for it.
  */
 export function neutralisingMoles(contents: Contents, agent: Facts, rule: NeutraliseRule, reference: Reference): Maybe<'mol'> {
   const { endPH, excessPercent = 0 } = rule;
@@ -108,10 +131,34 @@ export function neutralisingMoles(contents: Contents, agent: Facts, rule: Neutra
   if (cannot) return { ok: false, why: cannot };
   const there = acidEquivalents(contents, endPH, reference);
   if (!there.ok) return there;
-  const needed = Math.max(0, -there.figure.value / gives.figure.value);
+  const poison = poisonFreed(contents, agent, gives.figure.value > 0, reference);
+  if (poison && there.figure.value !== 0) return { ok: false, why: poison };
+  const ratio = -there.figure.value / gives.figure.value;
+  if (isNothing(contents, there.figure.value) || ratio < 0)
+    return unknown('nothing to neutralise', { material: agent.name, pH: endPH });
+  const needed = Math.max(0, ratio);
   const excess = entered('excess', excessPercent, '%', 'the step');
   const how = 'acid equivalents ÷ protons a mole takes up, with the excess';
   return known(computed(label, needed * (1 + excessPercent / 100), 'mol', how, [there.figure, gives.figure, excess]));
+}
+
+/** Hydrogen cyanide, hydrazoic acid, hydrogen sulfide, chlorine: what frees them is destroyed or taken out, not neutralised. */
+const POISONS = new Set(['74-90-8', '7782-79-8', '7783-06-4', '7782-50-5']);
+
+/** Whether a material frees one of those poisons with acid, and its name. */
+export function poisonOf(facts: Facts, reference: Reference): string | null {
+  const found = hydrolysisOf(facts, reference).find((one) => one.meets === 'acid' && one.gas && POISONS.has(one.makesCas));
+  return found?.makes ?? null;
+}
+
+/** Why no amount is worked out where acid meets what frees a poison: in the vessel where acid goes in, else what goes in. */
+function poisonFreed(contents: Contents, agent: Facts, acid: boolean, reference: Reference): Why | null {
+  const all = acid ? contents.filter(({ moles }) => moles?.value !== 0).map(({ facts }) => facts) : [agent];
+  for (const facts of all) {
+    const gas = poisonOf(facts, reference);
+    if (gas !== null) return unknown('acid would free a poison', { material: facts.name, gas }).why;
+  }
+  return null;
 }
 
 /** Why a material cannot bring water to a pH; null where it can. */

@@ -5,6 +5,7 @@ import { parseFormula } from '../matter/formula.ts';
 import type { Material } from '../matter/material.ts';
 import type { Reference } from '../reference.ts';
 import { fromTable, type MaterialChoice } from './edit-materials.ts';
+import { hydrateNamed } from './hydrate-name.ts';
 import type { Route } from './route.ts';
 
 /** What a typed name may mean, the likeliest first: the first is what Enter takes. */
@@ -52,7 +53,8 @@ export function materialChoices(typed: string, route: Route | null, reference: R
       };
       return { choice, rank };
     });
-  const known = [...own, ...table];
+  const hydrate = [...own, ...table].some((one) => one.rank === 0) ? null : hydrateNamed(text, reference);
+  const known = [...own, ...table, ...(hydrate ? [{ choice: hydrateChoice(hydrate), rank: 0 }] : [])];
   const bare = known.some((one) => one.rank <= 1) ? null : withoutQualifiers(text);
   const all = bare ? [...known, ...qualified(bare, route, reference)] : known;
   const exact = all.some((one) => one.rank === 0);
@@ -66,8 +68,9 @@ export function materialChoices(typed: string, route: Route | null, reference: R
 
 /** Words that say how a material looks or was dried, not what it is. */
 const BEFORE =
-  /^(?:(?:anhydrous|dry|dried|powdered|finely|fine|crushed|granular|iced|ice-cold|cold|hot|warm|boiling|freshly|distilled|deionised|deionized|pure|commercial|aqueous|aq\.|the|a)\s+)+/i;
-const BEHIND = /(?:\s+(?:pellets|dust|turnings|powder|flakes|beads|granules|chips|filings|solution|crystals|anhydrous))+$/i;
+  /^(?:(?:anhydrous|dry|dried|powdered|finely|fine|crushed|granular|iced|ice[- ]cold|cold|absolute|fused|dist\.|de-ionised|de-ionized|hot|warm|boiling|freshly|distilled|deionised|deionized|pure|commercial|aqueous|aq\.|abs\.|excess|gaseous|equal volume of|solution (?:of|containing(?: of)?)|an?|the)\s+)+/i;
+const BEHIND =
+  /(?:\s+(?:pellets|dust|turnings|wire|foil|ribbon|shot|gas|powder|flakes|beads|granules|chips|filings|solution|crystals|anhydrous|aq\.?|aqueous|in water))+$/i;
 
 interface Bare {
   readonly name: string;
@@ -79,7 +82,7 @@ function withoutQualifiers(text: string): Bare | null {
   const behind = BEHIND.exec(text.slice(before.length))?.[0] ?? '';
   const name = text.slice(before.length, text.length - behind.length);
   const said = `${before} ${behind}`
-    .replaceAll(/\b(?:the|a)\b/gi, '')
+    .replaceAll(/\b(?:the|an?|of)\b/gi, '')
     .replaceAll(/\s+/g, ' ')
     .trim();
   return name === text || name.trim() === '' ? null : { name, said };
@@ -108,6 +111,8 @@ interface Names {
 function rankOf(text: string, folded: string, { name, synonyms, formula, cas }: Names): number {
   const names = [name, ...synonyms].map((one) => foldSpellings(foldForSearch(one)));
   if (names.includes(folded) || sameFormula(formula, text) || (cas !== null && cas === tidyCas(text))) return 0;
+  // "DIC" is no dichloromethane, "DMP" no DMPU: an abbreviation is meant as it stands, never as the beginning of a name.
+  if (/^[A-Z]{2,6}$|\//.test(text)) return 3;
   return names.some((one) => one !== '' && one.startsWith(folded)) ? 1 : 3;
 }
 
@@ -153,6 +158,11 @@ function nameAndFormula(typed: string, reference: Reference): { readonly name: s
   return isOne ? { name: found?.[1] ?? '', formula } : { name: text, formula: null };
 }
 
+function hydrateChoice(material: Material): NameChoice {
+  const { name, formula = null, cas = null } = material;
+  return { choice: { material }, name, formula, cas, from: cas === null ? 'own' : 'table', said: null, exact: true };
+}
+
 function ownChoice(text: string, formula: string | null, reference: Reference): NameChoice {
   const own = ownMaterial(text, reference);
   const material = formula === null ? own : { ...own, formula };
@@ -167,14 +177,19 @@ function ownChoice(text: string, formula: string | null, reference: Reference): 
   };
 }
 
+/** Capitals alone are an abbreviation, though "NCS" or "HBTU" could be read as elements; "KSCN" and "HI" are formulas. */
+function isAbbreviation(name: string): boolean {
+  return /^[A-Z]{3,}$/.test(name) && !/^[HK]{1,2}[BCNOFIPS]+$/.test(name);
+}
+
 /** Water from the ice machine: no bottle on the shelf. */
-const ICE: Material = { name: 'ice', formula: 'H2O', utility: true };
+const ICE = /^(?:(?:crushed|cracked)\s+)?(?:ice(?:[\s/-]?water)?|water\/ice)$/i;
 
 /** A material of one's own from what was typed; a formula names itself. */
 function ownMaterial(text: string, reference: Reference): Material {
   const name = text.trim().replaceAll(/\s+/g, ' ').slice(0, 300);
   const looks = /^[A-Z0-9([]\S*$/.test(name) && /[\d²³⁺⁻]|^[A-Z][a-z]?[A-Z]/.test(name);
-  if (foldForSearch(name) === 'ice') return ICE;
-  const formula = looks && parseFormula(name, reference).ok;
+  if (ICE.test(name)) return { name, formula: 'H2O', utility: true };
+  const formula = looks && !isAbbreviation(name) && parseFormula(name, reference).ok;
   return formula ? { name, formula: name } : { name };
 }

@@ -121,7 +121,7 @@ function stepDifferences(old: Step, now: Step, before: Route, after: Route): rea
 
 /** Entries of a step that no field here shows: named, so that no difference stays unsaid. */
 const SEEN = new Set(
-  'id title equation basis product yieldPercent yieldSource productAssayPercent lossPerBatch recrystallise batchLimit conditions protection spill firstAid heat source note printed recovers stages carriedWith yieldCountedIn operations'.split(
+  'id title equation basis product yieldPercent yieldSource productAssayPercent keeps lossPerBatch recrystallise batchLimit conditions protection spill firstAid heat source note printed recovers stages carriedWith yieldCountedIn operations'.split(
     ' ',
   ),
 );

@@ -2,6 +2,7 @@ import type { ParseProblem } from '../quantity/parse.ts';
 import type { Reference } from '../reference.ts';
 import { routeEditWords as words } from '../words/route-edit-words.ts';
 import { materialChoices } from './choose-material.ts';
+import { formulaQuestion, formulaTaken } from './formula-question.ts';
 import { checked, type Edited, withStep } from './edited.ts';
 import { type MaterialChoice, withMaterial, withoutLeftOver } from './edit-materials.ts';
 import type { Route, Step, Term } from './route.ts';
@@ -12,12 +13,16 @@ interface ReadTerm {
   readonly name: string;
   readonly coefficient: number;
   readonly gas: boolean;
+  /** It was typed as a formula: which material that was taken as. */
+  readonly taken: string | null;
 }
 
 export interface ReadEquation {
   readonly ok: true;
   readonly uses: readonly ReadTerm[];
   readonly makes: readonly ReadTerm[];
+  /** Formulas that were typed for materials, and which they were taken as. */
+  readonly taken: readonly string[];
 }
 
 const ARROW = /\s*(?:→|⟶|⇌|-+>|=+>?)\s*/;
@@ -50,7 +55,9 @@ export function readEquation(text: string, route: Route, reference: Reference): 
   const uses = readSide(text.slice(0, arrow.index), 0, route, reference);
   if (!uses.ok) return uses;
   const makes = readSide(text.slice(from), from, route, reference);
-  return makes.ok ? { ok: true, uses: uses.terms, makes: makes.terms } : makes;
+  if (!makes.ok) return makes;
+  const taken = [...uses.terms, ...makes.terms].flatMap((term) => term.taken ?? []);
+  return { ok: true, uses: uses.terms, makes: makes.terms, taken };
 }
 
 type Side = { readonly ok: true; readonly terms: readonly ReadTerm[] } | ParseProblem;
@@ -84,9 +91,13 @@ function readTerm(piece: string, at: number, route: Route, reference: Reference)
   const name = body.slice(number?.[0].length ?? 0).trim();
   if (name === '') return { ok: false, at: at + lead, words: words.termMissing };
   if (!(coefficient > 0 && coefficient <= 1000)) return { ok: false, at: at + lead, words: words.coefficient };
+  const here = at + lead + (number?.[0].length ?? 0);
+  const question = formulaQuestion(name, route, reference);
+  if (question !== null) return { ok: false, at: here, words: question };
   const found = materialChoices(name, route, reference).find((one) => one.exact || (one.from === 'own' && one.formula !== null));
-  if (!found) return { ok: false, at: at + lead + (number?.[0].length ?? 0), words: words.unknownMaterial(name) };
-  return { choice: found.choice, name: found.name, coefficient, gas };
+  if (!found) return { ok: false, at: here, words: words.unknownMaterial(name) };
+  const taken = formulaTaken(name, found.name, route, reference);
+  return { choice: found.choice, name: found.name, coefficient, gas, taken };
 }
 
 /** A step with this equation; basis and product follow where only one material can be meant. */

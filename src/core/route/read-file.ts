@@ -25,7 +25,7 @@ export function readFile<T>(text: string, schema: z.ZodMiniType<T>, check: (valu
     return whole(notJson(error));
   }
   if (tooDeep(raw, DEEPEST)) return whole(`the file is nested more than ${DEEPEST} levels deep`);
-  if (json.includes('"__proto__"')) return whole('"__proto__" cannot be a name in a file');
+  if (/"__proto__"\s*:/.test(json)) return whole('"__proto__" cannot be a name in a file');
   const parsed = checkedBy(schema, raw);
   if (parsed === null) return whole('the file has more problems than can be listed');
   const doubled = doubledNames(json).map(

@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
 import { Form } from '../matter/form.ts';
 import { Key, LongText, Material, ShortText } from '../matter/material.ts';
+import { BATHS } from './bath.ts';
 
 const Positive = z.number().check(z.gt(0), z.lte(1e9));
 const Percent = z.number().check(z.gte(0), z.lte(100));
@@ -53,7 +54,9 @@ export type ChargeRule = z.infer<typeof ChargeRule>;
 
 /** A temperature that must not be passed, and what to do if it is. Comes from the procedure; never a default. */
 const Limit = z.strictObject({ celsius: Celsius, side: z.optional(z.enum(['above', 'below'])), action: ShortText });
-const TemperatureWindow = z.strictObject({ from: Celsius, to: Celsius });
+/** Numbers, or the procedure's own word for a bath, which stays a word: see bath.ts. */
+const TemperatureWindow = z.union([z.strictObject({ from: Celsius, to: Celsius }), z.strictObject({ bath: z.enum(BATHS) })]);
+export type TemperatureWindow = z.infer<typeof TemperatureWindow>;
 
 /** Solvent that goes on with a product that is not isolated dry, mL per g of what is contained. */
 const CarriedSolvent = z.strictObject({ material: Key, millilitresPerGram: Positive });
@@ -238,6 +241,14 @@ const StepHeat = z.strictObject({
 });
 export type StepHeat = z.infer<typeof StepHeat>;
 
+/** How long a step's product keeps, and where. */
+export const Keeps = z.strictObject({
+  hours: z.number().check(z.gt(0), z.lte(87_600)),
+  /** Where, and under what: "in the fridge, under argon". */
+  where: z.optional(ShortText),
+});
+export type Keeps = z.infer<typeof Keeps>;
+
 export const Step = z.strictObject({
   id: Key,
   title: ShortText,
@@ -255,6 +266,8 @@ export const Step = z.strictObject({
   carriedWith: z.optional(CarriedSolvent),
   /** % w/w of the product as isolated; taken as 100 where it is not given. */
   productAssayPercent: z.optional(z.number().check(z.gt(0), z.lte(100))),
+  /** How long the product keeps until it goes on; not known where it is not given. */
+  keeps: z.optional(Keeps),
   recovers: z.optional(z.array(Recovery).check(z.maxLength(20))),
   operations: z.array(Operation).check(z.minLength(1), z.maxLength(600)),
   stages: z.optional(z.partialRecord(Stage, StageSetting)),

@@ -1,4 +1,5 @@
 import { routeEditWords as words } from '../words/route-edit-words.ts';
+import { KEEPS_FIELD } from './keeps.ts';
 import { put } from './edited.ts';
 import { HEAT_FIELDS } from './heat-fields.ts';
 import {
@@ -42,7 +43,9 @@ export function readYield(text: string, old: StepYield): Written<StepYield> {
 /** An entered yield is no longer "not entered yet". */
 function withYieldValue(step: Step, value: StepYield): Step {
   const changed = { ...step, yieldPercent: value };
-  return step.yieldSource === words.noYield ? put(changed, 'yieldSource', undefined) : changed;
+  return step.yieldSource === words.noYield || step.yieldSource === words.yieldOfPrint
+    ? put(changed, 'yieldSource', undefined)
+    : changed;
 }
 
 const named = (key: string, { route }: FieldContext): { readonly value: string; readonly words: string } => ({
@@ -72,6 +75,7 @@ export const STEP_FIELDS: readonly TextField<Step>[] = [
   },
   plainField<Step, 'yieldSource'>('yieldSource', 'yieldSource', 'line'),
   numberField<Step, 'productAssayPercent'>('productAssay', 'productAssayPercent', { least: 0, most: 100, unit: '%' }),
+  KEEPS_FIELD,
   lines('lossPerBatch', 'lossPerBatch'),
   lines('batchLimit', 'batchLimit'),
   {

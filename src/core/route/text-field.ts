@@ -3,7 +3,8 @@ import { parseNumberAlone } from '../quantity/parse.ts';
 import { routeEditWords as words } from '../words/route-edit-words.ts';
 import { put } from './edited.ts';
 import type { TypicalHeatRow } from '../reference-rows.ts';
-import type { Route } from './route.ts';
+import { readBath } from './bath.ts';
+import type { Route, TemperatureWindow } from './route.ts';
 
 /** What a field's text is read with. */
 export interface FieldContext {
@@ -92,8 +93,10 @@ const NUMBER = String.raw`[-−]?\d+(?:[.,]\d+)?`;
 const WINDOW = new RegExp(String.raw`^\s*(${NUMBER})\s*(?:°?\s*C?\s*(?:-|–|—|to|…)\s*(${NUMBER}))?\s*(?:°\s*C|C|°)?\s*$`);
 const decimal = (text: string): number => Number(text.replace(',', '.').replace('−', '-'));
 
-/** A temperature window as it is typed: "20 °C", "0–5 °C", "-10 to 0". */
-export function readWindow(text: string): { readonly ok: true; readonly value: { from: number; to: number } } | ParseProblem {
+/** A temperature window as it is typed: "20 °C", "0–5 °C", "-10 to 0", or a bath's word: "ice bath". */
+export function readWindow(text: string): { readonly ok: true; readonly value: TemperatureWindow } | ParseProblem {
+  const bath = readBath(text);
+  if (bath) return { ok: true, value: { bath } };
   const found = WINDOW.exec(text);
   if (!found) return wrong(words.window);
   const from = decimal(found[1] ?? '');
@@ -103,9 +106,10 @@ export function readWindow(text: string): { readonly ok: true; readonly value: {
   return { ok: true, value: { from, to } };
 }
 
-/** A temperature window as it is typed: one temperature, or from … to. */
-export function windowText(window: { readonly from: number; readonly to: number } | undefined): string {
+/** A temperature window as it is typed: one temperature, from … to, or the word of a bath. */
+export function windowText(window: TemperatureWindow | undefined): string {
   if (!window) return '';
+  if ('bath' in window) return window.bath;
   return window.from === window.to ? `${window.from} °C` : `${window.from} to ${window.to} °C`;
 }
 

@@ -39,6 +39,8 @@ const UNITS: Readonly<Record<string, Unit>> = {
 
 /** Longer than any line a balance types. */
 const LONGEST = 60;
+/** g or mL; what a record takes of one weighing. */
+const MOST = 1e6;
 const NUMBER = '\\d{1,9}(?:[.,]\\d{0,7})?';
 
 /**
@@ -48,7 +50,7 @@ const NUMBER = '\\d{1,9}(?:[.,]\\d{0,7})?';
  * @returns the reading in g or mL; or why it is not taken: still moving, overloaded, below zero, not understood.
  */
 export function readBalanceText(text: string, asked: 'g' | 'mL', table: BalanceTexts): BalanceReading {
-  const line = text.normalize('NFKC').replaceAll('μ', 'µ').replaceAll('−', '-').trim();
+  const line = cleaned(text);
   const no = (...of: Parameters<typeof unknown>): BalanceReading => unknown(...of);
   if (line === '') return no('reading empty');
   if (line.length > LONGEST) return no('reading not understood', { text: `${line.slice(0, 30)}…` });
@@ -59,6 +61,15 @@ export function readBalanceText(text: string, asked: 'g' | 'mL', table: BalanceT
     return readingOf(found, asked, table);
   }
   return no('reading not understood', { text: line });
+}
+
+/** Without control characters, in one spelling; the digit that a verified balance puts in brackets counts as any other. */
+function cleaned(text: string): string {
+  const plain = text.normalize('NFKC').replaceAll('μ', 'µ').replaceAll('−', '-');
+  return plain
+    .replaceAll(/\p{Cc}/gu, '')
+    .replaceAll(/\[(\d)\]/g, '$1')
+    .trim();
 }
 
 const patterns = new Map<string, RegExp>();
@@ -88,8 +99,8 @@ function patternOf(form: string, table: BalanceTexts): RegExp {
     if (name !== 'status') return `${made}\\s*`;
     const again = second;
     second = true;
-    // Words stand apart: "S S 12 g" is two of them, "ST" is one.
-    return `${again ? made.replace('<status>', '<status2>') : made}(?![\\p{L}\\d])\\s*`;
+    // Words stand apart: "S S 12 g" is two of them, "ST" is one; a mark such as "?" may stand before its number.
+    return `${again ? made.replace('<status>', '<status2>') : made}(?!(?<=\\p{L})[\\p{L}\\d])\\s*`;
   });
   const made = new RegExp(`^${body}$`, 'iu');
   patterns.set(key, made);
@@ -110,8 +121,10 @@ function readingOf(found: Readonly<Record<string, string | undefined>>, asked: '
   const what = kindOf(found.kind, table);
   if (found.sign === '-' && value !== 0) return unknown('reading below zero', { text: `−${found.number ?? ''}` });
   if (value === 0 && what !== 'tare') return unknown('reading is zero');
+  const amount = value * unit.factor;
+  if (amount > MOST) return unknown('reading too large', { text: `${amount} ${unit.unit}`, most: `${MOST} ${unit.unit}` });
   const decimals = Math.max(0, (written.split('.')[1]?.length ?? 0) + unit.decimals);
-  return { ok: true, what, amount: Number((value * unit.factor).toFixed(Math.min(12, decimals))), unit: unit.unit, decimals };
+  return { ok: true, what, amount: Number(amount.toFixed(Math.min(12, decimals))), unit: unit.unit, decimals };
 }
 
 function kindOf(word: string | undefined, { kinds }: BalanceTexts): 'net' | 'tare' | 'gross' {

@@ -26,6 +26,8 @@ const Reading = z.strictObject({
   unit: Unit,
   /** What the balance typed, or the person. */
   text: Text,
+  /** The bottle in hand; not there for the tap or a dish, and in records kept from before. */
+  bottle: z.optional(z.string().check(z.minLength(1), z.maxLength(80))),
 });
 
 /** A portion of a charge that is weighed and taken. */
@@ -74,11 +76,8 @@ const Check = z.strictObject({
 const Deviation = z.strictObject({ kind: z.literal('deviation'), ...by, operation: z.nullable(Key), words: ShortText });
 /** The targets of what follows are multiplied, from the basis as it was weighed; 1: they stay as they are. */
 const Rescaled = z.strictObject({ kind: z.literal('rescaled'), ...by, factor: z.number().check(z.gte(0.001), z.lte(1000)) });
-export const Product = z.strictObject({
-  kind: z.literal('product'),
-  ...by,
-  crop: z.int().check(z.gte(1), z.lte(20)),
-  grams: Amount,
+/** How what a run gives is weighed, and where it stands. */
+const putOnShelf = {
   tare: z.optional(z.number().check(z.gte(0), z.lte(1e6))),
   gross: z.optional(Amount),
   /** Wet: weighed before it was dry. */
@@ -88,8 +87,24 @@ export const Product = z.strictObject({
   text: Text,
   /** The label of the bottle it stands in; given by the shelf. */
   bottle: z.nullable(z.string().check(z.minLength(1), z.maxLength(80))),
+};
+export const Product = z.strictObject({
+  kind: z.literal('product'),
+  ...by,
+  crop: z.int().check(z.gte(1), z.lte(20)),
+  /** 0: nothing was obtained. */
+  grams: z.number().check(z.gte(0), z.lte(1e6)),
+  ...putOnShelf,
 });
 export type Product = z.infer<typeof Product>;
+/** Basis that was got back, unchanged: weighed, and put on the shelf like a product. */
+export const Recovered = z.strictObject({
+  kind: z.literal('recovered'),
+  ...by,
+  grams: Amount,
+  ...putOnShelf,
+});
+export type Recovered = z.infer<typeof Recovered>;
 const Remark = z.strictObject({ kind: z.literal('remark'), ...by, words: LongText });
 /** A spectrum, a picture: where it lies, and its SHA-256 where that was taken. */
 const FileNamed = z.strictObject({
@@ -100,8 +115,11 @@ const FileNamed = z.strictObject({
   remark: z.optional(ShortText),
 });
 
+const Started = z.strictObject({ kind: z.literal('started'), ...by });
+
 /** What a correction can put in the place of an entry. */
 const Correctable = z.discriminatedUnion('kind', [
+  Started,
   Reading,
   Charged,
   Confirmed,
@@ -110,6 +128,7 @@ const Correctable = z.discriminatedUnion('kind', [
   Deviation,
   Rescaled,
   Product,
+  Recovered,
   Remark,
   FileNamed,
 ]);
@@ -123,6 +142,8 @@ const Correction = z.strictObject({
   reason: ShortText,
   /** What it should have said; null where it should not be there at all. */
   instead: z.nullable(Correctable),
+  /** A weighing that was right and never reached the vessel: its bottle stays charged, and it is weighed again. */
+  spilled: z.optional(z.literal(true)),
 });
 
 /** That a caution of the sheet was read, as it stands there; it stays on the screen and the paper for everybody. */
@@ -134,10 +155,10 @@ const Acknowledged = z.strictObject({
   words: CautionWords,
 });
 
-const Started = z.strictObject({ kind: z.literal('started'), ...by });
 const Paused = z.strictObject({ kind: z.literal('paused'), ...by });
 const Resumed = z.strictObject({ kind: z.literal('resumed'), ...by });
-const Finished = z.strictObject({ kind: z.literal('finished'), ...by });
+/** `why`: it ended before its last operation. */
+const Finished = z.strictObject({ kind: z.literal('finished'), ...by, why: z.optional(ShortText) });
 
 export const RunEntry = z.discriminatedUnion('kind', [
   Started,
@@ -149,6 +170,7 @@ export const RunEntry = z.discriminatedUnion('kind', [
   Deviation,
   Rescaled,
   Product,
+  Recovered,
   Remark,
   FileNamed,
   Acknowledged,

@@ -1,5 +1,6 @@
 import type { ChargeEntry, HoldEntry, RemovalEntry, StageBlock } from '../paper/sheet.ts';
 import type { RunSheet } from './run-sheet.ts';
+import { shiftTarget } from './target.ts';
 import { type ChargeState, READ_FIRST, type RunState } from './state.ts';
 
 /** What stands to be done now: one thing at a time. */
@@ -22,8 +23,8 @@ export type NextAct =
   | { readonly kind: 'removal'; readonly entry: RemovalEntry; readonly stage: StageBlock }
   | { readonly kind: 'product' };
 
-/** A basis this close to the plan changes no target by what a balance shows; part of the whole. */
-const SAME_BASIS = 1e-4;
+/** A basis this close to the plan is the plan's: its factor, as it is said, would be 1.000. Part of the whole. */
+const SAME_BASIS = 5e-4;
 
 /** What is to be done next: operations in the order of the sheet, but the basis weighed before what follows it. */
 export function nextAct(sheet: RunSheet, state: RunState): NextAct {
@@ -38,7 +39,7 @@ export function nextAct(sheet: RunSheet, state: RunState): NextAct {
     return { kind: 'weigh', entry, charge, stage, early: true };
   }
   const factor = basisFactor(sheet, state);
-  if (factor !== null && state.factor === null && Math.abs(factor - 1) > SAME_BASIS && followers(state)) {
+  if (factor !== null && state.factor === null && Math.abs(factor - 1) > sameBasis(state) && followers(state, factor)) {
     return { kind: 'rescale', factor };
   }
   for (const { stage, entry } of places) {
@@ -54,6 +55,17 @@ export function nextAct(sheet: RunSheet, state: RunState): NextAct {
   return { kind: 'product' };
 }
 
+/** A factor that is none, but goes through the same rounding. */
+const UNCHANGED = 1 + 1e-12;
+
+/** How far a basis may be off and still be the plan's: by the rounding of its target to what its device shows. */
+function sameBasis(state: RunState): number {
+  const rounding = state.charges.flatMap(({ charge: { isBasis, target, line, decimals } }) =>
+    isBasis && target !== null && target > 0 ? [(0.5 * (line ?? 10 ** -decimals)) / target] : [],
+  );
+  return Math.max(SAME_BASIS, ...rounding);
+}
+
 /** Real ÷ planned contained basis once all of it is weighed; null before, or where its moles cannot be told. */
 export function basisFactor(sheet: RunSheet, state: RunState): number | null {
   const basis = state.charges.filter((one) => one.charge.isBasis);
@@ -64,7 +76,13 @@ export function basisFactor(sheet: RunSheet, state: RunState): number | null {
   return sum > 0 ? sum / sheet.basis.moles : null;
 }
 
-/** Whether a charge that follows the basis is still to be weighed. */
-function followers(state: RunState): boolean {
-  return state.charges.some((one) => !one.charge.isBasis && one.charge.scales && !one.complete);
+/** Whether a charge that is still to be weighed would get another target, as its device shows it. */
+function followers(state: RunState, factor: number): boolean {
+  return state.charges.some(({ charge, complete }) => {
+    if (complete || charge.isBasis || !charge.scales) return false;
+    const shown = (target: number | null): string => (target ?? 0).toFixed(charge.decimals);
+    const then = shown(shiftTarget(charge, factor).target);
+    // What only its own rounding would change is not changed by the basis.
+    return then !== shown(charge.target) && then !== shown(shiftTarget(charge, UNCHANGED).target);
+  });
 }

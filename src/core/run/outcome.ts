@@ -1,7 +1,7 @@
 import { percentYield } from '../outcome/yield.ts';
 import { computed, EXACT, type Figure, entered } from '../quantity/figure.ts';
 import { known, type Maybe, unknown } from '../words/why.ts';
-import type { Charged, Product } from './entry.ts';
+import type { Charged, Product, Recovered } from './entry.ts';
 import type { RunSheet } from './run-sheet.ts';
 import { type ChargeState, inUnitOf, type RunState } from './state.ts';
 
@@ -16,9 +16,15 @@ export interface RunOutcome {
   /** Contained product of all crops that are dry or have an assay. */
   readonly product: Maybe<'g'>;
   readonly crops: readonly { readonly crop: number; readonly contained: Figure<'g'> }[];
+  /** Crops as they were weighed wet, the last time; not counted. */
+  readonly wet: readonly { readonly crop: number; readonly weighed: Figure<'g'> }[];
   readonly yield: Maybe<'%'>;
   /** What the plan's yield would have given from the real basis. */
   readonly expected: Maybe<'g'>;
+  /** Basis got back, apart from the yield; null where none was weighed dry or with its assay. */
+  readonly recovery: { readonly contained: Figure<'g'>; readonly percent: Maybe<'%'> } | null;
+  /** Yield and basis got back are more than the basis charged: what was weighed is wet, or wrong. */
+  readonly overWhole: boolean;
   readonly balance: MassBalance;
 }
 
@@ -26,6 +32,8 @@ export interface RunOutcome {
 export interface MassBalance {
   readonly in: Maybe<'g'>;
   readonly product: Maybe<'g'>;
+  /** Basis got back, as weighed; null where none was. */
+  readonly back: Figure<'g'> | null;
   readonly rest: Maybe<'g'>;
 }
 
@@ -45,6 +53,9 @@ export function runOutcome(sheet: RunSheet, state: RunState): RunOutcome {
   const weighed = cropsOf(state.products);
   const { product, crops } = productOf(sheet, weighed);
   const uncorrected = weighed.some((one) => one.assayPercent === null);
+  const got = both(product, theory, (grams, full) => percentYield({ grams, assayPercent: uncorrected ? null : 100 }, full));
+  const back = state.recovered.filter(counts);
+  const recovery = recoveryOf(sheet, basisMoles, back);
   const plannedYield = entered('yield, planned', sheet.product.yieldPercent, '%', 'the plan', EXACT);
   return {
     basisMoles,
@@ -52,7 +63,10 @@ export function runOutcome(sheet: RunSheet, state: RunState): RunOutcome {
     theory,
     product,
     crops,
-    yield: both(product, theory, (grams, full) => percentYield({ grams, assayPercent: uncorrected ? null : 100 }, full)),
+    wet: wetOf(sheet, state.products),
+    yield: got,
+    recovery,
+    overWhole: recovery?.percent.ok === true && (got.ok ? got.figure.value : 0) + recovery.percent.figure.value > WHOLE,
     expected: map(theory, (full) =>
       computed(
         `${sheet.sheet.product}, expected from the real basis`,
@@ -62,7 +76,7 @@ export function runOutcome(sheet: RunSheet, state: RunState): RunOutcome {
         [full, plannedYield],
       ),
     ),
-    balance: balanceOf(state, weighed),
+    balance: balanceOf(state, weighed, back),
   };
 }
 
@@ -96,32 +110,61 @@ function theoryOf(sheet: RunSheet, basis: Maybe<'mol'>): Maybe<'g'> {
   );
 }
 
+/** Yield and recovery are no more than the whole, but for what weighing is off by; %. */
+const WHOLE = 100.5;
+
+/** What is wet and of unknown assay says nothing of what it holds. */
+const counts = ({ wet, assayPercent }: Product | Recovered): boolean => !wet || assayPercent !== null;
+
+/** Of the contained basis really charged, by the molar mass that the sheet reckons it with. */
+function recoveryOf(sheet: RunSheet, basis: Maybe<'mol'>, back: readonly Recovered[]): RunOutcome['recovery'] {
+  if (back.length === 0) return null;
+  const { name } = sheet.basis;
+  const figures = back.map((one) => containedIn(`${name} got back`, one));
+  const sum = figures.reduce((total, one) => total + one.value, 0);
+  const contained = computed(`${name} got back, contained`, sum, 'g', 'sum of mass × assay', figures);
+  const mass = entered(`molar mass of ${name}`, sheet.basis.grams / sheet.basis.moles, 'g/mol', 'the sheet', 8);
+  const percent = map(basis, (moles) =>
+    computed('basis got back', (100 * sum) / (moles.value * mass.value), '%', 'got back ÷ charged', [contained, moles, mass]),
+  );
+  return { contained, percent };
+}
+
+function containedIn(label: string, { grams, assayPercent }: Product | Recovered): Figure<'g'> {
+  const mass = entered(label, grams, 'g', 'this run', DIGITS_OF_READING);
+  const from = assayPercent === null ? 'not determined' : 'this run';
+  const assay = entered('assay', (assayPercent ?? 100) / 100, 'g/g', from);
+  return computed(`${label}, contained`, mass.value * assay.value, 'g', 'mass × assay', [mass, assay]);
+}
+
 /** The last weighing of each crop that can be counted: dry, or with an assay. */
 function cropsOf(products: readonly Product[]): readonly Product[] {
   const counted = new Map<number, Product>();
-  for (const one of products) if (!one.wet || one.assayPercent !== null) counted.set(one.crop, one);
+  for (const one of products) if (counts(one)) counted.set(one.crop, one);
   return [...counted.values()].sort((a, b) => a.crop - b.crop);
 }
 
-function productOf(sheet: RunSheet, counted: readonly Product[]): Pick<RunOutcome, 'product' | 'crops'> {
-  const crops = counted.map((one) => {
-    const grams = entered(`${sheet.sheet.product}, crop ${one.crop}`, one.grams, 'g', 'this run', DIGITS_OF_READING);
-    const assay = entered(
-      'assay',
-      (one.assayPercent ?? 100) / 100,
-      'g/g',
-      one.assayPercent === null ? 'not determined' : 'this run',
-    );
-    const label = `${sheet.sheet.product}, crop ${one.crop}, contained`;
-    return { crop: one.crop, contained: computed(label, grams.value * assay.value, 'g', 'mass × assay', [grams, assay]) };
+function wetOf(sheet: RunSheet, products: readonly Product[]): RunOutcome['wet'] {
+  const last = new Map<number, Product>();
+  for (const one of products) if (one.wet && one.assayPercent === null) last.set(one.crop, one);
+  return [...last.values()].map(({ crop, grams }) => {
+    const label = `${sheet.sheet.product}, crop ${crop}, wet`;
+    return { crop, weighed: entered(label, grams, 'g', 'this run', DIGITS_OF_READING) };
   });
+}
+
+function productOf(sheet: RunSheet, counted: readonly Product[]): Pick<RunOutcome, 'product' | 'crops'> {
+  const crops = counted.map((one) => ({
+    crop: one.crop,
+    contained: containedIn(`${sheet.sheet.product}, crop ${one.crop}`, one),
+  }));
   if (crops.length === 0) return { crops, product: unknown('product not weighed', { material: sheet.sheet.product }) };
   const figures = crops.map((one) => one.contained);
   const sum = figures.reduce((total, one) => total + one.value, 0);
   return { crops, product: known(computed(`${sheet.sheet.product} obtained`, sum, 'g', 'sum of the crops', figures)) };
 }
 
-function balanceOf(state: RunState, counted: readonly Product[]): MassBalance {
+function balanceOf(state: RunState, counted: readonly Product[], gotBack: readonly Recovered[]): MassBalance {
   const masses = state.charges.flatMap((one) => one.parts.map((part) => massOf(one, part)));
   const lacking = masses.find((one) => !one.ok);
   const figures = masses.flatMap((one) => (one.ok ? [one.figure] : []));
@@ -152,10 +195,27 @@ function balanceOf(state: RunState, counted: readonly Product[]): MassBalance {
             weighed,
           ),
         );
+  const backs = gotBack.map((one) => entered('basis got back', one.grams, 'g', 'this run', DIGITS_OF_READING));
+  const back =
+    backs.length === 0
+      ? null
+      : computed(
+          'basis got back, as weighed',
+          backs.reduce((sum, one) => sum + one.value, 0),
+          'g',
+          'sum of what was weighed',
+          backs,
+        );
   const rest = both(into, product, (all, got) =>
-    computed('liquors, washings, waste and loss', all.value - got.value, 'g', 'charged − product', [all, got]),
+    computed(
+      'liquors, washings, waste and loss',
+      all.value - got.value - (back?.value ?? 0),
+      'g',
+      back === null ? 'charged − product' : 'charged − product − basis got back',
+      [all, got, ...(back === null ? [] : [back])],
+    ),
   );
-  return { in: into, product, rest };
+  return { in: into, product, back, rest };
 }
 
 function massOf({ charge }: ChargeState, part: Charged): Maybe<'g'> {

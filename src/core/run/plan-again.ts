@@ -1,8 +1,10 @@
+import { neatFraction } from '../matter/form.ts';
 import type { Ask, Draw } from '../plan/ask.ts';
 import { comparePlans, type Difference } from '../plan/compare.ts';
 import type { PlanInput } from '../plan/input.ts';
 import { plan } from '../plan/plan.ts';
 import type { PlanResult } from '../plan/result.ts';
+import { NEAT } from '../matter/form.ts';
 import { computed, type Figure, entered } from '../quantity/figure.ts';
 import type { Bottle, Shelf } from '../shelf/shelf.ts';
 import { runOutcome } from './outcome.ts';
@@ -52,7 +54,7 @@ export function planAgain(input: PlanInput, sheet: RunSheet, state: RunState, le
   const planned = entered(`${sheet.sheet.product}, planned`, sheet.product.grams, 'g', 'the sheet', 6);
   const off = product.figure.value - planned.value;
   const difference = computed('obtained, against planned', off, 'g', 'obtained − planned', [product.figure, planned]);
-  const asPlanned = plan({ ...input, shelf: shelfWith(input.shelf, state, -off) });
+  const asPlanned = plan({ ...input, shelf: shelfWith(input.shelf, sheet.product, state, -off) });
   const still = planned.value * left;
   const proposed = (kind: Proposal['kind'], draw: string | null, ask: Ask | null): Proposal => {
     const then = plan(ask ? { ...input, ask } : input);
@@ -60,17 +62,26 @@ export function planAgain(input: PlanInput, sheet: RunSheet, state: RunState, le
     const again = computed(`${sheet.sheet.product} still to be made`, more > still * NOISE + NOISE ? more : 0, 'g', 'the plan', [
       planned,
     ]);
-    return { kind, draw, ask, changes: comparePlans(asPlanned, then).filter((one) => one.differs), again };
+    return {
+      kind,
+      draw,
+      ask,
+      changes: comparePlans({ result: asPlanned }, { result: then }).filter((one) => one.differs),
+      again,
+    };
   };
   const proposals = [proposed('keep', null, null)];
-  const enough = (ask: Ask): boolean => {
-    const result = plan({ ...input, ask });
+  const suffices = (of: PlanInput): boolean => {
+    const result = plan(of);
     return result.solved && makes(result, sheet.step) <= still * (1 + NOISE) + NOISE;
   };
-  if (Math.abs(off) > SAME * planned.value) {
-    const living = drawsOf(input, sheet.product.material);
-    if (!enough(input.ask)) proposals.push(...lowered(input.ask, living, enough).map((one) => proposed(...one)));
-    else if (off > 0) proposals.push(...raised(input.ask, living, enough).map((one) => proposed(...one)));
+  // An amount is searched for to the last digit: what a plan passes over as too little for a batch is not for the taking.
+  const exact = { ...input, shelf: withoutLedgers(input.shelf) };
+  const enough = (ask: Ask): boolean => suffices({ ...exact, ask });
+  const living = drawsOf(input, sheet.product.material);
+  if (!suffices(input)) proposals.push(...lowered(input.ask, living, enough).map((one) => proposed(...one)));
+  else if (off > SAME * planned.value) {
+    proposals.push(...raised(input.ask, living, enough).map((one) => proposed(...one)));
   }
   return { difference, proposals };
 }
@@ -80,16 +91,41 @@ const makes = (result: PlanResult, step: string): number => {
   return found?.active ? found.product.grams.value : 0;
 };
 
-/** The shelf with the run's own bottles holding so much more or less of it, contained. */
-function shelfWith(shelf: Shelf, state: RunState, more: number): Shelf {
-  const own = new Set(state.products.map((one) => one.bottle));
-  const at = shelf.bottles.findIndex((one) => own.has(one.id));
-  const bottle = shelf.bottles[at];
-  if (!bottle) return shelf;
-  return { ...shelf, bottles: shelf.bottles.with(at, { ...bottle, left: Math.max(0, bottle.left + more / partOf(bottle)) }) };
+/** The shelf with what is left and not what was made: nothing then counts as near enough. */
+function withoutLedgers(shelf: Shelf): Shelf {
+  return { ...shelf, bottles: shelf.bottles.map((bottle) => ({ ...bottle, ledger: [] })) };
 }
 
-const partOf = ({ form }: Bottle): number => (form.kind === 'neat' ? (form.assayPercent ?? 100) / 100 : 1);
+/** Stands on the shelf as planned where a run gave nothing, so no bottle of its own does. */
+const AS_PLANNED = 'as planned';
+
+/**
+ * The shelf with the run's own bottles holding so much more or less of it, contained. More goes into the first of them, or
+ * into one of its own where there is none; less is taken from one after the other.
+ */
+function shelfWith(shelf: Shelf, { holds }: RunSheet['product'], state: RunState, more: number): Shelf {
+  const own = new Set(state.products.map((one) => one.bottle));
+  const places = shelf.bottles.flatMap((one, at) => (own.has(one.id) ? [at] : []));
+  if (places.length === 0) {
+    if (!(more > 0)) return shelf;
+    // The shelf's own names of materials are not the route's.
+    const materials = { ...shelf.materials, [AS_PLANNED]: holds };
+    const bottle = { id: AS_PLANNED, material: AS_PLANNED, form: NEAT, left: more, unit: 'g' } as const;
+    return { ...shelf, materials, bottles: [...shelf.bottles, bottle] };
+  }
+  let rest = more;
+  const bottles = [...shelf.bottles];
+  for (const at of places) {
+    const bottle = bottles[at];
+    if (!bottle || rest === 0) continue;
+    const change = Math.max(-bottle.left, rest / partOf(bottle));
+    bottles[at] = { ...bottle, left: bottle.left + change };
+    rest = rest > 0 ? 0 : Math.min(0, rest - change * partOf(bottle));
+  }
+  return { ...shelf, bottles };
+}
+
+const partOf = ({ form }: Bottle): number => (form.kind === 'neat' ? (neatFraction(form) ?? 1) : 1);
 
 /** Draws that are made from a material, over however many steps, or are of it. */
 function drawsOf({ route, ask }: PlanInput, material: string): readonly Draw[] {

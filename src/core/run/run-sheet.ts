@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
 import { Key, Material, ShortText } from '../matter/material.ts';
 import { WeighingSheet } from '../paper/sheet.ts';
+import { Keeps } from '../route/route.ts';
 
 /**
  * What a run was started with, kept for ever: the sheet of the batch in words, and the numbers that targets, yields and
@@ -36,12 +37,20 @@ export const RunCharge = z.strictObject({
   low: z.nullable(Amount),
   high: z.nullable(Amount),
   portions: z.int().check(z.gte(1), z.lte(1000)),
+  /** What its device is set to: the last digit of a balance, the lines of a measure; records kept from before do not say. */
+  line: z.optional(Positive),
   /** Follows the basis; false for a fixed amount in every batch. */
   scales: z.boolean(),
   /** Of the charge as the plan takes it. */
   gramsPerMillilitre: z.nullable(Positive),
   /** mol of the active material per g or mL, as the plan takes it. */
   molesPerUnit: z.nullable(Positive),
+  /** The same of what comes from no bottle, where the plan takes a part from bottles of another assay or strength. */
+  restMolesPerUnit: z.optional(Positive),
+  /** It is too little to be weighed: what is weighed is so much of a stock solution, which the amounts here are of. */
+  asStock: z.optional(z.literal(true)),
+  /** Where all that an earlier step makes goes in here, after what bottles give: how much that is, as planned. */
+  wholeDish: z.optional(Positive),
   bottles: z.array(PlannedShare).check(z.maxLength(1000)),
 });
 export type RunCharge = z.infer<typeof RunCharge>;
@@ -76,6 +85,8 @@ export const RunSheet = z.strictObject({
     /** Contained, as planned. */
     moles: Positive,
     grams: Positive,
+    /** As what is got back of it goes to the shelf; records kept from before do not say. */
+    holds: z.optional(Material),
   }),
   product: z.strictObject({
     material: Key,
@@ -87,6 +98,8 @@ export const RunSheet = z.strictObject({
     /** Contained, as planned. */
     grams: Amount,
     yieldPercent: Percent,
+    /** How long it keeps; the route does not always say. */
+    keeps: z.optional(Keeps),
     /** Goes on as it is, crude or in solution: nothing is isolated. Records kept from before do not say. */
     carried: z.optional(z.boolean()),
   }),

@@ -1,6 +1,7 @@
 import { unknown, type Why } from '../words/why.ts';
-import type { Charged, Product, Recorded, RunEntry } from './entry.ts';
+import type { Charged, Product, Recorded, Recovered, RunEntry } from './entry.ts';
 import { shiftTarget, type Target } from './target.ts';
+import type { Warning } from '../paper/sheet.ts';
 import type { RunCharge, RunSheet } from './run-sheet.ts';
 
 /** What stands on the balance, net, with the tare and gross it came from where they were weighed apart. */
@@ -24,18 +25,28 @@ export interface ChargeState {
   readonly tare: number | null;
   /** The last weighing that was not taken. */
   readonly reading: Weighing | null;
+  /** The bottle of what was read last and not taken, as it was written; null where nothing says. */
+  readonly readFrom: string | null;
   readonly complete: boolean;
+  /** How strong what is in hand is, or a part before was, is not known: there is nothing to hold a weighing against. */
+  readonly untold?: true;
+  /** Its target is worked out for the strength of what is in hand, which is not the plan's. */
+  readonly reworked?: true;
 }
 
 /** A run as its entries tell it, corrections applied. */
 export interface RunState {
   readonly phase: 'running' | 'paused' | 'finished';
+  /** Why it ended before its last operation; '' where it did not. */
+  readonly early: string;
   readonly charges: readonly ChargeState[];
   /** Holds, removals and additions that were confirmed, by operation. */
   readonly confirmed: ReadonlySet<string>;
   /** Targets of what follows the basis are multiplied by it; null while nothing was said. */
   readonly factor: number | null;
   readonly products: readonly Product[];
+  /** Basis that was got back. */
+  readonly recovered: readonly Recovered[];
   /** What counts: entries as corrected, without those taken out, in the order they were written. */
   readonly standing: readonly Recorded[];
   /** Numbers of the entries that were corrected. */
@@ -53,10 +64,12 @@ export function foldRun(sheet: RunSheet, entries: readonly Recorded[]): RunState
   const factor = of('rescaled').at(-1)?.factor ?? null;
   return {
     phase: phaseOf(standing),
-    charges: sheet.charges.map((charge) => chargeState(charge, standing, factor)),
+    early: of('finished').at(-1)?.why ?? '',
+    charges: sheet.charges.map((charge) => chargeState(charge, standing, { factor, spilled: spilledOf(entries) })),
     confirmed: new Set(of('confirmed').map((one) => one.operation)),
     factor,
     products: of('product'),
+    recovered: of('recovered'),
     standing,
     corrected,
   };
@@ -87,24 +100,47 @@ function phaseOf(standing: readonly Recorded[]): RunState['phase'] {
   return phase;
 }
 
-function chargeState(charge: RunCharge, standing: readonly Recorded[], factor: number | null): ChargeState {
+/** Charges of which something was spilled, as it stands now. */
+function spilledOf(entries: readonly Recorded[]): ReadonlySet<string> {
+  const spilled = new Map<number, boolean>();
+  for (const { entry } of entries) if (entry.kind === 'correction') spilled.set(entry.of, entry.spilled ?? false);
+  return new Set(
+    entries.flatMap(({ number, entry }) => (spilled.get(number) === true && entry.kind === 'charged' ? [entry.charge] : [])),
+  );
+}
+
+interface Folding {
+  readonly factor: number | null;
+  readonly spilled: ReadonlySet<string>;
+}
+
+function chargeState(charge: RunCharge, standing: readonly Recorded[], { factor, spilled }: Folding): ChargeState {
   const parts: Charged[] = [];
   let tare: number | null = null;
   let reading: ChargeState['reading'] = null;
+  let readFrom: string | null = null;
   for (const { entry } of standing) {
     if (entry.kind === 'charged' && entry.charge === charge.id) {
       parts.push(entry);
       tare = null;
       reading = null;
+      readFrom = null;
     } else if (entry.kind === 'reading' && entry.charge === charge.id) {
       const { what, amount, unit, text } = entry;
+      readFrom = entry.bottle ?? null;
       if (what === 'net') reading = { net: amount, unit, text };
-      else if (what === 'tare') tare = amount;
-      else if (tare !== null) reading = { net: less(amount, tare), unit, text, tare, gross: amount };
+      else if (what === 'tare') {
+        // A new weighing: what was refused before it is not taken by mistake for what this one gives.
+        tare = amount;
+        reading = null;
+      } else if (tare !== null) reading = { net: less(amount, tare), unit, text, tare, gross: amount };
     }
   }
   const amounts = parts.map((part) => inUnitOf(charge, part.net, part.unit));
   const known = amounts.filter((one) => one !== null);
+  const last = parts.at(-1);
+  // A portion spilled when others had followed it lacks, though the last one was taken.
+  const lacks = spilled.has(charge.id) && parts.length < (last?.portion ?? 0);
   return {
     charge,
     target: shiftTarget(charge, factor ?? 1),
@@ -112,7 +148,8 @@ function chargeState(charge: RunCharge, standing: readonly Recorded[], factor: n
     net: known.length < amounts.length ? null : known.reduce((sum, one) => sum + one, 0),
     tare,
     reading,
-    complete: parts.at(-1)?.complete ?? false,
+    readFrom,
+    complete: (last?.complete ?? false) && !lacks,
   };
 }
 
@@ -132,7 +169,14 @@ export function inUnitOf(
   return unit === 'g' ? amount / charge.gramsPerMillilitre : amount * charge.gramsPerMillilitre;
 }
 
-const AFTER_THE_END: ReadonlySet<RunEntry['kind']> = new Set(['product', 'remark', 'file', 'correction', 'check'] as const);
+const AFTER_THE_END: ReadonlySet<RunEntry['kind']> = new Set([
+  'product',
+  'recovered',
+  'remark',
+  'file',
+  'correction',
+  'check',
+] as const);
 
 /** Why an entry cannot be written after those before it; null where it can. */
 export function whyNotWritten(sheet: RunSheet, entries: readonly Recorded[], entry: RunEntry): Why | null {
@@ -147,17 +191,23 @@ export function whyNotWritten(sheet: RunSheet, entries: readonly Recorded[], ent
   return whyNotSensible(sheet, state, entry);
 }
 
+/** It was so, or it was not: a pause or an end that was wrong is taken out. Of the start only who began can be wrong. */
+const ONLY_TAKEN_OUT: ReadonlySet<RunEntry['kind']> = new Set(['paused', 'resumed', 'finished', 'correction'] as const);
+
 function whyNotCorrected(
   sheet: RunSheet,
   entries: readonly Recorded[],
-  { of, instead }: Extract<RunEntry, { kind: 'correction' }>,
+  { of, instead, spilled }: Extract<RunEntry, { kind: 'correction' }>,
 ): Why | null {
   const found = entries.find((one) => one.number === of);
   if (!found) return unknown('no such entry', { number: of }).why;
   const { kind } = found.entry;
-  // A run that was finished too early goes on when that entry is taken out.
-  if (kind === 'finished' && instead === null) return null;
-  if (kind === 'started' || kind === 'paused' || kind === 'resumed' || kind === 'finished' || kind === 'correction') {
+  if (spilled) {
+    // What was taken out already is back in its bottle: it cannot have been spilled as well.
+    const stands = standingEntries(entries).standing.some((one) => one.number === of);
+    return stands && instead === null && kind === 'charged' ? null : unknown('entry not corrected', { number: of, kind }).why;
+  }
+  if (instead === null ? kind === 'started' || kind === 'correction' : ONLY_TAKEN_OUT.has(kind)) {
     return unknown('entry not corrected', { number: of, kind }).why;
   }
   if (!instead) return null;
@@ -187,7 +237,9 @@ function whyNotSensible(sheet: RunSheet, state: RunState, entry: RunEntry): Why 
     case 'acknowledged':
       return cautionsOfSheet(sheet, entry.operation).includes(entry.words) ? null : unknown('no such caution').why;
     case 'product':
-      return whyNotProduct(state, entry);
+      return whyNotNet(entry) ?? whyNotCrop(state, entry);
+    case 'recovered':
+      return whyNotNet(entry);
     default:
       return null;
   }
@@ -208,10 +260,12 @@ function whyNotWeighed(state: RunState, entry: Weighed): Why | null {
   return Math.abs(gross - tare - net) > 5e-7 ? unknown('net is not gross less tare', { tare, gross, net }).why : null;
 }
 
-function whyNotProduct(state: RunState, { crop, wet, tare, gross, grams }: Product): Why | null {
-  if (tare !== undefined && gross !== undefined && Math.abs(gross - tare - grams) > 5e-7) {
-    return unknown('net is not gross less tare', { tare, gross, net: grams }).why;
-  }
+function whyNotNet({ tare, gross, grams }: Product | Recovered): Why | null {
+  if (tare === undefined || gross === undefined || Math.abs(gross - tare - grams) <= 5e-7) return null;
+  return unknown('net is not gross less tare', { tare, gross, net: grams }).why;
+}
+
+function whyNotCrop(state: RunState, { crop, wet }: Product): Why | null {
   const dried = state.products.some((one) => one.crop === crop && !one.wet);
   return dried ? unknown(wet ? 'crop dry already' : 'crop weighed already', { crop }).why : null;
 }
@@ -227,9 +281,17 @@ export function readOf(
   );
 }
 
+/** What the head of a sheet says before anything is done: of the step, its equation and gases, and of what is made up. */
+export function headCautions(sheet: RunSheet['sheet']): readonly Warning[] {
+  const caution = (words: string): Warning => ({ kind: 'caution', words });
+  const equation = sheet.equationProblem === '' ? [] : [caution(sheet.equationProblem)];
+  const all = [...equation, ...sheet.before, ...sheet.gases.map(caution), ...sheet.makeUps.flatMap((one) => one.before)];
+  return all.filter((one, at) => all.findIndex((other) => other.words === one.words) === at);
+}
+
 /** What the sheet says before an operation; with null, at its head. */
 export function cautionsOfSheet({ sheet }: RunSheet, operation: string | null): readonly string[] {
-  if (operation === null) return sheet.before.map((one) => one.words);
+  if (operation === null) return headCautions(sheet).map((one) => one.words);
   const entries = sheet.stages.flatMap((stage) => stage.entries);
   return entries.filter((one) => one.id === operation).flatMap((one) => one.before.map((warning) => warning.words));
 }

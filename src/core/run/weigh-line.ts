@@ -4,6 +4,7 @@ import type { Bottle } from '../shelf/shelf.ts';
 import { unknown, type Why } from '../words/why.ts';
 import { readBalanceText } from './balance-text.ts';
 import type { Charged, RunEntry } from './entry.ts';
+import { isShare } from './sources.ts';
 import { type ChargeState, inUnitOf, less, type Weighing } from './state.ts';
 import { type Verdict, verdictOf } from './target.ts';
 import { contentsOf } from './weighed.ts';
@@ -16,6 +17,8 @@ export interface AtTheBalance {
   readonly secondCheck: boolean;
   /** The bottle it is taken from; null for the tap, a dish, or one that is not on the shelf. */
   readonly bottle: Bottle | null;
+  /** What it is taken from where that is no bottle, in the person's words; '' where nobody said. */
+  readonly named?: string;
   /** As the route names it. */
   readonly material: Material;
   readonly reference: Reference;
@@ -42,7 +45,7 @@ export function readCelsius(text: string): number | null {
  */
 export function weighLine(text: string, at: AtTheBalance): LineMeaning {
   const { charge, by, secondCheck, reference } = at;
-  if (at.dish !== null && ALL.test(text.trim())) return wholeDish(at, at.dish);
+  if (at.bottle === null && at.dish !== null && ALL.test(text.trim())) return wholeDish(at, at.dish);
   const read = readBalanceText(text, charge.charge.unit, reference.rows.balanceTexts);
   if (!read.ok) return read;
   const { amount, unit } = read;
@@ -54,6 +57,7 @@ export function weighLine(text: string, at: AtTheBalance): LineMeaning {
     amount,
     unit,
     text: text.trim(),
+    ...(at.bottle ? { bottle: at.bottle.id } : {}),
   } as const;
   if (read.what === 'tare') return { ok: true, entry: { ...base, what: 'tare' } };
   if (read.what === 'gross' && charge.tare === null) return unknown('gross without tare');
@@ -62,38 +66,62 @@ export function weighLine(text: string, at: AtTheBalance): LineMeaning {
   const weighing: Weighing = isGross
     ? { net: less(amount, charge.tare ?? 0), unit, text: base.text, tare: charge.tare ?? 0, gross: amount }
     : { net: amount, unit, text: base.text };
-  const verdict = verdictAt(charge, weighing);
+  const verdict = verdictAt(charge, weighing, at.bottle?.id ?? null);
   if (!verdict) return unknown('weighed without density', { material: charge.charge.name, unit: charge.charge.unit });
   const good = verdict.kind === 'in range' || verdict.kind === 'recorded';
   if (!good || secondCheck) return { ok: true, entry: { ...base, what: isGross ? 'gross' : 'net' } };
-  return { ok: true, entry: takenEntry(at, weighing, { complete: portionOf(charge) >= charge.charge.portions }) };
+  return { ok: true, entry: takenEntry(at, weighing, { complete: completes(charge, weighing, at.bottle?.id ?? null) }) };
 }
 
 /** All of a dish, unweighed. */
 const ALL = /^all$/i;
 
 /**
+ * How much the dish of an earlier step holds as planned, where all of it goes in now and its bottles have given their
+ * share; null where only a part of the dish is planned, or something else is next. In the charge's unit.
+ */
+export function dishNow({ charge, parts }: ChargeState): number | null {
+  if (charge.wholeDish === undefined) return null;
+  const weighed = parts.filter((part) => part.bottle !== null).length;
+  return weighed === parts.length && weighed >= charge.bottles.length ? charge.wholeDish : null;
+}
+
+/**
  * The whole dish of the step before goes in as it is and is not weighed: counted as planned, in the proportion in which
- * that step was really begun. The record says so.
+ * that step was really begun. The record says so. A dish of which only a part is planned is weighed: all of it would be
+ * more than the rest of the sheet is for.
  */
 function wholeDish(at: AtTheBalance, dish: number): LineMeaning {
   const { charge } = at.charge;
-  const planned = charge.exact ?? charge.target;
-  if (planned === null || planned <= 0 || at.charge.parts.length > 0) return unknown('dish unknown', { material: charge.name });
+  const planned = dishNow(at.charge);
+  if (planned === null) return unknown('dish not whole', { material: charge.name });
   const net = Number((planned * dish).toFixed(Math.max(6, charge.decimals)));
   const weighing: Weighing = { net, unit: charge.unit, text: 'all' };
   if (!at.secondCheck) return { ok: true, entry: takenEntry({ ...at, bottle: null }, weighing, { complete: true }) };
-  const reading = { kind: 'reading', by: at.by, charge: charge.id, portion: 1, what: 'net', amount: net } as const;
+  const portion = portionOf(at.charge);
+  const reading = { kind: 'reading', by: at.by, charge: charge.id, portion, what: 'net', amount: net } as const;
   return { ok: true, entry: { ...reading, unit: charge.unit, text: 'all' } };
 }
 
 /** Stands in the record where a dish was not weighed. */
 export const NOT_WEIGHED = 'all of the dish, not weighed: counted as planned, in proportion to the step before';
 
-/** What a weighing comes to; null where it was weighed in another unit and no density is known. */
-export function verdictAt(charge: ChargeState, weighing: Weighing): Verdict | null {
+/** Whether nothing more of a charge follows a weighing that is taken: it was the last portion, and of the last source. */
+export function completes(charge: ChargeState, weighing: Weighing, bottle: string | null): boolean {
+  if (portionOf(charge) < charge.charge.portions) return false;
   const amount = inUnitOf(charge.charge, weighing.net, weighing.unit);
+  return amount === null || !isShare(charge, amount, bottle);
+}
+
+/**
+ * What a weighing comes to; null where it was weighed in another unit and no density is known.
+ * @param bottle label of what it is taken from; null for a dish or none.
+ */
+export function verdictAt(charge: ChargeState, weighing: Weighing, bottle: string | null): Verdict | null {
+  const amount = inUnitOf(charge.charge, weighing.net, weighing.unit);
+  if (charge.untold) return { kind: 'untold' };
   if (amount === null) return null;
+  if (isShare(charge, amount, bottle)) return { kind: charge.charge.isBasis ? 'recorded' : 'in range' };
   const { portions, decimals } = charge.charge;
   return verdictOf(charge.target, amount, charge.net ?? 0, portionOf(charge), portions, decimals);
 }
@@ -107,7 +135,7 @@ type Taking = Pick<Charged, 'complete'> & Partial<Pick<Charged, 'deviation' | 'c
 
 /** The entry of a weighing that is taken. */
 export function takenEntry(
-  { charge, by, bottle, material, reference }: AtTheBalance,
+  { charge, by, bottle, named = '', material, reference }: AtTheBalance,
   weighing: Weighing,
   taking: Taking,
 ): Charged {
@@ -120,9 +148,10 @@ export function takenEntry(
     portion: portionOf(charge),
     ...weighing,
     bottle: bottle?.id ?? null,
-    lot: bottle?.lot ?? '',
+    lot: bottle ? (bottle.lot ?? '') : named,
     taken,
-    moles,
+    // Of what nobody said how strong it is, the plan's own strength says nothing.
+    moles: charge.untold && !bottle ? null : moles,
     ...(ALL.test(weighing.text) ? { deviation: NOT_WEIGHED } : {}),
     ...taking,
   };

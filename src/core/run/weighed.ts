@@ -39,7 +39,8 @@ export function contentsOf(
 
 function plannedMoles(charge: RunCharge, net: number, unit: 'g' | 'mL'): number | null {
   const amount = exchanged(net, unit, charge.unit, charge.gramsPerMillilitre);
-  return amount === null || charge.molesPerUnit === null ? null : amount * charge.molesPerUnit;
+  const per = charge.restMolesPerUnit ?? charge.molesPerUnit;
+  return amount === null || per === null ? null : amount * per;
 }
 
 function exchanged(amount: number, from: 'g' | 'mL', to: 'g' | 'mL', density: number | null): number | null {

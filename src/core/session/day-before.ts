@@ -1,7 +1,7 @@
 import { makeUpLabel } from '../paper/charge-sources.ts';
 import type { Printable } from '../paper/amounts.ts';
 import { share } from '../paper/amounts.ts';
-import type { Session } from '../paper/session.ts';
+import type { Session, Uncounted } from '../paper/session.ts';
 import type { PlanResult } from '../plan/result.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 
@@ -17,6 +17,8 @@ export type BeforeTheDay =
   /** Past its date on the day. */
   | { readonly do: 'test'; readonly what: string; readonly bottle: string; readonly lot: string; readonly useBy: string }
   | { readonly do: 'titrate'; readonly what: string }
+  /** How much of it is needed is not known; step by number. */
+  | { readonly do: 'count'; readonly what: string; readonly step: number }
   | { readonly do: 'get'; readonly what: string; readonly amount: Printable | null }
   /** Earlier steps, by number, that make it. */
   | { readonly do: 'steps'; readonly what: string; readonly steps: readonly number[] };
@@ -34,7 +36,7 @@ export function dayBefore(
 ): readonly BeforeTheDay[] {
   const list: BeforeTheDay[] = [];
   for (const { line, status, part, first, bottles: taken } of session.lines) {
-    const what = `${line.name}${line.formWords === '' ? '' : ` ${line.formWords}`}`;
+    const what = [line.name, line.formWords === 'neat' ? '' : line.formWords].filter(Boolean).join(' ');
     if (status === 'not made yet') list.push({ do: 'steps', what: line.name, steps: first });
     if (status === 'unknown strength') list.push({ do: 'titrate', what: line.name });
     if (status === 'short') list.push({ do: 'get', what, amount: line.short ? share(line.short, part) : null });
@@ -44,6 +46,7 @@ export function dayBefore(
       if (useBy !== undefined && useBy < date) list.push({ do: 'test', what, bottle: one.bottle, lot: one.lot, useBy });
     }
   }
+  for (const one of session.uncounted) list.push({ do: 'count', what: withForm(one), step: one.step });
   for (const makeUp of result.makeUps) {
     const factor = session.makeUp.get(makeUp.id) ?? 0;
     if (factor <= 0) continue;
@@ -55,5 +58,10 @@ export function dayBefore(
   return list.toSorted((a, b) => rank(a.do) - rank(b.do));
 }
 
+/** "butyllithium, strength unknown". */
+export function withForm({ material, form }: Uncounted): string {
+  return form === '' || form === 'neat' ? material : `${material}, ${form}`;
+}
+
 /** What takes longest to come by first. */
-const ORDER: readonly BeforeTheDay['do'][] = ['get', 'steps', 'titrate', 'test', 'make up'];
+const ORDER: readonly BeforeTheDay['do'][] = ['get', 'steps', 'count', 'titrate', 'test', 'make up'];

@@ -1,5 +1,6 @@
 import type { ChosenBatch } from '../paper/context.ts';
 import type { OperationPlan, PlanResult, StepPlan } from '../plan/result.ts';
+import type { Keeps } from '../route/route.ts';
 
 /** An addition or a hold of a batch whose time the route gives. Minutes count from the beginning of the day. */
 export interface TimedOperation {
@@ -27,6 +28,11 @@ export interface BatchDay {
   /** Holds and additions over a time that the route leaves open, and other operations, which have no time at all. */
   readonly openHolds: readonly string[];
   readonly openOperations: number;
+  /** What it makes, and how long that keeps; null where the route does not say. */
+  readonly product: string;
+  readonly keeps: Keeps | null;
+  /** Steps of this plan that it waits for. */
+  readonly makers: readonly string[];
 }
 
 export interface SessionDay {
@@ -62,11 +68,13 @@ export function sessionDay(result: PlanResult, chosen: readonly ChosenBatch[]): 
   };
 }
 
+const makersOf = (step: StepPlan): readonly string[] => [
+  ...new Set(step.operations.flatMap((one) => (one.kind === 'charge' && one.supply.kind === 'step' ? [one.supply.step] : []))),
+];
+
 /** When everything that this session makes for a step is there. */
 function afterMakers(step: StepPlan, before: readonly BatchDay[]): number {
-  const makers = new Set(
-    step.operations.flatMap((one) => (one.kind === 'charge' && one.supply.kind === 'step' ? [one.supply.step] : [])),
-  );
+  const makers = new Set(makersOf(step));
   return Math.max(0, ...before.filter((one) => makers.has(one.step)).map((one) => one.ends));
 }
 
@@ -88,7 +96,8 @@ function batchDay(step: StepPlan, batch: number, begins: number, { materials }: 
   }
   const { id, number, title } = step;
   const times = { begins, ends: now, known: now - begins, timed };
-  return { step: id, number, title, batch, ...times, openHolds, openOperations };
+  const made = { product: materials[step.product.material]?.name ?? step.product.material, keeps: step.keeps };
+  return { step: id, number, title, batch, ...times, openHolds, openOperations, ...made, makers: makersOf(step) };
 }
 
 function minutesOf(operation: OperationPlan): number | null {

@@ -1,5 +1,6 @@
 import type { Reference } from '../reference.ts';
 import { type Demand, inUnit } from './demand.ts';
+import { partFromShelf } from './recycled.ts';
 import type { Bottle } from './shelf.ts';
 
 /** What is still in each bottle while a plan is being covered; by bottle id, in the bottle's unit. */
@@ -15,7 +16,7 @@ export interface Share {
 
 export interface Allocation {
   readonly shares: readonly Share[];
-  /** Part of each demand not covered, 0 … 1, in the order of the demands. */
+  /** Part of each demand not covered, 0 … what of it must come from the shelf, in the order of the demands. */
   readonly missing: readonly number[];
 }
 
@@ -24,7 +25,8 @@ const NOTHING = 1e-9;
 
 /**
  * Covers demands from bottles: those chosen by hand first; for the rest one lot if one suffices, else bottle after
- * bottle in the order given. Takes what it uses out of `remaining`.
+ * bottle in the order given. Takes what it uses out of `remaining`. What comes back of one batch for the next is not
+ * taken again.
  * @param useFirst ids of bottles chosen by hand: emptied before any other, in the order given.
  */
 export function allocate(
@@ -35,7 +37,7 @@ export function allocate(
   useFirst: ReadonlySet<string> = NO_BOTTLE,
 ): Allocation {
   // A charge that comes to nothing misses nothing: solvent to a concentration that the pot already has.
-  const open = demands.map((demand) => (demand.governed.figure.value === 0 ? 0 : 1));
+  const open = demands.map((demand) => (demand.governed.figure.value === 0 ? 0 : partFromShelf(demand)));
   const shares: Share[] = [];
   const chosen = bottles.filter((bottle) => useFirst.has(bottle.id));
   const others = bottles.filter((bottle) => !useFirst.has(bottle.id));
@@ -72,10 +74,10 @@ function take(
   });
 }
 
-/** What part of all demands together a bottle could cover, 0 … ; 0 where it cannot be converted. */
+/** What part of all that demands together take from the shelf a bottle could cover, 0 … ; 0 where it cannot be converted. */
 export function coverage(demands: readonly Demand[], bottle: Bottle, remaining: Remaining, reference: Reference): number {
   return coverageOf(
-    demands.map((demand) => ({ demand, part: 1 })),
+    demands.map((demand) => ({ demand, part: partFromShelf(demand) })),
     bottle,
     remaining,
     reference,

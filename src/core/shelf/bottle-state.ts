@@ -1,4 +1,5 @@
 import type { Form } from '../matter/form.ts';
+import { lacksWater } from './wet-form.ts';
 
 export const STATE_KINDS = ['good', 'soon', 'out of date', 'held back', 'empty', 'unknown strength'] as const;
 export type StateKind = (typeof STATE_KINDS)[number];
@@ -11,9 +12,11 @@ const DAY = 86_400_000;
 
 interface StateInput {
   readonly left: number;
-  readonly form: Pick<Form, 'kind'>;
+  readonly form: Form;
   readonly heldBack: boolean;
   readonly useBy: string | null;
+  /** Water found in it, % w/w, where it is not in the form yet. */
+  readonly water?: number | null;
 }
 
 /**
@@ -23,7 +26,7 @@ interface StateInput {
 export function bottleState(bottle: StateInput, today: string): BottleState {
   if (bottle.left <= 0) return { kind: 'empty' };
   if (bottle.heldBack) return { kind: 'held back' };
-  if (bottle.form.kind === 'unknown') return { kind: 'unknown strength' };
+  if (bottle.form.kind === 'unknown' || lacksWater(bottle.form, bottle.water)) return { kind: 'unknown strength' };
   if (bottle.useBy === null || today === '') return { kind: 'good' };
   const days = dayNumber(bottle.useBy) - dayNumber(today);
   if (days < 0) return { kind: 'out of date' };

@@ -1,7 +1,8 @@
 import type { Facts } from '../matter/facts.ts';
 import type { Form } from '../matter/form.ts';
-import { amountOf, type Governed } from '../plan/amounts.ts';
+import { type Governed, suppliedIn } from '../plan/amounts.ts';
 import type { Reference } from '../reference.ts';
+import { formWords } from '../words/form-words.ts';
 
 /** One charge's call on the shelf. */
 export interface Demand {
@@ -11,8 +12,10 @@ export interface Demand {
   readonly facts: Facts;
   readonly form: Form;
   readonly governed: Governed;
-  /** Part of it that must be in hand beyond what is used up, because it comes back only later; 0 … 1 of the charge. */
+  /** Part of what each batch charges that comes back and goes into the next, 0 … 1. */
   readonly returns: number;
+  /** Equal batches that it is charged in, one after the other; from 1 on. */
+  readonly batches: number;
   /** Times the amount that must be in hand, where a charge goes on until an end point; 1 otherwise. */
   readonly atMost: number;
   readonly leastAssayPercent: number;
@@ -25,7 +28,11 @@ export interface Demand {
  * strength, a rule on mass or volume is taken as supplied. Null where it cannot be converted.
  */
 export function inUnit(demand: Demand, form: Form, unit: 'g' | 'mL', reference: Reference): number | null {
-  const amount = amountOf(demand.facts, form, demand.governed, reference);
-  const part = unit === 'g' ? amount.grams : amount.millilitres;
-  return part.ok ? part.figure.value : null;
+  return suppliedIn(unit, demand.facts, form, demand.governed, reference);
+}
+
+/** A fetch line stands for one material in one form. */
+export function lineId(demand: Pick<Demand, 'material' | 'form' | 'leastAssayPercent'>): string {
+  const least = demand.leastAssayPercent > 0 ? `, at least ${demand.leastAssayPercent} %` : '';
+  return `${demand.material}: ${formWords(demand.form)}${least}`;
 }

@@ -1,22 +1,26 @@
 import { grouped } from '../grouped.ts';
-import { natureOf } from '../bench/nature.ts';
-import { type Form, solventOf } from '../matter/form.ts';
+import type { Form } from '../matter/form.ts';
 import type { FetchLine, LineShare, MakeUp, Status } from '../plan/result.ts';
 import type { Settings } from '../plan/settings.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
-import { formWords } from '../words/form-words.ts';
+import { askedWords, formWords } from '../words/form-words.ts';
 import { allocate, coverage, type Remaining, type Share } from './allocate.ts';
-import { type Demand, inUnit } from './demand.ts';
-import { makeUp } from './make-up.ts';
-import { serviceOf } from './serve.ts';
+import { type AsWeighed, asWeighed } from './as-weighed.ts';
+import { type Demand, inUnit, lineId } from './demand.ts';
+import { makeUpsOf } from './make-ups.ts';
+import { inOtherForm, inSolvent, namedAlike, passedOverBottle, statusWithout } from './passed-over.ts';
+import { partFromShelf } from './recycled.ts';
 import type { Bottle } from './shelf.ts';
-import { assayPercent, byExpiry, type PassedOver, whyNotUsable } from './usable.ts';
+import { standing } from './standing.ts';
+import { type Stand, standOf } from './stand.ts';
 
 export interface FetchInput {
   readonly demands: readonly Demand[];
   /** Bottles of each material, by the route's key. */
   readonly bottles: ReadonlyMap<string, readonly Bottle[]>;
+  /** Bottles of what is called nearly as a material and is another, with its name, by the route's key: never taken, only told. */
+  readonly alike: (material: string) => readonly { readonly bottle: Bottle; readonly name: string }[];
   readonly remaining: Remaining;
   /** Moles that come back from another step, by material: net need is that much less. */
   readonly returned: ReadonlyMap<string, Figure<'mol'>>;
@@ -45,27 +49,28 @@ export function fetchLines(input: FetchInput): Fetched {
     lineId,
   );
   // What is used as it stands comes first everywhere; only then is a stronger bottle thinned with what is left of it.
-  const direct = [...groups].map(([id, demands]) => directly(id, demands, input));
+  const covered = directly(groups, input);
+  const direct = [...groups.keys()].flatMap((id) => covered.get(id) ?? []);
+  const lacking = direct.flatMap(({ id, demands, stronger, allocation: { missing } }) =>
+    missing.some((part) => part > 0)
+      ? [{ id, demands, stronger, missing: missing.map((part, at) => part + beyondEstimate(demands[at])) }]
+      : [],
+  );
+  const made = makeUpsOf(lacking, input);
   const returned = new Map([...input.returned].map(([material, back]) => [material, back.value]));
-  const lines: FetchLine[] = [];
-  const makeUps: MakeUp[] = [];
+  const lines = direct.map((line) => fetchLine(line, made.get(line.id) ?? null, beyond(line, input), input, returned));
   const madeUp = new Map<string, string>();
   const uncovered = new Map<string, { status: Status; form: Form }>();
-  for (const line of direct) {
-    const missing = line.allocation.missing.some((part) => part > 0);
-    const made = missing
-      ? makeUp(line.demands, line.allocation.missing, line.stronger, input.remaining, input.reference, input.settings)
-      : null;
-    const fetched = fetchLine(line, made, input, returned);
-    lines.push(fetched);
-    if (made) makeUps.push(made);
-    line.demands.forEach((demand, index) => {
-      if ((line.allocation.missing[index] ?? 0) === 0) return;
+  for (const [at, line] of direct.entries()) {
+    const makeUp = made.get(line.id);
+    for (const [index, demand] of line.demands.entries()) {
+      if ((line.allocation.missing[index] ?? 0) === 0) continue;
       const charge = `${demand.step}/${demand.operation}`;
-      if (made) madeUp.set(charge, made.id);
-      else uncovered.set(charge, { status: fetched.status, form: line.serving[0]?.form ?? demand.form });
-    });
+      if (makeUp) madeUp.set(charge, makeUp.id);
+      else uncovered.set(charge, { status: lines[at]?.status ?? 'short', form: line.serving[0]?.form ?? demand.form });
+    }
   }
+  const makeUps = direct.flatMap(({ id }) => made.get(id) ?? []);
   return { lines, makeUps, madeUp, uncovered, shares: direct.flatMap((line) => line.allocation.shares) };
 }
 
@@ -80,118 +85,156 @@ function countable(demand: Demand, input: FetchInput): boolean {
   );
 }
 
-interface Direct {
+interface Direct extends Stand {
   readonly id: string;
+  /** What is in each serving bottle before this line takes of it, by bottle. */
+  readonly before: ReadonlyMap<string, number>;
   readonly demands: readonly Demand[];
-  readonly serving: readonly Bottle[];
-  readonly stronger: readonly Bottle[];
-  readonly passedOver: readonly { readonly bottle: Bottle; readonly why: PassedOver }[];
   readonly onHand: number;
   readonly allocation: ReturnType<typeof allocate>;
 }
 
-function directly(id: string, demands: readonly Demand[], input: FetchInput): Direct {
-  const first = demands[0] as Demand;
-  const all = [...(input.bottles.get(first.material) ?? [])].sort(byExpiry);
-  const leastAssay = demands.reduce((most, demand) => Math.max(most, demand.leastAssayPercent), 0);
-  const passedOver: { bottle: Bottle; why: PassedOver }[] = [];
-  const fit: { bottle: Bottle; service: 'serves' | 'stronger' }[] = [];
-  for (const bottle of all) {
-    const why = whyNotUsable(bottle, input.asOf, input.heldBack);
-    const service =
-      why === 'unknown strength'
-        ? 'no'
-        : serviceOf(bottle, first.form, first.facts, input.settings.strengthMatchPercent, input.reference);
-    if (why === 'unknown strength' && first.form.kind !== 'neat') passedOver.push({ bottle, why });
-    if (service === 'no') continue;
-    if (why) passedOver.push({ bottle, why });
-    else if (bottle.form.kind === 'neat' && assayPercent(bottle) < leastAssay) passedOver.push({ bottle, why: 'assay too low' });
-    else fit.push({ bottle, service });
-  }
-  const serving = fit.filter((one) => one.service === 'serves').map((one) => one.bottle);
-  const stronger = thinnable(first, input.reference)
-    ? fit.filter((one) => one.service === 'stronger').map((one) => one.bottle)
-    : [];
-  const onHand = serving.reduce((sum, bottle) => sum + coverage(demands, bottle, input.remaining, input.reference), 0);
-  return {
-    id,
-    demands,
-    serving,
-    stronger,
-    passedOver,
-    onHand,
-    allocation: allocate(demands, serving, input.remaining, input.reference, input.useFirst),
-  };
+/**
+ * What each line takes of the bottles as they stand, by line. What asks for the highest purity chooses first: the least
+ * can serve it, and what is left is pure enough for the others.
+ */
+function directly(groups: ReadonlyMap<string, readonly Demand[]>, input: FetchInput): ReadonlyMap<string, Direct> {
+  const least = (demands: readonly Demand[]): number => demands[0]?.leastAssayPercent ?? 0;
+  const inOrder = [...groups].sort(([, one], [, other]) => least(other) - least(one));
+  return new Map(
+    inOrder.map(([id, demands]): readonly [string, Direct] => {
+      const stand = standOf(demands, input.bottles.get(demands[0]?.material ?? '') ?? [], input);
+      const worth = stand.serving.reduce((sum, bottle) => sum + coverage(demands, bottle, input.remaining, input.reference), 0);
+      const before = new Map(stand.serving.map(({ id: bottle }) => [bottle, input.remaining.get(bottle) ?? 0]));
+      const allocation = allocate(demands, stand.serving, input.remaining, input.reference, input.useFirst);
+      return [id, { ...stand, id, demands, before, onHand: worth, allocation }];
+    }),
+  );
 }
 
-/** Whether a make-up may be proposed: in water only, and never of what water reacts with. */
-function thinnable(demand: Demand, reference: Reference): boolean {
-  if (demand.form.kind !== 'solution' || solventOf(demand.form) !== 'water') return false;
-  return !natureOf(demand.facts, reference).groups.includes('water-reactive');
+/** How much more than its estimate a charge may take of the shelf, as a part of it. */
+function beyondEstimate(demand: Demand | undefined): number {
+  return demand ? (demand.atMost - 1) * partFromShelf(demand) : 0;
 }
 
-function fetchLine(line: Direct, made: MakeUp | null, input: FetchInput, returned: Map<string, number>): FetchLine {
+/**
+ * Of what the bottles cover as it is estimated, the demands that they do not cover at their largest (a charge that goes on
+ * until an end point), as the part of it that is missing. What is kept ready for one is not counted for another.
+ */
+function beyond(line: Direct, input: FetchInput): readonly { readonly demand: Demand; readonly part: number }[] {
+  if (line.allocation.missing.some((part) => part > 0) || line.demands.every(({ atMost }) => atMost === 1)) return [];
+  const more = line.demands.flatMap((demand): readonly Demand[] => {
+    const { by, figure } = demand.governed;
+    const governed = { by, figure: { ...figure, value: figure.value * (demand.atMost - 1) } } as Demand['governed'];
+    return demand.atMost > 1 ? [{ ...demand, governed }] : [];
+  });
+  const { missing } = allocate(more, line.serving, input.remaining, input.reference, input.useFirst);
+  return more.flatMap((demand, at) => ((missing[at] ?? 0) > 0 ? [{ demand, part: missing[at] ?? 0 }] : []));
+}
+
+function fetchLine(
+  line: Direct,
+  made: MakeUp | null,
+  more: ReturnType<typeof beyond>,
+  input: FetchInput,
+  returned: Map<string, number>,
+): FetchLine {
   const first = line.demands[0] as Demand;
-  // Said in terms of the bottle that serves, so that the need is what is weighed; else of what is asked for.
-  const bottle = line.serving.find((one) =>
-    line.demands.every((demand) => inUnit(demand, one.form, one.unit, input.reference) !== null),
-  );
   const covered = line.allocation.missing.every((part) => part === 0);
-  const form = (covered ? bottle?.form : undefined) ?? first.form;
-  const unit = (covered ? bottle?.unit : undefined) ?? unitOf(line.demands, input.reference);
-  const peak = total(`${first.facts.name} in hand`, line.demands, form, unit, input.reference, (demand) => demand.atMost);
+  const bottle = covered ? bottleItIsSaidIn(line, input.reference) : null;
+  const form = bottle?.form ?? first.form;
+  const unit = bottle?.unit ?? unitOf(line.demands, input.reference);
+  const most = (demand: Demand): number => demand.atMost * partFromShelf(demand);
+  const peak = total(`${first.facts.name} in hand`, line.demands, form, unit, input.reference, most);
   const net = netNeed(line.demands, form, unit, input, returned);
-  const gross = total(`${first.facts.name} charged`, line.demands, form, unit, input.reference, () => 1);
-  const onHand = computed(
-    `${first.facts.name} on hand`,
-    line.onHand * gross.value,
-    unit,
-    'usable bottles, corrected for assay and strength',
-    [gross],
-  );
-  const missing = peak.value - onHand.value;
+  const taken = total(`${first.facts.name} from the shelf`, line.demands, form, unit, input.reference, partFromShelf);
   const bottles = sharesByBottle(line, form, unit, input.reference);
-  const status = statusOf(line, made, input);
+  // Where it does not suffice, all of it is taken: what it is worth is what was on hand.
+  const worth = covered ? line.onHand * taken.value : bottles.reduce((sum, one) => sum + one.worth, 0);
+  const onHand = computed(`${first.facts.name} on hand`, worth, unit, 'usable bottles, corrected for assay and strength', [
+    taken,
+  ]);
+  const missing = covered
+    ? more.reduce((sum, { demand, part }) => sum + (inUnit(demand, form, unit, input.reference) ?? 0) * part, 0)
+    : Math.max(0, peak.value - onHand.value);
+  const open = made || taken.value === 0 ? 0 : missing / taken.value;
+  const { leastAssayPercent } = first;
+  const status =
+    covered && more.length === 0
+      ? 'enough'
+      : made
+        ? 'make up'
+        : statusWithout(open, line.passedOver, line.demands, input.reference);
   const isShort = status !== 'enough' && status !== 'make up';
+  // Several assays: what is weighed of them in all, as every other line is said as its bottle is.
+  const mixed = covered && !bottle && !isShort && !made ? mixOf(line, form, unit, input.reference) : null;
+  const said = (figure: Figure<'g' | 'mL'>): Figure<'g' | 'mL'> => mixed?.figure(figure) ?? figure;
   return {
     id: line.id,
     material: first.material,
     name: first.facts.name,
     form,
-    formWords: formWords(form),
+    formWords: mixed?.words ?? (bottle ? formWords(form) : askedWords(form, leastAssayPercent)),
     unit,
-    need: net,
-    leastAssayPercent: line.demands.reduce((most, demand) => Math.max(most, demand.leastAssayPercent), 0),
-    peak,
-    onHand,
-    short: isShort ? computed(`${first.facts.name} short`, Math.max(0, missing), unit, 'needed − on hand', [peak, onHand]) : null,
+    need: said(net),
+    leastAssayPercent,
+    peak: said(peak),
+    onHand: said(onHand),
+    ...standing(line.serving, line.before, form, unit),
+    short: isShort ? computed(`${first.facts.name} short`, missing, unit, 'needed − on hand', [peak, onHand]) : null,
     status,
     place: bottles[0]?.place || (made?.parts[0]?.from.place ?? '') || (line.passedOver[0]?.bottle.place ?? ''),
-    bottles,
-    passedOver: line.passedOver.map(({ bottle, why }) => ({ bottle: bottle.id, lot: bottle.lot ?? '', why })),
+    bottles: mixed ? bottles.map((one) => ({ ...one, worth: one.amount })) : bottles,
+    passedOver: [
+      ...line.passedOver.map((one) => passedOverBottle(one, open, line.demands, input.reference)),
+      ...(!isShort ? [] : line.otherSolvent.slice(0, MOST_ALIKE).map(inSolvent)),
+      ...(!isShort ? [] : line.otherForm.slice(0, MOST_ALIKE).map(inOtherForm)),
+      ...(!isShort ? [] : input.alike(first.material).slice(0, MOST_ALIKE).map(namedAlike)),
+    ],
+    others: othersOf(line, made, input.remaining),
     makeUp: made?.id ?? null,
     uses: line.demands.map((demand) => ({
       step: demand.step,
       operation: demand.operation,
-      amount: inUnit(demand, form, unit, input.reference),
+      amount: times(inUnit(demand, form, unit, input.reference), mixed?.factor(demand.step, demand.operation) ?? 1),
     })),
   };
 }
 
-function statusOf(line: Direct, made: MakeUp | null, input: FetchInput): Status {
-  if (line.allocation.missing.every((part) => part === 0)) return 'enough';
-  if (made) return 'make up';
-  const full = new Map(line.passedOver.map(({ bottle }) => [bottle.id, bottle.left]));
-  const expired = line.passedOver.filter(({ why }) => why === 'out of date');
-  const would = expired.reduce((sum, { bottle }) => sum + coverage(line.demands, bottle, full, input.reference), line.onHand);
-  if (expired.length > 0 && would >= 1 - 1e-9) return 'out of date';
-  return line.passedOver.some(({ why }) => why === 'unknown strength') ? 'unknown strength' : 'short';
+function times(amount: number | null, factor: number): number | null {
+  return amount === null ? null : amount * factor;
 }
 
-/** A fetch line stands for one material in one form. */
-export function lineId(demand: Pick<Demand, 'material' | 'form' | 'leastAssayPercent'>): string {
-  const least = demand.leastAssayPercent > 0 ? `, at least ${demand.leastAssayPercent} %` : '';
-  return `${demand.material}: ${formWords(demand.form)}${least}`;
+function mixOf(line: Direct, form: Form, unit: 'g' | 'mL', reference: Reference): AsWeighed | null {
+  const asking = new Map(line.demands.map((demand) => [`${demand.step}/${demand.operation}`, demand]));
+  return asWeighed(line.allocation.shares, unit, ({ bottle, amount, step, operation }) => {
+    const demand = asking.get(`${step}/${operation}`);
+    const whole = demand ? inUnit(demand, bottle.form, bottle.unit, reference) : null;
+    const asked = demand ? inUnit(demand, form, unit, reference) : null;
+    return whole === null || whole === 0 || asked === null ? null : (amount / whole) * asked;
+  });
+}
+
+/**
+ * The bottle in terms of which a covered line is said, so that the need is what is weighed: one that is taken, where all that
+ * are taken are alike. Null where several assays or strengths are taken: then the line is said as it is asked for.
+ */
+function bottleItIsSaidIn({ demands, serving, allocation }: Direct, reference: Reference): Bottle | null {
+  const converts = (form: Form, unit: 'g' | 'mL'): boolean =>
+    demands.every((demand) => inUnit(demand, form, unit, reference) !== null);
+  const taken = [...new Set(allocation.shares.map(({ bottle }) => bottle))];
+  const fitting = (taken.length > 0 ? taken : serving).find(({ form, unit }) => converts(form, unit));
+  const asked = demands[0]?.form;
+  const several = new Set(taken.map(({ form }) => formWords(form))).size > 1;
+  return several && asked && converts(asked, unitOf(demands, reference)) ? null : (fitting ?? null);
+}
+
+/** So many bottles of something called alike, or in another solvent, are told. */
+const MOST_ALIKE = 3;
+
+function othersOf({ serving, stronger, allocation }: Direct, made: MakeUp | null, remaining: Remaining): readonly string[] {
+  const taken = new Set([...allocation.shares.map((one) => one.bottle.id), ...(made?.parts ?? []).map((one) => one.from.bottle)]);
+  return [...serving, ...stronger].flatMap(({ id }) => (taken.has(id) || (remaining.get(id) ?? 0) <= 0 ? [] : [id]));
 }
 
 function unitOf(demands: readonly Demand[], reference: Reference): 'g' | 'mL' {

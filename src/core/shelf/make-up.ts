@@ -10,16 +10,25 @@ import type { Reference } from '../reference.ts';
 import { formWords } from '../words/form-words.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Remaining } from './allocate.ts';
-import { type Demand, inUnit } from './demand.ts';
+import { type Demand, inUnit, lineId } from './demand.ts';
 import { tooLittleIn } from './make-up-weighed.ts';
 import type { Bottle } from './shelf.ts';
 
 /** Taken for everything before a solution is made; common practice, no source. */
 const ROOM_CELSIUS = 20;
 /** Made up over what is charged, since some stays in the glass it is made and measured in; common practice, no source. */
-const EXCESS_PERCENT = 5;
+export const EXCESS_PERCENT = 5;
 /** Bottles that hold a need to this part of it hold it. */
 const ROUNDING = 1e-12;
+
+/** What make-ups take from, and by what rules. */
+export interface MakeUpInput {
+  readonly remaining: Remaining;
+  /** Bottles chosen by hand, to be used before any other. */
+  readonly useFirst: ReadonlySet<string>;
+  readonly reference: Reference;
+  readonly settings: Settings;
+}
 
 /**
  * Makes up what is missing of a solution from stronger bottles, and takes it from `remaining`: a little more than is
@@ -28,15 +37,14 @@ const ROUNDING = 1e-12;
  *
  *     Σ taken · fraction in the bottle = whole · wanted fraction          Σ taken + water = whole
  *
- * @returns null where all stronger bottles together do not hold enough.
+ * @param mostExcess % over what is charged, at most. @returns null where all stronger bottles together do not hold enough.
  */
 export function makeUp(
   demands: readonly Demand[],
   missing: readonly number[],
   bottles: readonly Bottle[],
-  remaining: Remaining,
-  reference: Reference,
-  settings: Settings,
+  { remaining, useFirst, reference, settings }: MakeUpInput,
+  mostExcess: number,
 ): MakeUp | null {
   const first = demands[0];
   if (!first) return null;
@@ -44,10 +52,10 @@ export function makeUp(
   const to = massFraction(first.facts, first.form, reference);
   if (!charged || !to.ok) return null;
   const need = charged.value * to.figure.value;
-  const sources = enoughOf(sourcesOf(first, bottles, to.figure.value, remaining, reference), need * (1 - ROUNDING));
+  const sources = enoughOf(sourcesOf(first, bottles, to.figure.value, remaining, reference), need * (1 - ROUNDING), useFirst);
   if (!sources) return null;
   const held = sources.reduce((sum, one) => sum + heldBy(one), 0);
-  const excessPercent = need > 0 ? Math.max(0, Math.min(EXCESS_PERCENT, (held / need - 1) * 100)) : EXCESS_PERCENT;
+  const excessPercent = need > 0 ? Math.max(0, Math.min(mostExcess, (held / need - 1) * 100)) : mostExcess;
   const grams = withExcess(charged, excessPercent);
   const parts = partsOf(first, sources, grams, to.figure, reference);
   for (const { from } of parts) remaining.set(from.bottle, Math.max(0, (remaining.get(from.bottle) ?? 0) - from.amount));
@@ -55,7 +63,7 @@ export function makeUp(
   const solvent = grams.value - taken.reduce((sum, one) => sum + one.value, 0);
   const volume = wantedFigure(demands, missing, 'mL', reference);
   const made = {
-    id: `${first.material}: ${formWords(first.form)}`,
+    id: lineId(first),
     material: first.material,
     form: first.form,
     formWords: formWords(first.form),
@@ -97,16 +105,25 @@ function sourcesOf(
   });
 }
 
-/** The first that holds enough by itself; else the fewest from the front that do together. */
-function enoughOf(sources: readonly Source[], need: number): readonly Source[] | null {
-  const alone = sources.find((one) => heldBy(one) >= need);
-  if (alone) return [alone];
+/** Those chosen by hand first; for the rest the first that holds enough by itself, else the fewest from the front that do. */
+function enoughOf(sources: readonly Source[], need: number, useFirst: ReadonlySet<string>): readonly Source[] | null {
+  const [chosen, others] = [true, false].map((by) => sources.filter(({ bottle }) => useFirst.has(bottle.id) === by));
+  const taken = untilEnough(chosen ?? [], need);
+  const open = need - taken.reduce((sum, one) => sum + heldBy(one), 0);
+  if (open <= 0) return taken;
+  const alone = (others ?? []).find((one) => heldBy(one) >= open);
+  const rest = alone ? [alone] : untilEnough(others ?? [], open);
+  return rest.reduce((sum, one) => sum + heldBy(one), 0) >= open ? [...taken, ...rest] : null;
+}
+
+/** The fewest from the front that hold enough together; all of them where none do. */
+function untilEnough(sources: readonly Source[], need: number): readonly Source[] {
   let held = 0;
-  const count = sources.findIndex((one) => {
-    held += heldBy(one);
-    return held >= need;
+  return sources.filter((one) => {
+    const wanted = held < need;
+    if (wanted) held += heldBy(one);
+    return wanted;
   });
-  return count < 0 ? null : sources.slice(0, count + 1);
 }
 
 /** g of the material itself in a bottle. */

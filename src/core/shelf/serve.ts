@@ -1,5 +1,6 @@
 import type { Facts } from '../matter/facts.ts';
-import { type Form, plainStrength, solventOf } from '../matter/form.ts';
+import { type Form, plainStrength } from '../matter/form.ts';
+import { sameSolvent } from '../matter/named.ts';
 import { massFraction, strengthOn } from '../matter/solution.ts';
 import type { Reference } from '../reference.ts';
 import type { Bottle } from './shelf.ts';
@@ -14,15 +15,20 @@ export type Service = 'serves' | 'stronger' | 'no';
 export function serviceOf(bottle: Bottle, asked: Form, facts: Facts, matchPercent: number, reference: Reference): Service {
   if (bottle.form.kind === 'unknown' || asked.kind === 'unknown') return 'no';
   if (asked.kind === 'neat') return bottle.form.kind === 'neat' ? 'serves' : 'no';
-  if (bottle.form.kind === 'solution' && sameStrength(bottle.form, asked, matchPercent)) return 'serves';
-  if (bottle.form.kind === 'solution' && solventOf(bottle.form) !== solventOf(asked)) return 'no';
+  if (bottle.form.kind === 'solution' && sameStrength(bottle.form, asked, matchPercent, reference)) return 'serves';
+  if (bottle.form.kind === 'solution' && !sameSolvent(bottle.form, asked, reference)) return 'no';
   return strongerThan(bottle.form, asked, facts, matchPercent, reference);
 }
 
-function sameStrength(one: Form & { kind: 'solution' }, asked: Form & { kind: 'solution' }, matchPercent: number): boolean {
+function sameStrength(
+  one: Form & { kind: 'solution' },
+  asked: Form & { kind: 'solution' },
+  matchPercent: number,
+  reference: Reference,
+): boolean {
   const has = plainStrength(one.strength);
   const wants = plainStrength(asked.strength);
-  if (solventOf(one) !== solventOf(asked) || has.basis !== wants.basis) return false;
+  if (!sameSolvent(one, asked, reference) || has.basis !== wants.basis) return false;
   return Math.abs(has.value / wants.value - 1) <= matchPercent / 100 + 1e-12;
 }
 

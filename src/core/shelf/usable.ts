@@ -1,15 +1,17 @@
 import type { Facts } from '../matter/facts.ts';
+import { neatFraction } from '../matter/form.ts';
 import { molPerGram, molPerMillilitre } from '../matter/solution.ts';
 import { computed, type Figure, entered } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
 import type { Bottle } from './shelf.ts';
+import { lacksWater } from './wet-form.ts';
 
 export type PassedOver = 'out of date' | 'unknown strength' | 'held back' | 'assay too low';
 
 /** Why a bottle may not be used on a date; null where it may. */
 export function whyNotUsable(bottle: Bottle, asOf: string, heldBack: ReadonlySet<string>): PassedOver | null {
   if (bottle.heldBack || heldBack.has(bottle.id)) return 'held back';
-  if (bottle.form.kind === 'unknown') return 'unknown strength';
+  if (bottle.form.kind === 'unknown' || lacksWater(bottle.form, bottle.waterPercent)) return 'unknown strength';
   return bottle.useBy !== undefined && bottle.useBy < asOf ? 'out of date' : null;
 }
 
@@ -21,9 +23,9 @@ export function byExpiry(one: Bottle, other: Bottle): number {
   return one.id < other.id ? -1 : 1;
 }
 
-/** Assay of a neat bottle, % w/w; 100 where it states none. */
+/** Assay of a neat bottle as it is weighed, % w/w; 100 where it states none, 0 where it is not known. */
 export function assayPercent(bottle: Bottle): number {
-  return bottle.form.kind === 'neat' ? (bottle.form.assayPercent ?? 100) : 0;
+  return bottle.form.kind === 'neat' ? (neatFraction(bottle.form) ?? 0) * 100 : 0;
 }
 
 /** Contained moles in a bottle, or null where its strength cannot be turned into moles. */

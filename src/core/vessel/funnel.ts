@@ -1,4 +1,4 @@
-import { isFunnel } from '../plan/vessel-build.ts';
+import { isFunnel } from '../plan/batches/vessel-build.ts';
 import type { Settings } from '../plan/settings.ts';
 
 /** The separating funnel for a volume: the smallest of the laboratory's list that leaves room to shake. */

@@ -2,7 +2,8 @@ import type { BenchInput } from '../bench/bench-section.ts';
 import { type Content, type Contents, inPhase } from '../bench/contents.ts';
 import type { Moment } from '../bench/moments.ts';
 import { natureOf } from '../bench/nature.ts';
-import { ASSUMED_SOLID_DENSITY } from '../plan/pot.ts';
+import { freedGases } from '../quench/freed-gases.ts';
+import { ASSUMED_SOLID_DENSITY } from '../plan/step/pot.ts';
 import type { Removal } from '../route/route.ts';
 
 export type LayerName = 'aqueous layer' | 'organic layer';
@@ -45,13 +46,35 @@ const ALIKE = 0.03;
 export function layersOf(of: BenchInput, moments: readonly Moment[]): readonly Layers[] {
   return of.step.operations.flatMap((operation, at): readonly Layers[] => {
     const there = moments[at]?.before;
-    return operation.do === 'removal' && operation.how === 'separate' && there ? [layersIn(operation, there, of)] : [];
+    if (operation.do !== 'removal' || operation.how !== 'separate' || !there) return [];
+    return [layersIn(operation, there, carbonDioxideLeft(at, there, moments, of), of)];
   });
 }
 
-function layersIn(removal: Removal, contents: Contents, of: BenchInput): Layers {
+const CARBON_DIOXIDE = '124-38-9';
+
+/**
+ * Carbon dioxide that acid drove out of what is in the aqueous layer, g: since the last removal, as far as the acid goes.
+ * What is not known counts as none, which leaves the layer heavier; a solid is in no layer yet.
+ */
+function carbonDioxideLeft(at: number, there: Contents, moments: readonly Moment[], of: BenchInput): number {
+  const last = of.step.operations.findLastIndex((one, index) => index < at && one.do === 'removal');
+  const since = new Set(moments.slice(last + 1, at).map((moment) => moment.operation));
+  const dissolved = new Set(inPhase(there, 'aqueous').map(({ facts }) => facts.name));
+  return freedGases(of).reduce((sum, { operation, gas, from, stoichiometric }) => {
+    const counts = gas.cas === CARBON_DIOXIDE && from !== null && dissolved.has(from) && since.has(operation);
+    return counts && stoichiometric.ok && gas.molarMass ? sum + stoichiometric.figure.value * gas.molarMass.value : sum;
+  }, 0);
+}
+
+/** A layer less a gas that left it; its volume stays. */
+function lighter(one: Layer, grams: number): Layer {
+  return one.grams === null ? one : { ...one, grams: Math.max(0, one.grams - grams) };
+}
+
+function layersIn(removal: Removal, contents: Contents, gasGrams: number, of: BenchInput): Layers {
   const there = contents.filter((one) => one.grams !== 0 && one.moles?.value !== 0);
-  const aqueous = layer('aqueous layer', inPhase(there, 'aqueous'));
+  const aqueous = lighter(layer('aqueous layer', inPhase(there, 'aqueous')), gasGrams);
   const organic = layer('organic layer', inPhase(there, 'organic'));
   const loose = inPhase(there, 'solid');
   const both = organic.millilitres !== 0 && aqueous.millilitres !== 0;

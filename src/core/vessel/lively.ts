@@ -1,6 +1,7 @@
 import type { BenchInput } from '../bench/bench-section.ts';
 import { runawayOf } from '../heat/runaway.ts';
 import { freedGases } from '../quench/freed-gases.ts';
+import { riseAtMost } from '../quench/all-at-once.ts';
 import { neutraliseSection, STRONG_RISE } from '../quench/neutralise-section.ts';
 import type { Stage } from '../route/route.ts';
 import type { Why } from '../words/why.ts';
@@ -9,7 +10,9 @@ import type { Why } from '../words/why.ts';
 export type LivelyWhy =
   | { readonly kind: 'said' }
   | { readonly kind: 'gas'; readonly gas: string }
-  | { readonly kind: 'heat'; readonly kelvin: number };
+  | { readonly kind: 'heat'; readonly kelvin: number }
+  /** What is neutralised gives heat, and how much is not known. */
+  | { readonly kind: 'unknown heat' };
 
 /** What makes each stage foam, gas or grow hot, and why that is not known where it is not. */
 export interface Liveliness {
@@ -19,7 +22,8 @@ export interface Liveliness {
 
 /**
  * Stages that the step says are lively, in which gas is freed (also where its amount is not known), and those whose heat
- * all at once would warm them by 50 K or more: the reaction, and what is neutralised.
+ * all at once would warm them by 50 K or more: the reaction, and what is neutralised; this also where its heat is not known and
+ * could be so much.
  */
 export function liveliness(of: BenchInput): Liveliness {
   const reasons = new Map<Stage, LivelyWhy[]>();
@@ -34,10 +38,11 @@ export function liveliness(of: BenchInput): Liveliness {
   const { rise, last } = runawayOf(of);
   if (last && rise.ok && rise.figure.value >= STRONG_RISE) add(last.stage, { kind: 'heat', kelvin: rise.figure.value });
   const unknown: { stage: Stage; why: Why }[] = last && !rise.ok ? [{ stage: last.stage, why: rise.why }] : [];
-  for (const { code, operation, shown } of neutraliseSection(of)?.lines ?? []) {
+  for (const line of neutraliseSection(of)?.lines ?? []) {
+    const { code, operation, shown } = line;
     const stage = operation === null ? undefined : stageOf.get(operation);
     if (!stage) continue;
-    if (shown.kind === 'unknown' && code === 'temperature') unknown.push({ stage, why: shown.why });
+    if (code === 'temperature' && riseAtMost(line) >= STRONG_RISE) add(stage, { kind: 'unknown heat' });
     if (shown.kind !== 'from to') continue;
     const kelvin = shown.to.value - shown.from.value;
     if (kelvin >= STRONG_RISE) add(stage, { kind: 'heat', kelvin });

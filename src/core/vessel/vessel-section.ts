@@ -1,8 +1,8 @@
 import { benchLine, type BenchInput, type BenchLine, type BenchSection } from '../bench/bench-section.ts';
 import { momentsOf } from '../bench/moments.ts';
-import { onFilter } from '../plan/on-filter.ts';
+import { onFilter } from '../plan/step/on-filter.ts';
 import type { ChargePlan, StageVolume } from '../plan/result.ts';
-import { factsFor, runStep, type StepRun } from '../plan/run-step.ts';
+import { factsFor, runStep, type StepRun } from '../plan/step/run-step.ts';
 import { computed, type Figure, entered } from '../quantity/figure.ts';
 import type { Stage } from '../route/route.ts';
 import { known, unknown } from '../words/why.ts';
@@ -89,7 +89,8 @@ function marginLines(stage: StageVolume, { reasons }: Liveliness, { settings }: 
   const kelvin = Math.max(0, ...why.flatMap((one) => (one.kind === 'heat' ? [one.kelvin] : [])));
   const gases = [...new Set(why.flatMap((one) => (one.kind === 'gas' ? [one.gas] : [])))].join(', ');
   const counted = stage.most <= settings.fill.lively * (1 + 1e-9);
-  const values = { stage: stage.stage, gases, kelvin, counted: counted ? 'yes' : 'no', fill: settings.fill.lively };
+  const unsure = why.some((one) => one.kind === 'unknown heat') ? 'yes' : '';
+  const values = { stage: stage.stage, gases, kelvin, unsure, counted: counted ? 'yes' : 'no', fill: settings.fill.lively };
   const fits = stage.fill !== null && stage.fill <= settings.fill.lively * (1 + 1e-9);
   const level = counted || fits ? 'number' : 'caution';
   return [benchLine(fits ? 'margin' : 'margin passed', known(nominalFor(stage, settings.fill.lively)), { values, level })];
@@ -97,10 +98,14 @@ function marginLines(stage: StageVolume, { reasons }: Liveliness, { settings }: 
 
 /** Charges whose volume is not known: everything said of the vessel is too small by them. */
 function leftOutLines({ facts }: BenchInput, run: StepRun): readonly BenchLine[] {
-  return run.charges.flatMap(({ charge, amount, why }): readonly BenchLine[] => {
+  return run.charges.flatMap(({ charge, form, amount, why }): readonly BenchLine[] => {
     const own = factsFor(charge.material, { facts });
-    if (own.state === 'gas' || amount?.millilitres.ok || amount?.grams.ok) return [];
-    const reason = why ?? (amount && !amount.grams.ok ? amount.grams.why : { code: 'no amount', values: { material: own.name } });
+    const isGas = own.state === 'gas' && form.kind !== 'solution';
+    if (isGas || amount?.millilitres.ok || amount?.grams.ok) return [];
+    // Why a charge has no amount is said with the charge itself.
+    const said = why && { code: 'reason before', values: {} };
+    const reason =
+      said ?? (amount && !amount.grams.ok ? amount.grams.why : { code: 'no amount', values: { material: own.name } });
     const where = { values: { material: own.name }, operation: charge.id, level: 'caution' as const };
     return [benchLine('left out', { ok: false, why: reason }, where)];
   });

@@ -24,6 +24,10 @@ export const benchNumberWords = {
   screening:
     'Screening figures. What they leave out can hurt: measure, ask, and follow local rules; the responsible, licensed person decides.',
   unknown: 'not known',
+  notKnown: 'Not known:',
+  /** Of a later sheet of the same papers. */
+  asOn: (sheet: string) => `as on sheet ${sheet}.`,
+  numbersAsOn: (sheet: string) => `As on sheet ${sheet}, printed with this one; cautions stand before their operations here too.`,
   assumed: 'Assumed:',
   /** How a plot is to be read. */
   plotted: 'Shaded: where it is known. Dashed: an estimate.',
@@ -56,6 +60,59 @@ export function lineText(section: SectionCode, line: BenchLine, mark: DecimalMar
   if (shown.kind === 'unknown') return `${label}: ${benchNumberWords.unknown}. ${lineWhy(line)}`.trim();
   if (shown.kind === 'figure') return `${label}: ${figureText(shown.figure, mark)}`;
   return `${label}: ${figureText(shown.from, mark)} → ${figureText(shown.to, mark)}`;
+}
+
+/** Two lines that are one amount, by mass and by volume: the second stands in brackets behind the first. */
+const BY_VOLUME: Readonly<Record<string, string>> = {
+  mass: 'volume',
+  'on hand': 'on hand volume',
+  'excess base': 'excess volume',
+};
+
+/**
+ * Lines of one place as texts, for paper and terminal: an amount by mass with its volume in one, and what is not known
+ * for the same reason together with it.
+ */
+export function linesText(
+  section: SectionCode,
+  lines: readonly BenchLine[],
+  mark: DecimalMark = '.',
+): readonly { readonly level: BenchLine['level']; readonly code: string; readonly words: string }[] {
+  const done = new Set<BenchLine>();
+  return lines.flatMap((line) => {
+    if (done.has(line)) return [];
+    const { shown, level, code } = line;
+    const paired = lines.find((one) => one.code === BY_VOLUME[code] && one.operation === line.operation && !done.has(one));
+    if (paired && shown.kind === 'figure' && paired.shown.kind === 'figure') {
+      done.add(paired);
+      return [{ level, code, words: `${lineText(section, line, mark)} (${figureText(paired.shown.figure, mark)})` }];
+    }
+    const alike = shown.kind === 'unknown' ? lines.filter((one) => one.level === level && sameReason(one, line)) : [line];
+    for (const one of alike) done.add(one);
+    return [{ level, code, words: alike.length > 1 ? unknownText(section, alike) : lineText(section, line, mark) }];
+  });
+}
+
+function sameReason(one: BenchLine, other: BenchLine): boolean {
+  if (one.shown.kind !== 'unknown' || other.shown.kind !== 'unknown') return false;
+  return JSON.stringify(one.shown.why) === JSON.stringify(other.shown.why);
+}
+
+/** A label inside a sentence; "pH …" and names with capitals of their own stay as they are. */
+function lowered(label: string): string {
+  return /^[A-Z][a-z]/.test(label) ? label.charAt(0).toLowerCase() + label.slice(1) : label;
+}
+
+/** What a line says before its figure, inside a sentence. */
+export function loweredLabel(section: SectionCode, line: BenchLine): string {
+  return lowered(lineLabel(section, line));
+}
+
+/** "Not known: one thing; another. Why." */
+function unknownText(section: SectionCode, lines: readonly BenchLine[]): string {
+  const [first] = lines;
+  const labels = lines.map((line) => loweredLabel(section, line)).join('; ');
+  return `${benchNumberWords.notKnown} ${labels}. ${first ? lineWhy(first) : ''}`.trim();
 }
 
 /** What a section rests on, as one text; empty where it rests on nothing. */

@@ -7,8 +7,8 @@ export const benchWords = {
     toRoutes: 'Go to the routes',
   },
   unsolved: {
-    title: 'There is nothing to weigh yet',
-    text: 'The plan cannot be worked out as it stands; its notices say why.',
+    title: 'There are no amounts yet',
+    text: 'The plan cannot be worked out as it stands:',
     toPlan: 'Go to the plan',
   },
   idle: {
@@ -32,7 +32,8 @@ export const benchWords = {
     batch: (batch: number, batches: number) => `batch ${batch} of ${batches}`,
     gives: (basis: string, basisName: string, product: string, productName: string) =>
       `${basis} ${basisName} → ${product} ${productName}`,
-    vessel: (name: string, percent: number) => `${name}, filled to ${percent} %`,
+    vessel: (name: string, percent: number, most: number) =>
+      percent > most ? `${name}, too small: ${percent} % of it, ${most} % at most` : `${name}, filled to ${percent} %`,
     noVessel: 'no vessel of the list serves',
   },
 
@@ -46,12 +47,6 @@ export const benchWords = {
     columns: { material: 'material', take: 'take', onHand: 'on hand', state: 'state' },
     lot: (lot: string) => (lot === '' ? 'no lot written' : `lot ${lot}`),
     openBottle: (lot: string) => `Open the bottle ${lot} on the shelf`,
-    passedOver: {
-      'out of date': 'out of date',
-      'unknown strength': 'unknown strength',
-      'held back': 'held back',
-      'assay too low': 'assay too low',
-    },
     makeUp: (label: string) => `make-up ${label}`,
     whole: (state: string) => `${state} for the whole plan`,
     first: (steps: readonly number[]) => `${steps.length === 1 ? 'step' : 'steps'} ${steps.join(', ')} first`,
@@ -108,12 +103,7 @@ export const buyWords = {
   columns: { material: 'material', need: 'needed', onHand: 'on hand', short: 'short', why: 'why', uses: 'for' },
   notOnShelf: 'none on the shelf',
   notEnough: 'not enough on the shelf',
-  passedOver: {
-    'out of date': 'is past its date',
-    'unknown strength': 'has no strength written',
-    'held back': 'is held back',
-    'assay too low': 'has too low an assay',
-  },
+  toBegin: 'to begin with: these steps feed each other, and give it back at the end',
   lot: (lot: string) => (lot === '' ? 'A bottle without a lot' : `Lot ${lot}`),
   use: (number: number, title: string) => `${number} · ${title}`,
   paper: 'Buying list',

@@ -2,7 +2,7 @@ import type { Confidence, Outlook } from '../confidence/confidence.ts';
 import type { StartSlope } from '../confidence/start-slopes.ts';
 import type { PlanResult } from '../plan/result.ts';
 import type { Figure } from '../quantity/figure.ts';
-import { formatAmount, formatSignificant } from '../quantity/format.ts';
+import { formatAmount } from '../quantity/format.ts';
 import { confidenceWords as words } from './confidence-words.ts';
 
 /** How sure a plan is, as lines for a terminal; empty where the plan could not be worked out. */
@@ -53,8 +53,8 @@ function riskLines(risks: Outlook['risks'], slopes: readonly StartSlope[], resul
 
 /** A change with its sign. */
 export function signed(figure: Figure, mark: '.' | ',' = '.'): string {
-  const size = formatSignificant(Math.abs(figure.value), 3, mark);
-  return `${figure.value < 0 ? '−' : '+'}${size} ${figure.unit}`;
+  const { text, unit } = formatAmount({ value: Math.abs(figure.value), unit: figure.unit, digits: 3 }, mark);
+  return `${figure.value < 0 ? '−' : '+'}${text} ${unit}`;
 }
 
 function nameOf(result: PlanResult, key: string): string {

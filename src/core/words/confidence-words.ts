@@ -13,7 +13,7 @@ export const confidenceWords = {
   percent,
   certain:
     'Every yield is taken as certain, so there is no chance to work out. Enter one as lowest / likeliest / highest, e.g. 65/72/80.',
-  nothing: 'Nothing has to be started: stock covers every draw, and stock is taken as certain (100 %).',
+  nothing: 'Nothing has to be started: nothing is drawn that stock does not cover. Stock is taken as certain (100 %).',
   /** The plan at the likeliest yields is seldom a fifty-fifty plan. */
   likeliest: (chance: number) =>
     `At the likeliest yields the chance that every draw is met is ${percent(chance)} %${Math.abs(chance - 50) < 2 ? '' : ', not fifty-fifty'}.`,
@@ -52,7 +52,9 @@ export const confidenceWords = {
   riskHeads: ['step', 'risk', 'start, per point of yield'],
   noRange: 'certain',
   more: (unsettled: number) =>
-    unsettled === 0 ? 'Where the risk is' : `The risk, and ${unsettled === 1 ? 'one range' : `${unsettled} ranges`} to settle`,
+    unsettled === 0
+      ? 'Where the risk is, how each yield counts'
+      : `The risk, how each yield counts, and ${unsettled === 1 ? 'one range' : `${unsettled} ranges`} to settle`,
   asked: (text: string) => `${text} asked`,
   chart: (material: string) => `Chance of enough against the amount of ${material} started`,
   chartMark: (grams: string, chance: string) => `${grams}: ${chance} %`,

@@ -6,8 +6,20 @@ type Values = Notice['values'];
 const text = (values: Values, name: string): string => String(values[name] ?? '');
 const number = (values: Values, name: string): string => formatSignificant(Number(values[name]), 3);
 
+/** As the sections of bench numbers are headed. */
+export const SECTION_TITLES: Readonly<Record<string, string>> = {
+  heat: 'Heat',
+  addition: 'Addition',
+  neutralise: 'Neutralise',
+  gas: 'Gas',
+  vessel: 'Vessel',
+  recrystallise: 'Recrystallisation',
+};
+
 /** Why a figure about heat is not known, and what to enter; sentences.ts takes these in. */
 export const HEAT_SENTENCES: Readonly<Record<string, (values: Values) => string>> = {
+  'reason before': () => 'The reason stands before it.',
+  'reason under': (v) => `The reason stands under “${SECTION_TITLES[text(v, 'section')] ?? text(v, 'section')}”.`,
   'no heat entered': () =>
     'No heat of reaction is entered for this step: enter a measured one, a trial, heats of formation, or choose a typical value (Routes, this step).',
   'no heat of formation': (v) => `The heat of formation of ${text(v, 'materials')} is missing: enter it with the step.`,
@@ -20,6 +32,8 @@ export const HEAT_SENTENCES: Readonly<Record<string, (values: Values) => string>
   'nothing in the vessel': () => 'Nothing that the equation uses is charged, so there is no mixture to warm.',
   'no temperature window': () =>
     'The procedure names no temperature from the last reactant on: enter the window of its charge or of the hold after it.',
+  'reflux not known': () =>
+    'At which temperature it boils under reflux is not known: no boiling point, or no amount, of what is in the vessel. Enter the temperature.',
   'no MTT and no T_D24': () =>
     'Neither the technical limit (MTT) nor the temperature at which decomposition runs away in a day (T_D24) is entered: the class needs both, T_D24 from calorimetry.',
   'no MTT': () => 'The technical limit (MTT: boiling, or what the vessel stands) is not entered.',

@@ -7,8 +7,9 @@ export const labelWords = {
     strength.includes(', titrated') ? strength.replace(', titrated', ' in water, titrated') : `${strength} in water`,
   unlisted: (names: readonly string[]) =>
     names.length === 1
-      ? `No harmonised entry: read the safety sheet.`
-      : `No harmonised entry for ${names.join(', ')}: read the safety sheet.`,
+      ? `No harmonised entry here: read the safety sheet.`
+      : `No harmonised entry here for ${names.join(', ')}: read the safety sheet.`,
+  noneAtStrength: 'No hazard statement listed here holds at this strength: read the safety sheet.',
   lot: 'lot',
   noLot: 'no lot',
   place: 'place',

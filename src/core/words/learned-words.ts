@@ -23,6 +23,7 @@ export const learnedWords = {
   drop: 'Plan with the entered yield',
   plot: (count: number) => `Yields of ${count === 1 ? 'one run' : `${count} runs`}, and against the amount of basis`,
   all: 'all runs',
-  scale: 'against grams of basis',
+  scale: 'against the basis, log scale',
+  dot: (run: number, percent: string, basis: string) => `run ${run}: ${percent}${basis === '' ? '' : ` from ${basis}`}`,
   edit: (title: string) => `yield of ${title} from its runs`,
 } as const;

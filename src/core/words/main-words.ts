@@ -15,11 +15,15 @@ export const mainWords = {
   notOurWindow: 'The call did not come from a window of this program.',
   internal: 'Something went wrong inside the program. Nothing was saved.',
 
+  supplierNamed: 'A supplier needs a name.',
   noPack: 'That pack is not on the price list any more.',
   noOrder: (id: number) => `There is no order ${id}.`,
   orderWithoutPlan: 'The plan the order is for is not there any more.',
   moreThanOrdered: (open: number, count: number) =>
     open === 0 ? 'Nothing of this order is open any more.' : `Only ${open} of this order are open, not ${count}.`,
+  noOrderEvent: (id: number) => `There is no entry ${id} of an order that could be taken back.`,
+  receivedWasUsed: (bottles: readonly string[]) =>
+    `${bottles.join(', ')} ${bottles.length === 1 ? 'was' : 'were'} used, tested or written on since: put right there what is wrong.`,
   receivedOfOrder: (id: number) => `received, order ${id}`,
   noBottle: (id: string) => `There is no bottle ${id} on the shelf.`,
   routeChanged: (after: number, newest: number) =>
@@ -40,10 +44,13 @@ export const mainWords = {
   lineOfRun: (run: number) => `Run ${run} wrote this line: correct its entry in the record of the run, and the shelf follows.`,
   bottleHoldsLess: (code: string, left: number, unit: string, taken: number) =>
     `By its ledger ${code} holds ${left} ${unit}, and ${taken} ${unit} were taken from it.`,
+  bottleDiscarded: (code: string, day: string) =>
+    `${code} was discarded on ${day} by its ledger. Look at its label: take another bottle, or say that it is this one.`,
   ledgerPutRight: (sheet: string) => `more was in it than the ledger said: weighed for ${sheet}`,
   usedFor: (run: number, sheet: string, material: string) => `run ${run}, sheet ${sheet}: ${material}`,
   madeBy: (run: number, sheet: string, crop: number) =>
     crop === 1 ? `run ${run}, sheet ${sheet}` : `run ${run}, sheet ${sheet}, crop ${crop}`,
+  gotBackBy: (run: number, sheet: string) => `run ${run}, sheet ${sheet}, got back`,
   notFromShelf: (code: string) => `${code} was not charged: its unit needs a density, and none is known. Adjust it by hand.`,
   measuredAfter: (code: string, day: string) =>
     `${code} was left as it is: what is in it was measured on ${day}, which counts this in.`,
@@ -54,7 +61,18 @@ export const mainWords = {
   editUndone: 'That change is undone already.',
   changedAgain: (codes: readonly string[]) =>
     `${codes.slice(0, 5).join(', ')} ${codes.length === 1 ? 'was' : 'were'} changed again since: nothing was put back.`,
+  needsWater: (code: string) =>
+    `The assay of ${code} is on the anhydrous basis: it needs the water found, below 100 % w/w. Nothing was changed.`,
+  shelfFile: 'a shelf file',
+  noIntake: (intake: number) => `No file with the number ${intake} was taken onto this shelf.`,
+  intakeTakenBack: 'That file is taken back already.',
+  intakeIsIn: 'That file was not taken back.',
+  intakeAllChanged: (codes: readonly string[]) =>
+    codes.length === 0
+      ? 'Nothing of that file is on the shelf any more: nothing was changed.'
+      : `Nothing is left as the file left it (${codes.slice(0, 5).join(', ')}${codes.length > 5 ? ' …' : ''}): nothing was changed.`,
   shelfMoved: (total: number) => `The shelf changed meanwhile: the search finds ${total} now. Look at them first.`,
+  madeInto: (code: string) => `made into ${code}`,
   splitInto: (code: string) => `split into ${code}`,
   splitFrom: (code: string) => `split from ${code}`,
   enteredWrong: (code: string) => `entered wrong: ${code} in its place`,

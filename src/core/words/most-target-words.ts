@@ -1,6 +1,7 @@
-import type { MostTarget } from '../plan/most-target.ts';
+import type { MostTarget } from '../plan/forward/most-target.ts';
 import { formatAmount } from '../quantity/format.ts';
 import { planWords } from './plan-words.ts';
+import { sentence } from './sentences.ts';
 
 const grams = (value: number): string => amount(value, 'g');
 
@@ -13,13 +14,14 @@ function amount(value: number, unit: 'g' | 'mL'): string {
 export function mostTargetWords(most: MostTarget): readonly string[] {
   const words = planWords.fromStock;
   if (most.kind === 'no limit') return [words.noLimit];
+  if (most.kind === 'refused') return [sentence(most.why)];
   if (most.kind === 'no plan') return [words.noPlan];
   if (most.kind === 'nothing') return [words.nothing(most.material)];
-  const { name, unit, perUnit, more, thenGrams, thenMaterial } = most.bottleneck;
+  const { name, unit, perUnit, byBatch, more, thenGrams, thenMaterial } = most.bottleneck;
   const relief =
     more !== null && thenGrams !== null && thenMaterial !== null
       ? words.more(amount(more, unit), name, grams(thenGrams), thenMaterial)
-      : words.each(unit, grams(perUnit), name);
+      : words.each(unit, grams(perUnit), name, byBatch);
   const short = most.planShort.length > 0 ? [words.planShort(most.planShort.join(', '))] : [];
   return [...short, words.runsOut(name), relief];
 }

@@ -40,6 +40,7 @@ export const paperPageWords = {
   /** "Fatal if inhaled: nitrogen dioxide (formed)." */
   statementOf: (words: string, names: string) => `${words.replace(/\.$/, '')}: ${names}.`,
   makeUpsFirst: 'Make up first',
+  makeUpPages: { made: 'made on, strength found' },
   intoIt: 'stirred slowly into it',
   waste: 'Waste to',
   noWaste: 'Waste container: not written. Ask before pouring.',
@@ -48,6 +49,9 @@ export const paperPageWords = {
   contained: 'contained basis, g',
   with: (device: string) => `with ${device}`,
   weighInstead: (density: string, mass: string) => `${density}: ${mass}`,
+  sourceMark: (number: number) => `${NB}[${number}]`,
+  sources: (list: readonly string[]) =>
+    `Densities and measures: ${list.map((source, at) => `[${at + 1}]${NB}${source}`).join('; ')}.`,
   before: {
     charge: (number: number) => `Before ${number}:`,
     hold: 'Before the hold:',
@@ -80,6 +84,7 @@ export const paperPageWords = {
     both: '°C, check',
     time: 'time',
     initials: 'initials',
+    timeInitials: 'time, init.',
     takenOff: 'taken off, g or mL',
     from: 'start',
     to: 'end',
@@ -105,7 +110,8 @@ export const paperPageWords = {
     empty: 'Nothing has to be fetched.',
   },
   buy: {
-    columns: ['no.', 'material', 'needed', 'on hand', 'short', 'for', 'ordered, date'],
+    columns: ['no.', 'material', 'short', 'to buy', 'for', 'ordered, date'],
+    amounts: (need: string, onHand: string) => `${need} needed, ${onHand} on hand`,
     cas: (cas: string) => `CAS ${cas}`,
     empty: 'Nothing is short.',
   },

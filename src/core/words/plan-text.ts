@@ -1,21 +1,37 @@
+import { benchBefore } from '../caution/bench-before.ts';
+import { ofStepItself } from '../caution/step-cautions.ts';
 import { makeUpExcess } from './make-up-excess.ts';
 import type { ChargePlan, FetchLine, MakeUp, OperationPlan, PlanResult, StepPlan, Supply, Take } from '../plan/result.ts';
 import type { BenchSection } from '../bench/bench-section.ts';
 import { operationIdOf as operationId, type StepCautions } from '../caution/step-cautions.ts';
 import type { Confidence } from '../confidence/confidence.ts';
-import { assumptionsText, benchNumberWords, lineText, sectionWords } from './bench-number-words.ts';
+import { assumptionsText, benchNumberWords, linesText, sectionWords } from './bench-number-words.ts';
 import { confidenceText } from './confidence-text.ts';
 import { confidenceWords } from './confidence-words.ts';
-import type { Removal } from '../route/route.ts';
+import type { Removal, TemperatureWindow } from '../route/route.ts';
 import { minutesText, windowText } from '../route/text-field.ts';
-import { formatAmount, formatDecimals, formatSignificant } from '../quantity/format.ts';
+import { formatAmount, formatSignificant } from '../quantity/format.ts';
+import { readingParts } from '../quantity/reading.ts';
 import type { Figure } from '../quantity/figure.ts';
+import { beforeText } from './bench-before-words.ts';
+import { bathText } from './bath-words.ts';
+import { commandWords } from './command-words.ts';
+import { paperWords } from './paper-words.ts';
+import { planWords } from './plan-words.ts';
 import { deviceWords } from './device-words.ts';
+import { onHandText } from '../paper/on-hand-text.ts';
+import { uncountedOf } from '../paper/session.ts';
+import { withForm } from '../session/day-before.ts';
+import { uncounted } from './session-words.ts';
+import { startText } from './start-text.ts';
 import { sentence, STANDING } from './sentences.ts';
 import { neutraliseText } from './routes-words.ts';
 
 /** The bench numbers of a step. */
 type BenchOf = (step: string) => readonly BenchSection[];
+
+/** Said once for the whole plan: the command reads files, and runs are in no file. */
+const RUNS_NOT_READ = 'scale: runs not read';
 
 /** Everything to be said before each operation of a step. */
 type CautionsOf = (step: string) => StepCautions;
@@ -29,8 +45,13 @@ export function planText(
 ): string {
   const chance = confidenceText(confidence, result);
   const parts = [heading(result), ...(chance === '' ? [] : [chance])];
-  for (const step of result.steps) parts.push(stepText(step, result, bench(step.id), cautions(step.id)));
-  if (result.fetch.length > 0) parts.push(['Fetch list', ...table(result.fetch.map(fetchRow))].join('\n'));
+  const said = result.steps.map((step) => ({ step, before: cautions(step.id) }));
+  const unread = said.flatMap(({ before }) => [...before.values()].flat()).find(({ code }) => code === RUNS_NOT_READ);
+  if (unread) parts.push(`! ${sentence(unread)} ${commandWords.runHint}`);
+  for (const { step, before } of said) parts.push(stepText(step, result, bench(step.id), before));
+  const fetched = [...table(result.fetch.map(fetchRow)), ...uncountedOf(result).map((one) => `   ! ${uncountedText(one)}.`)];
+  if (fetched.length > 0)
+    parts.push([['Fetch list', startText(result)].filter((one) => one !== '').join(', '), ...fetched].join('\n'));
   if (result.makeUps.length > 0)
     parts.push(
       [
@@ -41,8 +62,10 @@ export function planText(
         ]),
       ].join('\n'),
     );
-  if (result.notices.length > 0)
-    parts.push(['Notices', ...result.notices.map((notice) => `  ${notice.level}: ${sentence(notice)}`)].join('\n'));
+  const before = new Set(said.flatMap((one) => [...[...one.before.values()].flat(), ...ofStepItself(one.step)]).map(sentence));
+  const notices = result.notices.map((notice) => ({ notice, words: sentence(notice) })).filter(({ words }) => !before.has(words));
+  if (notices.length > 0)
+    parts.push(['Notices', ...notices.map(({ notice, words }) => `  ${notice.level}: ${words}`)].join('\n'));
   return `${[...parts, STANDING].join('\n\n')}\n`;
 }
 
@@ -68,19 +91,25 @@ function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSecti
     `   ${step.equation.text}`,
     `   ${shown(step.basis.grams) || 'an unknown mass'} of ${name(step.basis.material)} → ${shown(step.product.grams)} of ${name(step.product.material)} at ${step.yield.value} %, ${batchText(step)}`,
     ...step.seconds.map(({ material, grams }) => `   and beside it ${shown(grams)} of ${name(material)}`),
+    ...unlistedText(step, name),
   ];
   const rows = table(
     step.operations.flatMap((operation) => (operation.kind === 'charge' ? [chargeRow(operation, step, result)] : [])),
   );
   let charge = 0;
   const lines = step.operations.flatMap((operation): readonly string[] => {
-    const found = cautions.get(operationId(operation)) ?? operation.before;
+    const all = cautions.get(operationId(operation)) ?? operation.before;
+    const ofStep = operation === step.operations[0] ? ofStepItself(step) : [];
+    const found = [...ofStep, ...all.filter(({ code }) => code !== RUNS_NOT_READ)];
     const warnings = [...warningsOf(operation), ...found.map(sentence)].map((said) => `     ! ${said}`);
-    const before = [...warnings, ...benchLines(bench, operationId(operation)).map((said) => `     ${said}`)];
+    const before = [
+      ...warnings,
+      ...levelled(beforeText(benchBefore(bench, operationId(operation), found))).map((said) => `     ${said}`),
+    ];
     if (operation.kind === 'hold')
       return [
         ...before,
-        `     hold until ${[operation.hold.until, windowText(operation.hold.temperature)].filter(Boolean).join(', at ')}`,
+        `     hold until ${[operation.hold.until, heldText(operation.hold.temperature ?? null)].filter(Boolean).join(', ')}`,
       ];
     if (operation.kind === 'removal') return [...before, `     ${removalText(operation.removal, name)}`];
     charge += 1;
@@ -89,18 +118,33 @@ function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSecti
   return [...head, ...lines, ...benchText(bench)].join('\n');
 }
 
-function benchLines(bench: readonly BenchSection[], operation: string | null): string[] {
-  return bench.flatMap(({ kind, lines }) =>
-    lines
-      .filter((line) => line.operation === operation)
-      .map((line) => `${line.level === 'caution' ? '!' : '·'} ${lineText(kind, line)}`),
+/** What has no harmonised entry: that it is not listed does not make it harmless. */
+function unlistedText(step: StepPlan, name: (key: string) => string): readonly string[] {
+  const charged = step.operations.flatMap((one) =>
+    one.kind === 'charge' && one.hazards === null && one.supply.kind !== 'utility' ? [name(one.material)] : [],
   );
+  const formed = step.formed.flatMap((one) => (one.hazards === null ? [paperWords.formed(name(one.material))] : []));
+  const names = [...new Set([...charged, ...formed])];
+  return names.length === 0 ? [] : [`   ${paperWords.unlisted(names.join(', '))}`];
+}
+
+function benchLines(bench: readonly Pick<BenchSection, 'kind' | 'lines'>[]): string[] {
+  return levelled(bench.flatMap(({ kind, lines }) => linesText(kind, lines)));
+}
+
+function levelled(lines: ReturnType<typeof beforeText>): string[] {
+  return lines.map(({ level, words }) => `${level === 'caution' ? '!' : '·'} ${words}`);
+}
+
+function heldText(window: TemperatureWindow | null): string {
+  if (!window) return '';
+  return 'bath' in window ? bathText(window.bath, (from, to) => windowText({ from, to })) : `at ${windowText(window)}`;
 }
 
 /** Bench numbers of the whole batch, by section. */
 function benchText(bench: readonly BenchSection[]): string[] {
   const blocks = bench.flatMap((section) => {
-    const lines = benchLines([section], null);
+    const lines = benchLines([{ kind: section.kind, lines: section.lines.filter((line) => line.operation === null) }]);
     const assumed = assumptionsText(section);
     if (lines.length === 0 && assumed === '') return [];
     const last = assumed === '' ? [] : [`       ${benchNumberWords.assumed} ${assumed}`];
@@ -124,7 +168,7 @@ function chargeRow(charge: ChargePlan, step: StepPlan, result: PlanResult): read
   const { perBatch, portions, endPoint, atMost } = charge;
   const each = portions > 1 ? `in ${portions} portions` : '';
   const neutral = charge.neutralises ? neutraliseText(charge.neutralises) : '';
-  const at = charge.temperature ? `at ${windowText(charge.temperature)}` : '';
+  const at = heldText(charge.temperature);
   const over = charge.overMinutes === null ? '' : `over ${minutesText(charge.overMinutes)}`;
   const until = endPoint ? `until ${endPoint}${atMost ? `, at most ${atMost} times as much` : ''}` : '';
   return [
@@ -148,7 +192,7 @@ function warningsOf(operation: OperationPlan): readonly string[] {
       : operation.kind === 'hold'
         ? operation.hold
         : { ...operation.removal, limit: undefined };
-  const limit = own.limit ? [`never ${own.limit.side ?? 'above'} ${own.limit.celsius} °C; if passed: ${own.limit.action}`] : [];
+  const limit = own.limit ? [planWords.step.limit(own.limit.celsius, own.limit.side ?? 'above', own.limit.action)] : [];
   return [...(own.caution ? [own.caution] : []), ...limit];
 }
 
@@ -170,7 +214,9 @@ function withDevice(take: Take): string {
 }
 
 function taken(take: Take): string {
-  return take.by === 'unknown' ? 'not known' : `${formatDecimals(take.target, take.decimals)} ${take.unit}`;
+  if (take.by === 'unknown') return 'not known';
+  const { text, unit } = readingParts(take.target, take.unit, take.decimals, '.');
+  return `${text} ${unit}`;
 }
 
 function supplyText(supply: Supply, step: StepPlan, result: PlanResult): string {
@@ -191,10 +237,14 @@ function supplyText(supply: Supply, step: StepPlan, result: PlanResult): string 
   }
 }
 
+function uncountedText(one: ReturnType<typeof uncountedOf>[number]): string {
+  return uncounted(withForm(one), one.step);
+}
+
 function fetchRow(line: FetchLine): readonly string[] {
   const form = line.formWords === 'neat' ? '' : line.formWords;
   const short = line.short && line.short.value > 0 ? `short by ${shown(line.short)}` : '';
-  return [line.name, form, `need ${shown(line.peak)}`, `on hand ${shown(line.onHand)}`, line.status, short, line.place];
+  return [line.name, form, `need ${shown(line.peak)}`, `on hand ${onHandText(line, '.')}`, line.status, short, line.place];
 }
 
 function makeUpText(one: MakeUp, result: PlanResult): string {

@@ -4,6 +4,7 @@ import { statusWords } from './status-words.ts';
 
 /** What the Plan place says. */
 export const planWords = {
+  amountAtMost: (most: number, got: number, unit: string) => `an amount needs to be at most ${most} ${unit} (got ${got} ${unit})`,
   loading: 'Opening the plan…',
   failed: 'The plan could not be opened',
   retry: 'Try again',
@@ -13,7 +14,7 @@ export const planWords = {
     toRoutes: 'Go to the routes',
     open: 'Open a plan',
   },
-  unsolved: 'The plan cannot be worked out yet; the notices say why. What can be shown is shown.',
+  unsolved: 'The plan cannot be worked out yet. What can be shown is shown.',
 
   cascade: {
     unplanned: (route: string) => `${route}, as it stands: its plan cannot be worked out yet`,
@@ -62,6 +63,8 @@ export const planWords = {
   stillPlannedWith: (percent: string) => `Still planned with ${percent}.`,
 
   yield: {
+    /** What a refused number is, in its refusal. */
+    what: 'a yield',
     label: (title: string) => `Yield of ${title}, per cent; one figure or lowest / likeliest / highest`,
     word: 'yield',
     over: (got: number) => `a yield needs to be at most 100 % (got ${got} %): is the product dry, and is its assay known?`,
@@ -103,8 +106,8 @@ export const planWords = {
     runsOut: (material: string) => `First to run out: ${material}.`,
     more: (amount: string, material: string, target: string, next: string) =>
       `${amount} more ${material} would bring ${target}; then ${next} limits.`,
-    each: (unit: string, target: string, material: string) =>
-      `Each ${unit} more brings ${target}; nothing else that was chosen limits beside ${material}.`,
+    each: (unit: string, target: string, material: string, byBatch: boolean) =>
+      `Each ${unit} more brings ${byBatch ? `at most ${target}, less where it takes another batch` : target}; nothing else that was chosen limits beside ${material}.`,
     planShort: (materials: string) =>
       `Only with several makers of one material side by side. A plan of this much runs the cheapest of them and is short of ${materials}.`,
     basis: 'At the likeliest yields, with all other draws met; what is not chosen is taken to be bought.',
@@ -132,12 +135,6 @@ export const planWords = {
     net: 'used up in the end',
     short: 'missing',
     lot: (lot: string) => (lot === '' ? 'no lot' : `lot ${lot}`),
-    passedOver: {
-      'out of date': 'out of date',
-      'unknown strength': 'unknown strength',
-      'held back': 'held back',
-      'assay too low': 'assay too low',
-    },
     usedBy: (step: number, title: string, amount: string) => `step ${step} · ${title}${amount === '' ? '' : `: ${amount}`}`,
     usedAgain: (use: string, times: number) => `${use}, ${times === 2 ? 'twice' : `${times} times`}`,
     takeOf: (form: string, lot: string) => `take of ${form}${lot === '' ? '' : `, lot ${lot}`}`,
@@ -195,11 +192,13 @@ export const planWords = {
     over: (minutes: string) => `over ${minutes}`,
     minutes: (count: number) =>
       count < 120 ? `${count} min` : `${Math.floor(count / 60)} h${count % 60 === 0 ? '' : ` ${count % 60} min`}`,
-    celsius: (from: number, to: number) => (from === to ? `${from} °C` : `${from}–${to} °C`),
     check: (check: string) => `check: ${check}`,
     ifNot: (act: string) => `if not: ${act}`,
     limit: (celsius: number, side: 'above' | 'below', action: string) =>
-      `Limit: never ${side} ${celsius} °C. If passed: ${action}`,
+      `Limit: never ${side} ${celsius} °C. If passed: ${/[.!?]$/.test(action.trim()) ? action.trim() : `${action.trim()}.`}`,
+    noEntry: 'no harmonised entry here: read the safety sheet',
+    /** Of what the step makes. */
+    formedNoEntry: (names: string) => `Formed, with no harmonised entry here: ${names}. Read the safety sheets, or ask.`,
     fromStep: (number: number) => `from step ${number}`,
     tap: 'tap',
     makeUp: 'make up',
@@ -246,7 +245,7 @@ export const planWords = {
   notices: {
     title: 'Notices',
     step: (number: number | undefined) => (number === undefined ? '' : `Step ${number}: `),
-    none: 'Nothing to say: no shortage, no caution, no assumption.',
+    none: 'No notice of the plan. Cautions stand before the operations of each step.',
     levels: {
       error: 'Error',
       caution: 'Caution',

@@ -24,6 +24,8 @@ const RULES: Readonly<Record<string, string>> = {
 export const PROCEDURE_SENTENCES: Readonly<Record<string, Sentence>> = {
   'printed moles': (v) =>
     `${text(v, 'material')}: the print says ${text(v, 'printed')} mol, but its amount comes to ${figure(v, 'computed')} mol, so the printed figure is ${signed(v, 'off')}. One of the two is misprinted; the ratio follows the amount.`,
+  'printed by another density': (v) =>
+    `${text(v, 'material')}: the print says ${text(v, 'printed')} mol; at ${figure(v, 'density')} g/mL its volume comes to ${figure(v, 'computed')} mol (the print would need ${figure(v, 'implied', 3)} g/mL). Another density was used, or one of the two is misprinted; the ratio follows the volume.`,
   'printed moles cut off': (v) =>
     `${text(v, 'material')}: ${figure(v, 'computed')} mol is printed as ${text(v, 'printed')} mol: cut off, not rounded.`,
   'printed moles round': (v) =>
@@ -38,10 +40,20 @@ export const PROCEDURE_SENTENCES: Readonly<Record<string, Sentence>> = {
     `${text(v, 'material')}: ${text(v, 'grams')} g and ${text(v, 'printed')} mL are printed, but at ${figure(v, 'density')} g/mL the mass is ${figure(v, 'computed')} mL (the pair would need ${figure(v, 'implied', 3)} g/mL). One of the two is misprinted; the ratio follows the mass.`,
   'printed equivalents': (v) =>
     `${text(v, 'material')}: ${text(v, 'printed')} equiv is printed, but the amounts come to ${figure(v, 'computed')} equiv. The ratio follows what is printed.`,
+  'ratio by amount': (v) =>
+    `${text(v, 'material')}: how many moles it holds is not known, so ${text(v, 'printed')} ${text(v, 'unit')} could not be checked, and the ratio follows the printed amount. Of a metal on a support give the formula of the metal, and its content as % w/w.`,
+  'printed ratio': (v) =>
+    `${text(v, 'material')}: ${text(v, 'printed')} ${text(v, 'unit')} is printed, but the amounts come to ${figure(v, 'computed')} ${text(v, 'unit')}. The ratio follows what is printed.`,
   'printed amounts: another limits': (v) =>
     `${text(v, 'material')} limits, not ${text(v, 'basis')}: it covers ${figure(v, 'percent')} % of what the basis needs. The yield is still told against the basis.`,
   'printed yield': (v) =>
-    `The print says a yield of ${text(v, 'printed')} %, but its amounts give ${figure(v, 'computed')} %. The expected yield follows the amounts.`,
+    `The print says a yield of ${text(v, 'printed')} %, but its amounts give ${figure(v, 'computed')} %. ${
+      v['kept'] === undefined
+        ? 'The expected yield follows the amounts.'
+        : `The expected yield stays as entered, ${text(v, 'kept')} %.`
+    }`,
+  'printed yield kept': (v) =>
+    `The print comes to a yield of ${text(v, 'computed')} %; the expected yield stays as entered, ${text(v, 'kept')} %.`,
   'printed yield cut off': (v) =>
     `A yield of ${figure(v, 'computed')} % is printed as ${text(v, 'printed')} %: cut off, not rounded.`,
   'printed yield over': (v) =>

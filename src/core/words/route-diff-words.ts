@@ -5,6 +5,7 @@ const fields: Readonly<Record<string, string>> = {
   yield: 'Expected yield',
   yieldSource: 'Where the yield is from',
   productAssay: 'Assay of the product as isolated',
+  keeps: 'The product keeps',
   lossPerBatch: 'Loss in every batch',
   recrystallise: 'Recrystallised',
   batchLimit: 'Largest batch, of basis',
@@ -72,6 +73,7 @@ const entries: Readonly<Record<string, string>> = {
 /** How some of them are typed. */
 const examples: Readonly<Record<string, string>> = {
   yield: 'e.g. 72 or 65 / 72 / 80',
+  keeps: 'e.g. 3 days, in the fridge',
   lossPerBatch: 'e.g. 0.3 g: film in the flask',
   recrystallise:
     'e.g. from water per 100 mL; 0 °C 0.53 g; 100 °C 5.5 g; hot 95 °C, cold 0 °C, wash 2, excess 20 %. For the built-in table: from water; hot 95 °C, cold 0 °C',
@@ -85,7 +87,7 @@ const examples: Readonly<Record<string, string>> = {
   dayToRunaway: 'e.g. 120 °C, from calorimetry',
   knownAddition: 'e.g. 60 min at 10 g',
   form: 'e.g. 68 % w/w',
-  temperature: 'e.g. 0–5 °C',
+  temperature: 'e.g. 0–5 °C, ice bath',
   overMinutes: 'e.g. 30 min',
   aboutMinutes: 'e.g. 2 h',
   limit: 'e.g. above 10 °C: stop, cool',

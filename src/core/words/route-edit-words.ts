@@ -4,11 +4,18 @@ export const routeEditWords = {
   makesItself: 'a step needs to make something else than it starts from',
   stepTitle: (product: string, basis: string) => `${capital(product)} from ${basis}`,
   noYield: 'not entered yet, counted as 100 %',
+  yieldOfPrint: 'as published',
   lastStep: 'a route needs at least one step: this is the last',
   stepGone: 'this step is not in the route any more',
   copyOf: (title: string) => `${title} (second way)`,
   branchedFrom: (name: string, revision: number) => `Branched from “${name}”, revision ${revision}.`,
   unknownMaterial: (name: string) => `“${name}” is not a material known here: write its name, formula or CAS number`,
+  whichOfFormula: (formula: string, names: readonly string[]) =>
+    `${formula} is the formula of ${oneOf(names)}: write the name of the one that is meant, or the name of another with (${formula}) behind it`,
+  chooseOfFormula: (formula: string, names: readonly string[]) =>
+    `${formula} is the formula of ${oneOf(names)}: choose the one that is meant (↓), or write its name`,
+  takenByFormula: (formula: string, name: string) =>
+    `${formula} taken as ${name}, the only material known here with this formula: write the name if another is meant.`,
   arrow: 'an equation needs an arrow, such as 2 benzaldehyde → benzoin; -> and = serve too',
   oneArrow: 'one arrow is enough',
   termMissing: 'a material is expected here',
@@ -16,7 +23,7 @@ export const routeEditWords = {
   twice: (name: string) => `${name} stands twice on this side: add the coefficients`,
   number: (what: string) => `${what} is expected here, such as 25 or 0.2`,
   range: (least: number, most: number, unit: string) => `needs to be from ${least} to ${most}${unit === '' ? '' : ` ${unit}`}`,
-  window: 'a temperature or a window is expected here, such as 20 °C or 0–5 °C',
+  window: 'a temperature or a window is expected here, such as 20 °C, 0–5 °C, ice bath or reflux',
   windowRises: 'a window needs to rise, such as 0–5 °C',
   limit: 'a limit needs its temperature and what to do if it is passed, such as above 10 °C: stop the addition and cool',
   minutes: 'a time is expected here, such as 30 min or 2 h',
@@ -29,6 +36,8 @@ export const routeEditWords = {
   neutralise: 'write it as “to neutralise, to pH 7” or “to neutralise, to pH 7 with 10 % excess”; the pH from 2 to 12',
   takesWhat: (name: string) =>
     `“${name}” is not in the route: liquids, solids, aqueous layer, organic layer, all but the product, or a material of the route`,
+  keeps: 'how long and where, such as 3 days, in the fridge; 12 h; 2 weeks, dry and dark',
+  keepsLong: 'ten years at most: leave it empty where it is not known',
   carried: 'a solvent and how much of it, such as toluene 5 mL/g',
   notInRoute: (name: string) => `“${name}” is not among the materials of this route: charge it first`,
   recovers: 'what comes back and how much of it, such as toluene 90 % (of its charge) or catalyst 0.02 mol/mol',
@@ -59,6 +68,11 @@ export const routeEditWords = {
   noLess: 'not less than the amount',
   end: 'an end point is expected here, such as until pH 8, at most 1.5 ×',
 } as const;
+
+/** "methyl acetate, ethyl formate or propanoic acid". */
+function oneOf(names: readonly string[]): string {
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
+}
 
 function capital(text: string): string {
   const letter = text.search(/\p{L}/u);

@@ -54,7 +54,7 @@ export const routeEditorWords = {
     label: (step: string) => `Next charge of ${step}`,
     after: (name: string) => `Another charge behind ${name}`,
     example: 'e.g. 68 % w/w nitric acid 35 mL',
-    hint: 'Name and amount as printed; Enter takes the first name found and starts the next line. Behind the amount: over 30 min, at 0–5 °C, and where it belongs: reaction, quench, wash, recrystallise.',
+    hint: 'Name and amount as printed; Enter takes the first name found and starts the next line. Behind the amount: over 30 min, at 0–5 °C, until pH 8, at most 1.5 ×, and where it belongs: reaction, quench, wash, recrystallise.',
     found: 'Materials this may be',
     from: { route: 'in this route', table: 'built-in table', own: 'new, your own' },
     takes: (name: string, amount: string) => `Enter: ${name}, ${amount}`,

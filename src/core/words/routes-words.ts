@@ -7,6 +7,15 @@ export const routesWords = {
   steps: (count: number) => (count === 1 ? '1 step' : `${count} steps`),
   revision: (revision: number) => `revision ${revision}`,
   changed: (when: string) => `changed ${when}`,
+  use: {
+    last: (when: string) => `used ${when}`,
+    never: 'not used yet',
+    largest: (amount: string, material: string) => `largest run ${amount} of ${material}`,
+    noRun: 'no run recorded',
+    mean: (percent: string) => `mean overall yield ${percent} %`,
+    meanUnknown: (unrun: number) =>
+      `mean overall yield not known: ${unrun === 1 ? 'one step has' : `${unrun} steps have`} no finished run with a yield`,
+  },
   search: 'Find a route by its name',
   putAway: {
     do: 'Put away',
@@ -51,9 +60,8 @@ export const routesWords = {
   },
   materials: 'Materials it names',
   basis: (name: string) => `basis ${name}`,
-  yield: (value: StepYield) =>
-    typeof value === 'number' ? `${value} % yield` : `${value.lowest} / ${value.likeliest} / ${value.highest} % yield`,
-  batchLimit: (grams: number, reason: string) => `At most ${grams} g of basis in a batch: ${reason}.`,
+  yield: (value: StepYield) => `${yieldText(value)} % yield`,
+  batchLimit: (grams: number, reason: string) => `At most ${ratioDigits(grams)} g of basis in a batch: ${reason}.`,
   note: 'Note',
   rule: (rule: ChargeRule): string =>
     rule.kind === 'until'
@@ -78,6 +86,20 @@ export const routesWords = {
   },
 } as const;
 
+/** A yield in per cent, without its unit: one figure, or "65 / 72 / 80". */
+export function yieldText(value: StepYield): string {
+  if (typeof value === 'number') return ratioDigits(value);
+  return [value.lowest, value.likeliest, value.highest].map(ratioDigits).join(' / ');
+}
+
+/** Digits a rule's figure is shown with: more than a print tells. What is worked out from a print has sixteen. */
+const RATIO_DIGITS = 4;
+
+/** The figure of a rule as it is shown and typed: 13.42 equiv, 1250 mL/mol; whole numbers keep all their digits. */
+export function ratioDigits(value: number): string {
+  return Number.isInteger(value) ? String(value) : String(Number(value.toPrecision(RATIO_DIGITS)));
+}
+
 /** "to neutralise, to pH 7 with 10 % excess", as it is typed and read. */
 export function neutraliseText(rule: { readonly endPH: number; readonly excessPercent?: number | undefined }): string {
   const excess = rule.excessPercent ? ` with ${rule.excessPercent} % excess` : '';
@@ -89,19 +111,19 @@ function plainRule(rule: PlainRule): string {
     case 'basis':
       return 'basis';
     case 'equivalents':
-      return `${rule.equivalents} equiv`;
+      return `${ratioDigits(rule.equivalents)} equiv`;
     case 'mass ratio':
-      return `${rule.gramsPerGram} g/g`;
+      return `${ratioDigits(rule.gramsPerGram)} g/g`;
     case 'volumes':
-      return `${rule.millilitresPerGram} mL/g`;
+      return `${ratioDigits(rule.millilitresPerGram)} mL/g`;
     case 'molar volume':
-      return `${rule.millilitresPerMole} mL/mol`;
+      return `${ratioDigits(rule.millilitresPerMole)} mL/mol`;
     case 'to concentration':
-      return `to ${rule.molesPerLitre} mol/L`;
+      return `to ${ratioDigits(rule.molesPerLitre)} mol/L`;
     case 'make up to':
-      return `up to ${rule.millilitresPerMole} mL/mol in all`;
+      return `up to ${ratioDigits(rule.millilitresPerMole)} mL/mol in all`;
     case 'per batch':
-      return `${rule.amount} ${rule.unit} each batch`;
+      return `${ratioDigits(rule.amount)} ${rule.unit} each batch`;
     case 'to neutralise':
       return neutraliseText(rule);
   }

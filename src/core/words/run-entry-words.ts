@@ -1,7 +1,7 @@
 import { type DecimalMark, formatSignificant } from '../quantity/format.ts';
 import { READ_FIRST } from '../run/state.ts';
 import { weighedText } from '../run/reading-text.ts';
-import type { RunEntry } from '../run/entry.ts';
+import type { Correctable, RunEntry } from '../run/entry.ts';
 import type { RunSheet } from '../run/run-sheet.ts';
 
 const number = (value: number, mark: DecimalMark): string => String(value).replace('.', mark).replace('-', '−');
@@ -31,6 +31,8 @@ export function entryText(entry: RunEntry, sheet: RunSheet, mark: DecimalMark): 
         : `Targets of what follows multiplied by ${formatSignificant(entry.factor, 4, mark)}.`;
     case 'product':
       return productText(entry, sheet, mark);
+    case 'recovered':
+      return recoveredText(entry, sheet, mark);
     case 'remark':
       return `Remark: ${entry.words}`;
     case 'file':
@@ -42,12 +44,20 @@ export function entryText(entry: RunEntry, sheet: RunSheet, mark: DecimalMark): 
     case 'resumed':
       return 'Gone on with.';
     case 'correction':
+      if (entry.spilled) {
+        return `Entry ${entry.of} was spilled: it is used up and does not count as charged. Reason: ${entry.reason}.`;
+      }
       return entry.instead === null
         ? `Correction of entry ${entry.of}: it should not be there. Reason: ${entry.reason}.`
-        : `Correction of entry ${entry.of}: ${entryText(entry.instead, sheet, mark)} Reason: ${entry.reason}.`;
+        : `Correction of entry ${entry.of}: ${insteadText(entry.instead, sheet, mark)} Reason: ${entry.reason}.`;
     case 'finished':
-      return 'Run finished.';
+      return entry.why === undefined ? 'Run finished.' : `Run ended before its last operation: ${entry.why}.`;
   }
+}
+
+/** Who wrote an entry stands beside it; of a start put right it is what the correction says. */
+function insteadText(instead: Correctable, sheet: RunSheet, mark: DecimalMark): string {
+  return instead.kind === 'started' ? `Run started by ${instead.by}.` : entryText(instead, sheet, mark);
 }
 
 const readings = { net: 'net', tare: 'tare', gross: 'gross' } as const;
@@ -58,7 +68,7 @@ function chargedText(entry: Extract<RunEntry, { kind: 'charged' }>, sheet: RunSh
   const parts = [
     `${nameOf(sheet, entry.charge)}: ${weighedText(entry.net, entry.text, mark)} ${entry.unit}${entry.complete && entry.portion === 1 ? '' : `, part ${entry.portion}`}`,
     tareText(entry, mark),
-    entry.bottle === null ? '' : `from ${entry.bottle}${entry.lot === '' ? '' : `, lot ${entry.lot}`}`,
+    fromText(entry),
     entry.text === '' ? '' : `typed “${entry.text}”`,
     entry.checkedBy === undefined ? '' : `checked by ${entry.checkedBy}`,
     entry.deviation === undefined ? '' : `deviation: ${entry.deviation}`,
@@ -66,9 +76,24 @@ function chargedText(entry: Extract<RunEntry, { kind: 'charged' }>, sheet: RunSh
   return `${parts.filter((one) => one !== '').join('; ')}.`;
 }
 
+/** From which bottle; or from what is on no shelf, as it was named. */
+function fromText({ bottle, lot }: Extract<RunEntry, { kind: 'charged' }>): string {
+  if (bottle === null) return lot === '' ? '' : `from ${lot}`;
+  return `from ${bottle}${lot === '' ? '' : `, lot ${lot}`}`;
+}
+
 function productText(entry: Extract<RunEntry, { kind: 'product' }>, sheet: RunSheet, mark: DecimalMark): string {
+  const what = `Product ${sheet.sheet.product}, crop ${entry.crop}`;
+  return entry.grams === 0 ? `${what}: nothing was obtained.` : weighedOut(what, entry, mark);
+}
+
+const recoveredText = (entry: Extract<RunEntry, { kind: 'recovered' }>, sheet: RunSheet, mark: DecimalMark): string =>
+  weighedOut(`Basis got back, ${sheet.basis.name}`, entry, mark);
+
+/** What came out of the vessel and was weighed. */
+function weighedOut(what: string, entry: Extract<RunEntry, { kind: 'product' | 'recovered' }>, mark: DecimalMark): string {
   const parts = [
-    `Product ${sheet.sheet.product}, crop ${entry.crop}: ${weighedText(entry.grams, entry.text, mark)} g${entry.wet ? ', wet' : ''}`,
+    `${what}: ${weighedText(entry.grams, entry.text, mark)} g${entry.wet ? ', wet' : ''}`,
     tareText(entry, mark),
     entry.assayPercent === null ? 'assay not determined' : `assay ${number(entry.assayPercent, mark)} %`,
     entry.bottle === null ? '' : `in ${entry.bottle}`,
@@ -78,10 +103,11 @@ function productText(entry: Extract<RunEntry, { kind: 'product' }>, sheet: RunSh
 }
 
 function tareText(
-  { tare, gross }: { readonly tare?: number | undefined; readonly gross?: number | undefined },
+  { tare, gross, text }: { readonly tare?: number | undefined; readonly gross?: number | undefined; readonly text: string },
   mark: DecimalMark,
 ): string {
-  return tare === undefined || gross === undefined ? '' : `tare ${number(tare, mark)} g, gross ${number(gross, mark)} g`;
+  if (tare === undefined || gross === undefined) return '';
+  return `tare ${weighedText(tare, text, mark)} g, gross ${weighedText(gross, text, mark)} g`;
 }
 
 /** What an operation of the sheet is called. */
@@ -103,8 +129,10 @@ export const runReportWords = {
     route: 'route',
     started: 'started',
     finished: 'finished',
+    early: (moment: string, why: string) => `${moment}, before its last operation: ${why}`,
     notFinished: 'not finished',
     by: 'by',
+    people: (by: string, checkers: string) => (checkers === '' ? by : `${by}; second check ${checkers}`),
     record: 'record',
     whole: (entries: number) => `${entries} entries, as they were written`,
     broken: (entry: number) =>
@@ -115,12 +143,15 @@ export const runReportWords = {
     columns: ['no.', 'material', 'target, range', 'taken', 'from', 'time, by'],
     notTaken: 'not taken',
     noTarget: 'unknown',
+    otherStrength: (brought: string, wanted: string) =>
+      `of another strength than planned: what was taken brings ${brought}, the target was for ${wanted}`,
     recorded: 'recorded',
     scaled: (factor: string) => `Targets after the basis are scaled by ${factor} to the basis as weighed.`,
     parts: (count: number) => `${count} parts`,
     checked: (by: string) => `checked by ${by}`,
     deviation: (why: string) => `deviation: ${why}`,
-    corrected: 'corrected',
+    corrected: (entry: number, reason: string) => `corrected by entry ${entry}: ${reason}`,
+    spilled: (amount: string, entry: number, reason: string) => `${amount} spilled, entry ${entry}: ${reason}`,
   },
   outcome: 'What it came to',
   entries: {

@@ -12,6 +12,8 @@ export const RUN_SENTENCES: Readonly<Record<string, (values: Values) => string>>
   'run not paused': () => 'This run is not paused.',
   'no such entry': (v) => `The record has no entry ${text(v, 'number')}.`,
   'entry not corrected': (v) => `Entry ${text(v, 'number')} (${text(v, 'kind')}) cannot be corrected; write a remark.`,
+  'initials not understood': (v) =>
+    `Initials need one to twenty letters or figures, a letter among them (got “${text(v, 'text')}”).`,
   'factor not understood': (v) => `A factor needs a number from 0.001 to 1000 (got “${text(v, 'text')}”).`,
   'temperature not understood': (v) => `A temperature needs a number of °C, such as 62 °C (got “${text(v, 'text')}”).`,
   'assay not understood': (v) => `An assay needs a number above 0, up to 100 (got “${text(v, 'text')}”).`,
@@ -42,11 +44,14 @@ export const RUN_SENTENCES: Readonly<Record<string, (values: Values) => string>>
   'reading not understood': (v) => `“${text(v, 'text')}” is not understood: a number and g, mg, kg or mL, such as 12.345 g.`,
   'reading below zero': (v) => `The balance shows ${text(v, 'text')}, below zero: tare it and weigh again.`,
   'reading is zero': () => 'The balance shows zero: nothing is on it.',
+  'reading too large': (v) =>
+    `One weighing needs to be at most ${text(v, 'most')} (got ${text(v, 'text')}): look at the number and its unit.`,
   'gross without tare': () => 'A gross weight needs its tare first.',
   'gross not above tare': (v) => `The gross needs to be above the tare (got ${text(v, 'gross')} g, tare ${text(v, 'tare')} g).`,
   'weighed without density': (v) =>
     `${text(v, 'material')} is planned in ${text(v, 'unit')} and no density is known: measure it in ${text(v, 'unit')}, or enter its density.`,
-  'dish unknown': (v) => `How much ${text(v, 'material')} the dish holds is not known: weigh it.`,
+  'dish not whole': (v) =>
+    `“all” is for a dish that goes in whole, after the bottles that are planned with it: weigh the ${text(v, 'material')} that goes in.`,
   'balance unstable': () => 'The balance was still moving: wait until it stands still, and print again.',
   'balance overloaded': () => 'The balance shows too much or too little load, not a weight.',
 };

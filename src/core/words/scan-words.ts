@@ -2,6 +2,8 @@
 export const scanWords = {
   misread: 'That code was misread. Scan it again; if it stays so, the scanner types for another keyboard than this one.',
   noBottle: (label: string) => `There is no bottle ${label} on the shelf.`,
+  severalLabels: (labels: readonly string[]) =>
+    `${labels.join(' and ')} differ in nothing a scanner tells: open the bottle from the list.`,
   noPaper: (paper: number) => `Paper ${paper} was not issued here.`,
   noSheet: (paper: number, sheet: string) => `Paper ${paper} has no sheet ${sheet} of a plan.`,
   noPlan: 'The plan of this sheet could not be opened.',

@@ -1,6 +1,7 @@
 import { formatAmount, formatSignificant } from '../quantity/format.ts';
 import type { Notice } from './notice.ts';
 import { CAUTION_SENTENCES } from './caution-sentences.ts';
+import { FILM_SENTENCES } from './film-sentences.ts';
 import { HEAT_SENTENCES } from './heat-sentences.ts';
 import { PROCEDURE_SENTENCES } from './procedure-sentences.ts';
 import { RUN_SENTENCES } from './run-sentences.ts';
@@ -11,22 +12,88 @@ type Values = Notice['values'];
 type Sentence = (values: Values) => string;
 
 const text = (values: Values, name: string): string => String(values[name] ?? '');
-const percent = (values: Values, name: string): string => `${formatSignificant(Number(values[name]), 3)} %`;
+const percent = (values: Values, name: string): string => {
+  const value = Number(values[name]);
+  return value > 0 && value < 0.01 ? 'less than 0.01 %' : `${formatSignificant(value, 3)} %`;
+};
 const amount = (values: Values): string => {
-  const shown = formatAmount({ value: Number(values.amount), unit: values.unit === 'g' ? 'g' : 'mL', digits: 3 });
+  const unit = values.unit === 'g' || values.unit === 'mol' ? values.unit : 'mL';
+  // As many digits as lists and screens show of the same amount.
+  const shown = formatAmount({ value: Number(values.amount), unit, digits: 4 });
   return `${shown.text} ${shown.unit}`;
 };
 const grams = (values: Values, name: string): string => amount({ amount: Number(values[name]), unit: 'g' });
+const part = (values: Values, name: string): string => amount({ amount: Number(values[name]), unit: text(values, 'unit') });
+/** ", 737 mL in the quench", of other stages in the same vessel. */
+const furtherStages = (values: Values): string =>
+  text(values, 'further')
+    .split('|')
+    .filter((one) => one !== '')
+    .map((one) => one.split('='))
+    .map(([stage, millilitres]) => `, ${amount({ amount: Number(millilitres), unit: 'mL' })} in the ${stage}`)
+    .join('');
+/** "to 89 %", "12 times over": nobody reads 23900 %. */
+const times = (v: Values): string =>
+  Number(v.percent) < 1000 ? `to ${percent(v, 'percent')}` : `${formatSignificant(Number(v.percent) / 100, 3)} times over`;
+const even = ({ batches }: Values): string =>
+  Number(batches) > 0 ? `Even in ${String(batches)} batches, the most that are planned, t` : 'T';
+/** Why a bottle of what the route makes is not counted, and what would have it counted. */
+const NOT_COUNTED: Readonly<Record<string, string>> = {
+  'a solution':
+    'only a neat bottle counts as stock of what a route makes. If this is its purity, enter the bottle with it as assay',
+  'unknown strength': 'its strength is not known',
+  'out of date': 'it is past its date',
+  'assay too low': 'its assay is below what its use asks for',
+  'no moles': 'what it holds cannot be told in moles: give the formula, or a density where it is measured by volume',
+};
 const steps = (values: Values): string => (Number(values.uses) === 1 ? 'one step' : `${text(values, 'uses')} steps`);
-const stuff = (values: Values): string =>
-  values.form === 'neat' ? text(values, 'material') : `${text(values, 'material')} ${text(values, 'form')}`;
+const stuff = (values: Values): string => {
+  const [material, form] = [text(values, 'material'), text(values, 'form')];
+  if (form === 'neat') return material;
+  return form.startsWith('at least') ? `${material} of ${form}` : `${material} ${form}`;
+};
 
 /** The standing sentence of every screen and paper. */
 export const STANDING = 'Figures are for planning and screening. Local rules and the responsible, licensed person decide.';
 
+/** What a structure holds that counts as an explosive here. */
+const EXPLOSIVE_STRUCTURES: Readonly<Record<string, string>> = {
+  nitro: 'holds three or more nitro groups, or two on one carbon',
+  'nitrate esters': 'holds two or more nitrate esters',
+  peroxides: 'holds two or more peroxide groups',
+  'metal azide': 'is an azide of a heavy metal',
+  azide:
+    'is an azide with fewer than three atoms of carbon and oxygen for each nitrogen (Stanford University EH&S, Information on Azide Compounds)',
+  'metal acetylide': 'is an acetylide of a heavy metal',
+  fulminate: 'is a fulminate',
+  'nitrogen halide': 'holds a nitrogen with several halogens',
+  nitramine:
+    'holds a nitro group on nitrogen with two carbons or fewer for each (University of Minnesota Duluth, Shock-Sensitive Compounds)',
+  'small nitrate':
+    'is a nitrate ester with two carbons or fewer for each nitrate (University of Minnesota Duluth, Shock-Sensitive Compounds)',
+  'perchlorate ester': 'is an ester of perchloric acid (University of Minnesota Duluth, Shock-Sensitive Compounds)',
+  diazonium: 'holds a diazo group beside two nitro groups, nitrate or perchlorate',
+};
+
+/** Desensitised: something in it tames it, and a vessel thins that or takes it away. */
+const kindOfExplosive = (codes: string): string =>
+  codes !== '' && codes.split(', ').every((code) => /H20[678]/.test(code)) ? 'a desensitised explosive' : 'explosive';
+const sourceOf = (source: string): string => {
+  if (source === '') return '';
+  const asked =
+    source === 'as given with the material' ? '' : '. How a thinned or wetted form of it is classed is not decided here';
+  return `; source: ${source}${asked}`;
+};
+
+const explosiveReason = (v: Values): string =>
+  text(v, 'structure') === ''
+    ? `is classed as ${kindOfExplosive(text(v, 'codes'))} (${text(v, 'codes')})${sourceOf(text(v, 'source'))}`
+    : `by its structure ${EXPLOSIVE_STRUCTURES[text(v, 'structure')] ?? ''} and counts as explosive here`;
+
 /** Every code the core can say, and its sentence. A translation is another table like this one. */
 const SENTENCES: Readonly<Record<string, Sentence>> = {
   ...CAUTION_SENTENCES,
+  ...FILM_SENTENCES,
   ...HEAT_SENTENCES,
   ...SOLUTION_SENTENCES,
   ...PROCEDURE_SENTENCES,
@@ -43,7 +110,7 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'unknown strength': (v) =>
     v.form === undefined
       ? `The strength of ${text(v, 'material')} is not known.`
-      : `${stuff(v)}: only a bottle of unknown strength is on the shelf. Titrate it and enter the strength; ${amount(v)} are needed.`,
+      : `${stuff(v)}: ${amount(v)} more are needed, and there is a bottle of unknown strength. Titrate it and enter the strength.`,
   'impossible strength': (v) => `${text(v, 'value')} ${text(v, 'basis')} of ${text(v, 'material')} is more than there can be.`,
   'no solvent': (v) => `A strength per kilogram of solvent needs solvent, and this ${text(v, 'material')} is pure.`,
   'no amount': (v) => `The amount of ${text(v, 'material')} cannot be worked out.`,
@@ -53,6 +120,8 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'moles: outside density table': (v) =>
     `${text(v, 'material')} is given by volume at a strength outside the density table: its moles are not counted.`,
   'moles: no molar mass': (v) => `${text(v, 'material')} has no formula: its moles are not counted.`,
+  'no water content': (v) =>
+    `The assay of ${text(v, 'material')} is on the anhydrous basis and its water is not known: enter the water found.`,
   'moles: unknown strength': (v) => `The strength of ${text(v, 'material')} is not known: its moles are not counted.`,
   'moles: usually a solution': (v) =>
     `${text(v, 'material')} is usually sold as a solution: name its strength, so that its moles can be counted.`,
@@ -71,7 +140,7 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
 
   // What is not planned on purpose.
   'explosive not scaled': (v) =>
-    `“${text(v, 'step')}” ${v.how === 'made' ? 'makes' : 'charges'} ${text(v, 'material')}, which is classed as explosive (${text(v, 'codes')}). No amounts are worked out for this step or for what is made only for it. Such work belongs to licensed people in a place made for it, under their own rules. Leave the step out, and the rest of the route can be planned.`,
+    `“${text(v, 'step')}” ${v.how === 'made' ? 'makes' : 'charges'} ${text(v, 'material')}, which ${explosiveReason(v)}. No amounts are worked out for this step or for what is made only for it. Such work belongs to licensed people in a place made for it, under their own rules. Leave the step out, and the rest of the route can be planned.`,
   // Acids and bases.
   'no pKa': (v) =>
     `No pKa of ${text(v, 'material')} is known here: enter it in Routes, Materials, pKa (“acid 4.8”, “base 10.7”, or “neither”).`,
@@ -84,12 +153,14 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'no mass in the vessel': (v) =>
     `The mass of what is in the vessel, or of the ${text(v, 'material')} for it, is not known: give strengths and densities, or formulas.`,
   'no volume in the vessel': () => 'The volume of what is in the vessel is not known: give strengths and densities.',
+  'acid would free a poison': (v) =>
+    `${v.material} with acid frees poisonous ${v.gas}, so no amount is worked out: it is destroyed or taken out first, as the procedure and the responsible person say.`,
   'bicarbonate limit': (v) =>
     `${text(v, 'material')} cannot bring water past about pH 8.3, and pH ${text(v, 'pH')} is asked: take carbonate or hydroxide for the rest, or a lower pH.`,
   'cannot neutralise': (v) =>
     `${text(v, 'material')} takes up or gives no protons to speak of at pH ${text(v, 'pH')}: it cannot bring the vessel there.`,
   'nothing to neutralise': (v) =>
-    `By what is charged, consumed and taken out there is nothing in the vessel that ${text(v, 'material')} would neutralise on the way to pH ${text(v, 'pH')}: none is counted. Measure the pH.`,
+    `By what is charged, consumed and taken out, nothing to speak of is in the vessel that ${text(v, 'material')} would neutralise on the way to pH ${text(v, 'pH')}. What clings to a layer or stays dissolved in it is not known, so no amount is worked out: enter a volume, and measure the pH.`,
 
   // What cannot be planned.
   'use not in moles': (v) =>
@@ -105,10 +176,16 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
     `No mix of the steps makes enough ${text(v, 'material')}: they use as much of it as they make, or have a yield of 0 %.`,
   'left short': (v) =>
     `The amounts of this plan make ${amount(v)} too little ${text(v, 'material')} (${percent(v, 'percent')} of what is asked of it here): beside the largest amounts of the plan it is lost in rounding. Plan it apart.`,
+  'near enough': (v) =>
+    `${amount(v)} ${text(v, 'material')} is lacking, ${percent(v, 'percent')} of what its runs made: less than a sheet shows, so no batch is planned for it. Ask for more, and one is.`,
+  'stock not counted': (v) =>
+    `${text(v, 'bottle')} of ${text(v, 'material')} (${amount(v)}, ${text(v, 'form')}) is not counted, and the plan makes it anew: ${NOT_COUNTED[text(v, 'why')] ?? ''}.`,
   'not made': (v) => `No step of this route makes ${text(v, 'material')}.`,
   'unknown draw': (v) => `${text(v, 'material')} is not among the materials of this route.`,
 
   // What to know about a step.
+  'gas not marked': (v) =>
+    `${text(v, 'material')} is a gas at room temperature and counts here as staying in the vessel: no litres, rate or vent is worked out for it. Where it comes off, mark it as a gas (↑) in the equation; never a closed vessel.`,
   unbalanced: (v) => `The equation does not balance: ${text(v, 'difference')}.`,
   'yield not entered': (v) =>
     `The yield of ${text(v, 'step')} is not entered: it counts as 100 %, so these amounts are the least that could be needed.`,
@@ -122,12 +199,14 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'too little for a solution': (v) =>
     `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}). Make ${grams(v, 'make')} of the solution or more, or thin it in two steps.`,
   'weigh as a stock solution': (v) =>
-    `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}). Dissolve (or dilute) ${grams(v, 'dissolve')} in a solvent that suits the step, to ${grams(v, 'total')} in all, and take ${grams(v, 'take')} of that.`,
+    `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}). Dissolve (or dilute) ${grams(v, 'dissolve')} in a solvent that suits the step, to ${grams(v, 'total')} in all${v.thin === undefined ? '' : `; thin ${grams(v, 'thin')} of that to ${grams(v, 'thinned')} in all`}, and take ${grams(v, 'take')} of that.`,
   'more dilute already': (v) => `The pot is more dilute already than asked: no ${text(v, 'material')} is added.`,
   'limit not checked': (v) =>
     `The limit of ${text(v, 'grams')} g a batch (${text(v, 'reason')}) cannot be checked without the basis' formula.`,
   'back in hand': (v) =>
-    `Each time, ${text(v, 'step')} takes ${amount(v)} more ${text(v, 'material')} than is made for it: that much comes back from the time before, and must be in hand for the first.`,
+    `Each batch of ${text(v, 'step')} takes ${amount(v)} more ${text(v, 'material')} than is made for it: that much comes back from the one before, and must be in hand for the first.`,
+  'back into the next batch': (v) =>
+    `${text(v, 'material')} that comes back of one batch goes into the next: ${part(v, 'each')} from the shelf for the first batch, ${part(v, 'later')} more for each later one, ${part(v, 'inHand')} in all. Batches side by side need ${part(v, 'whole')}.`,
   'made too impure': (v) =>
     `${text(v, 'material')} is wanted at ${text(v, 'wanted')} % or better, and its step isolates it at ${text(v, 'made')} %.`,
   'never charged': (v) => `The equation uses ${text(v, 'material')}, but no operation charges it.`,
@@ -138,20 +217,27 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'second at the same yield': (v) =>
     `${text(v, 'material')}, made beside ${text(v, 'product')}, is taken to be isolated at the step's own yield: the equation names none for it.`,
   'steady loop': (v) =>
-    `These materials feed back into earlier steps: ${text(v, 'materials')}. The amounts are those of a steady state; the first batch needs what it takes in hand already.`,
+    `What a later step makes goes back into an earlier one: ${text(v, 'back')}. The amounts are those of a steady state: the first round must have it in hand (the fetch list says so), and the last gives it back. Batch by batch through all the steps, one batch’s share is enough to begin with.`,
   'too full': (v) =>
-    `The ${text(v, 'stage')} would fill the ${text(v, 'vessel')} to ${percent(v, 'percent')}; ${percent(v, 'most')} at most. A larger vessel or more batches are needed.`,
+    `${even(v)}he ${text(v, 'stage')} would fill the ${text(v, 'vessel')} ${times(v)}; ${percent(v, 'most')} at most. A larger vessel or more batches are needed.`,
   'too little to stir': (v) =>
-    `${text(v, 'stage')}: ${amount(v)} fill the ${text(v, 'vessel')} to ${percent(v, 'percent')} only, and less than ${percent(v, 'least')} is hard to stir. ${Number(v.better) > 0 ? `In ${text(v, 'better')} batches smaller vessels do; or` : 'What comes later needs a vessel of this size:'} start in a smaller one, or use a stirrer that reaches down.`,
+    `The ${text(v, 'vessel')} holds ${amount(v)} in the ${text(v, 'stage')} (${percent(v, 'percent')})${furtherStages(v)}; less than ${percent(v, 'least')} of it is hard to stir. ${Number(v.better) > 0 ? `In ${text(v, 'better')} batches smaller vessels do; or` : 'What comes later needs a vessel of this size:'} start in a smaller one, or use a stirrer that reaches down.`,
   'more heat than cooling': (v) =>
     `A batch gives off more heat than the cooling bath takes away in ${text(v, 'longest')} minutes: at least ${formatSignificant(Number(v.minutes), 2)} minutes are needed (a screening figure). Smaller batches, or better cooling.`,
-  'over own limit': (v) => `A batch is larger than the limit of ${text(v, 'grams')} g (${text(v, 'reason')}).`,
+  'over own limit': (v) =>
+    `${Number(v.batches) > 0 ? `Even one of ${text(v, 'batches')} batches, the most that are planned,` : 'A batch'} is larger than the limit of ${text(v, 'grams')} g (${text(v, 'reason')}).`,
 
   // The shelf.
-  short: (v) => `${stuff(v)} is short by ${amount(v)} over ${steps(v)}.`,
-  'make up': (v) => `${stuff(v)} is not on the shelf, but can be made up from a stronger bottle.`,
-  'out of date': (v) =>
-    `${stuff(v)}, lot ${text(v, 'lot')}, is past its date: test or purify it, record that, and it can be used again; or buy.`,
+  short: (v) =>
+    `${stuff(v)} is short by ${amount(v)} over ${steps(v)}.${v.heldBack === undefined ? '' : ` A bottle held back would cover it: ${text(v, 'heldBack')}.`}`,
+  'make up': (v) =>
+    Number(v.lots) > 0
+      ? `There is too little ${stuff(v)} on the shelf, but the rest can be made up from what is stronger.`
+      : `${stuff(v)} is not on the shelf, but can be made up from what is stronger.`,
+  'out of date': (v) => {
+    const one = Number(v.bottles) === 1;
+    return `${stuff(v)}, ${one ? 'lot' : 'lots'} ${text(v, 'lot')}, ${one ? 'is past its date: not to be used before it has' : 'are past their dates: not to be used before they have'} been tested or purified and that is recorded; or buy ${amount(v)}.`;
+  },
 };
 
 /** The sentence of a notice. An unknown code is a fault of the program and is shown as one, never swallowed. */

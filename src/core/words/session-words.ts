@@ -23,6 +23,10 @@ export function hoursText(minutes: number): string {
 const plural = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
 /** What is said of a session and its day. */
+/** What no list can count. @param what the material and its form. */
+export const uncounted = (what: string, step: number): string =>
+  `${what}: how much of it step ${step} takes is not known, so no list counts it. Enter what is missing there, and have it ready`;
+
 export const sessionWords = {
   title: 'Session',
   note: 'a spell of bench work',
@@ -42,6 +46,7 @@ export const sessionWords = {
   failed: (why: string) => `The session is not kept. ${why}`,
   unread: (why: string) => `The sessions could not be read. ${why}`,
   badDate: 'A day is needed, such as 2027-02-25.',
+  pastDay: 'This day has gone by.',
   badTime: 'A time is needed, such as 09:00.',
   badHours: 'The hours of the day need a number above 0, up to 24.',
   gone: (sheets: string) => `The plan no longer has ${sheets}: left out here, kept in the session.`,
@@ -62,9 +67,21 @@ export const sessionWords = {
         .filter(Boolean)
         .join(', '),
     openHold: (what: string) => `hold without a time: ${what}`,
-    addition: (time: string, what: string, minutes: string) => `${time} · ${what} is in, over ${minutes}`,
-    hold: (time: string, what: string, minutes: string) => `${time} · hold of ${minutes}: ${what}`,
+    addition: (time: string, what: string, minutes: string) => `to ${time} · ${what} added over ${minutes}`,
+    hold: (time: string, what: string, minutes: string) => `to ${time} · hold of ${minutes}: ${what}`,
+    /** Batches against the end of the day. */
+    over: (end: string, list: string) => `Not over by ${end}, at the earliest: ${list}.`,
+    overBy: (what: string, ends: string) => (what === '' ? `to ${ends}` : `${what}, to ${ends}`),
+    notBegun: (end: string, list: string) => `Cannot begin before ${end}: ${list}.`,
+    /** Where a day that is too short can end. */
+    stop: (inDay: string, rest: string) =>
+      `${inDay === '' ? `By the known times no batch ends within the day: plan another day for ${rest}` : `To stop overnight: after ${inDay}; plan another day for ${rest}`}. A hold that may stand overnight can change that.`,
+    keeps: (product: string, how: string) => `${product} keeps ${how}.`,
+    keepsNot: (product: string, how: string, starts: string) =>
+      `${product} keeps ${how}: not until ${starts} of the next day. Go on with it, or begin it on another day.`,
+    keepsUnknown: (product: string) => `How long ${product} keeps is not known: the route does not say.`,
     ends: (time: string) => `ends ${time} at the earliest`,
+    timesAs: (batch: string) => `the same times as ${batch}`,
     afterMakers: (time: string) => `cannot begin before ${time}: it waits for what is made here`,
     past: (hours: string, by: string) =>
       `The known times alone run ${by} past the ${hours} of this day, if every batch begins as soon as it can.`,
@@ -83,11 +100,13 @@ export const sessionWords = {
     titrate: (one: Extract<BeforeTheDay, { do: 'titrate' }>) => `Titrate ${one.what}: its strength is not known`,
     get: (one: Extract<BeforeTheDay, { do: 'get' }>, amount: string) =>
       amount === '' ? `Get ${one.what}` : `Get ${one.what}: short by ${amount}`,
+    count: (one: Extract<BeforeTheDay, { do: 'count' }>) => uncounted(one.what, one.step),
     steps: (one: Extract<BeforeTheDay, { do: 'steps' }>) =>
       `${one.what} is not made yet: ${one.steps.length === 1 ? 'step' : 'steps'} ${one.steps.join(', ')} first`,
   },
 
   papers: {
+    makeUpPage: (gives: string) => `made once for the whole session, on its own page of these papers: ${gives}`,
     all: 'All papers of the session',
     allNote: (fetch: number, makeUps: number, sheets: number) =>
       [
@@ -100,10 +119,11 @@ export const sessionWords = {
         .join(' · '),
     title: (name: string) => `Papers for ${name}`,
     dayTitle: (name: string) => `Day of ${name}`,
+    unnamedDay: (date: string) => `Day of the session, ${date}`,
     date: (date: string, starts: string, hours: string) => `${date}, from ${starts}, ${hours}`,
     columns: ['no.', 'batch', 'times in the route', 'ends at the earliest', 'begun', 'ended'],
     beforeColumns: ['', 'before the day', 'done, date'],
     least:
-      'All times are lower bounds: weighing, work-up and whatever has no time in the route comes on top. The time before each line is when it is over, at the earliest.',
+      'All times are lower bounds: weighing, work-up and whatever has no time in the route comes on top. “to 10:30” is when it is over, at the earliest.',
   },
 } as const;

@@ -35,7 +35,7 @@ export const shelfActWords = {
       'harmful or irritant': 'harmful or irritant',
       'long-term health': 'long-term health',
       environment: 'environment',
-      'no entry': 'no harmonised entry',
+      'no entry': 'no harmonised entry here',
     } satisfies Record<HazardGroup, string>,
     useBys: {
       passed: 'passed',
@@ -69,6 +69,8 @@ export const shelfActWords = {
     received: 'received',
     opened: 'opened',
     useBy: 'use by',
+    takeOff: 'take it off',
+    takeOffDate: (date: string) => `take the date “${date}” off`,
     heldBack: 'holding back',
     holds: { '': 'leave as it is', hold: 'hold back from plans', release: 'let plans use them' },
     nothing: 'Nothing was filled in yet.',
@@ -120,6 +122,7 @@ export const shelfActWords = {
   half: {
     split: (other: string) => `with ${other}`,
     correction: (other: string) => `with ${other}`,
+    made: (other: string) => `undoing it leaves ${other} as it is`,
   },
   edits: {
     title: 'Changes of what is written',

@@ -13,6 +13,7 @@ const fields = {
   cas: 'CAS number',
   kind: 'presented as',
   assay: 'assay, % w/w',
+  assayOn: 'assay counts (as is, or anhydrous)',
   strength: 'strength',
   solvent: 'solvent',
   titrated: 'titrated on',
@@ -59,17 +60,27 @@ export const shelfImportWords = {
         ? 'a number with a decimal point is expected here, such as 1234.5'
         : 'a number with a decimal comma is expected here, such as 1234,5',
     needsUnit: 'a unit is needed: write it behind the number, or choose one for the column',
+    percentBasis: 'a percentage needs its basis: % w/w, % w/v or % v/v. Write it behind the number, or choose it for the column',
+    range: (got: string) => `${got} is a range: write the one value that stands on the certificate or was titrated`,
+    twoSolvents: (column: string, strength: string) =>
+      `two solvents are named: ${column} in its column, ${strength} behind the strength`,
     needsBasis: 'a strength needs its basis: write it behind the number, or choose one for the column',
     day: 'a day such as 2027-03-04 or 4.3.2027 is expected here',
     dayOrMonth: (got: string) => `is ${got} written with the day or the month first? Say so for the column`,
     noSuchDay: (got: string) => `there is no such day (got ${got})`,
     yesOrNo: 'yes or no is expected here',
     badText: 'the text holds a character that cannot be kept (NUL or half of a pair)',
+    formula: 'this looks like the formula of a spreadsheet, not like its value: write what it stands for',
+    shortened:
+      'a spreadsheet has shortened this number, and others may now read the same: format the column as text and write it out',
+    merged: (row: number) => `this cell is merged with the one in row ${row}: write its value in every row`,
     oneOf: (choices: readonly string[]) => `${choices.slice(0, -1).join(', ')} or ${choices.at(-1) ?? ''} is expected here`,
     onlySolution: 'only a solution has this',
     notNeat: 'a neat material has an assay, no strength: present it as a solution, or take the strength away',
     assayOrStrength: 'a bottle has either an assay (neat) or a strength (solution)',
     needsStrength: 'a solution needs a strength with its basis, such as 68 % w/w or 3 mol/L',
+    assayOrSolution: (value: number) =>
+      `is ${value} % w/w the purity of the neat material, or a solution? For a purity put it in a column “assay”; for a solution name its solvent in a column “solvent”`,
     unknownHolds: 'a bottle of unknown strength cannot have this',
     needsName: 'a name is needed: the built-in table does not know this CAS number',
     checkDigit: 'the check digit of this CAS number is wrong',
@@ -82,6 +93,8 @@ export const shelfImportWords = {
     noAmount: 'a new bottle needs an amount: an unknown one is not zero',
     labelTwice: (label: string, row: number) =>
       `the label ${label} stands in the file more than once (first in row ${row}), with different contents`,
+    labelNearly: (label: string, other: string) =>
+      `the label ${label} differs from ${other} in nothing a scanner tells (capitals, blanks): write it as it stands on the bottle, or give this one another label`,
     otherMaterial: (label: string, there: string, file: string) =>
       `bottle ${label} holds ${there}; the file says ${file}. What a bottle holds does not change: give this one another label`,
     otherForm: (label: string, there: string, file: string) =>
@@ -94,15 +107,28 @@ export const shelfImportWords = {
     strayQuote: 'a quote stands inside a field that is not quoted, or text behind a closing quote',
     openQuote: 'a quote is opened here and never closed',
     shownAsOther: (shown: string, held: number) => `the cell shows ${shown} but holds ${held}: which of them is it? Write it out`,
+    noDay: (held: number) => `the cell is formatted as a day but holds ${held}, which is none: a sheet shows ##### for it`,
     cellError: (shown: string) => `the cell holds an error (${shown})`,
     structure: (why: string) => why,
   },
 
   remarks: {
     monthOnly: (day: string) => `only the month of the use-by date is given: taken as its last day, ${day}`,
-    atLeast: (got: string, value: number) => `“${got}” is a least value: taken as ${value} %`,
+    atLeast: (got: string, value: string) => `“${got}” is a least value: taken as ${value}`,
+    about: (got: string, value: string) => `“${got}” is only about: taken as ${value}`,
+    asAssay: (value: number) => `${value} % w/w without a solvent: taken as the assay (purity), not as a solution`,
+    asSolution: (value: number) =>
+      `${value} % w/w: taken as a solution in water. If it is the purity of the neat material, choose “assay” for the column`,
+    noFormula:
+      'no formula is given or known: plans can count it by mass or volume only, never in moles. A column “formula” would give it',
+    fromRoute: (cas: string | undefined, formula: string | undefined, route: string) => {
+      const filled = [cas && `CAS number ${cas}`, formula && `formula ${formula}`].filter(Boolean).join(' and ');
+      return `${filled === '' ? 'its state' : filled} from your route “${route}”`;
+    },
     strengthUnknown: 'no strength is given: taken in as of unknown strength',
     densityAt: (celsius: number) => `no temperature is given for the density: taken as ${celsius} °C`,
+    formulaAsName: (formula: string, names: readonly string[]) =>
+      `${formula} is a formula, of ${names.join(', ')} among others: nothing is taken from the built-in table; give its name or CAS number`,
     fromTable: (cas: string) => `CAS number ${cas} and formula from the built-in table, by the name`,
   },
 
@@ -125,6 +151,23 @@ export const shelfImportWords = {
   file: {
     empty: 'The file is empty.',
     tooLarge: (most: number) => `The file is larger than ${Math.round(most / 1_000_000)} MB.`,
+    orderHeadings: [
+      'ordered',
+      'material',
+      'CAS number',
+      'form',
+      'packs',
+      'pack size',
+      'pack unit',
+      'supplier',
+      'price each',
+      'expected',
+      'came',
+      'will not come',
+      'bottles',
+      'for plan',
+      'note',
+    ],
     unpacksTooLarge: (most: number) =>
       `Unpacked, the file would be larger than ${Math.round(most / 1_000_000)} MB. Nothing of it was read.`,
     tooManyRows: (most: number) => `The file has more than ${most.toLocaleString('en')} rows.`,
@@ -148,6 +191,8 @@ export const shelfImportWords = {
     twiceMapped: (field: FieldName) => `Two columns are both taken as ${fields[field]}.`,
     tooLongForSheet: (label: string) =>
       `Bottle ${label} has more written on it than a cell of a workbook takes: export as CSV or JSON.`,
+    ledgerCut: (most: number) =>
+      `Only the newest ${most.toLocaleString('en')} lines are here; the shelf file (JSON) has all of them.`,
     reason: (file: string) => `from the file ${file}`,
     busy: 'A file is being written to the shelf.',
     broke:

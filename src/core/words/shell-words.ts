@@ -32,8 +32,9 @@ export const shellWords = {
   notSaved: 'not saved',
   firstLook: {
     label: 'First look',
+    example: 'This is a ready example.',
     steps: [
-      'This is a ready example. At the right stands the target: type how much you need, 25 g or 180 mmol, and everything to the left follows.',
+      'At the right stands the target: type how much you need, 25 g or 180 mmol, and everything to the left follows.',
       'The cascade flows back from the target. Amber is what each step is expected to lose: change a yield, as 72 or as 65/72/80. Choose a step and its charges stand below.',
       'At the left is what to fetch from the shelf, and what is short; the weighing sheets are printed from the Bench. A procedure of your own is entered in Routes: New route, or Alt+N.',
     ],

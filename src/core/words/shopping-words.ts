@@ -1,8 +1,24 @@
 /** What the Buy place says about packs, orders, dates and lots. */
+/** A plan, how much of a bottle it counts on, and how much of that is being weighed. */
+function claimBy(plan: string, amount: string, atBench: string): string {
+  const weighed = atBench === amount ? ', being weighed now' : `, ${atBench} of it being weighed now`;
+  return `${plan}: ${amount}${atBench === '' ? '' : weighed}`;
+}
+
 export const shoppingWords = {
   columns: { material: 'material', short: 'short', buy: 'to buy', why: 'why', uses: 'for' },
   amounts: (need: string, onHand: string) => `${need} needed, ${onHand} on hand`,
-  onOrder: (amount: string) => `${amount} on order`,
+  onOrder: (amount: string, plans: readonly string[]) =>
+    `${amount} on order${plans.length === 0 ? '' : `, ordered for ${plans.join(', ')}`}`,
+  coversAlso: (lines: string) => `covers ${lines} as well`,
+  coveredBy: (line: string) => `covered by the order for ${line}`,
+  line: (name: string, form: string) => (form === 'neat' ? `“${name}”` : `“${name} ${form}”`),
+  thinned: {
+    onOrder: (packs: string, form: string) =>
+      `on order: ${packs} of ${form}, stronger: what else is not taken of it can be thinned`,
+    leftOver: (amount: string, form: string, line: string) =>
+      `${amount} of ${form}, thinned, would do: as much is left over of the order for ${line}`,
+  },
   allOnOrder: 'all of it is on order',
   packs: (count: number, amount: string) => `${count} × ${amount}`,
   cost: (cost: string) => `costs ${cost}`,
@@ -12,6 +28,8 @@ export const shoppingWords = {
   wait: (days: number) => (days === 1 ? 'in 1 day' : `in ${days} days`),
   waitUnknown: 'delivery not known',
   least: (count: number) => `at least ${count}`,
+  noneAsAsked: 'No pack is known as it is asked for; what is known is below.',
+  onlyOther: (option: string) => `not as asked for, but known: ${option}`,
   noPacks: 'No pack is known: add one below.',
   notProved: 'Packs so unlike in size that the least could not be worked out: choose by hand.',
   unpriced: (count: number) => (count === 1 ? '1 pack without a price left out' : `${count} packs without a price left out`),
@@ -19,6 +37,7 @@ export const shoppingWords = {
   order: 'Mark as ordered',
   orderWhat: (material: string) => `Mark as ordered: ${material}`,
   orderInstead: (form: string) => `Order ${form} instead`,
+  putBack: 'Put it back',
   remove: (pack: string) => `Take ${pack} off the price list`,
   service: {
     'as asked': (form: string) => form,
@@ -38,6 +57,7 @@ export const shoppingWords = {
   },
   packText: {
     amount: 'it begins with an amount: “500 g” or “2.5 L of 68 % w/w”',
+    form: 'it is usually dissolved: say its strength, “2.5 L of 68 % w/w”, or “of neat”',
     price: 'a price needs to be a number from 0 on: “at 24.50”',
     days: 'the lead time needs to be 0 to 3650 whole days',
     minimum: '“at least” needs a whole number from 1 to 10 000',
@@ -47,6 +67,9 @@ export const shoppingWords = {
     title: 'All that is to buy',
     cost: (cost: string) => `costs ${cost}`,
     unknown: (count: number) => (count === 1 ? '1 line without a price' : `${count} lines without a price`),
+    bySupplier: (parts: string) => `of it ${parts}`,
+    supplier: (supplier: string, cost: string) => `${supplier} ${cost}`,
+    belowLeast: (sum: string, least: string, below: string) => `${sum} (least order ${least}: ${below} below it)`,
     none: 'No price is known.',
     assumed: 'Prices and lead times are those on the price list here; nothing is asked of a supplier.',
     orderAll: 'Mark all as ordered',
@@ -67,14 +90,33 @@ export const shoppingWords = {
     'cost',
     'left over',
     'lead time, days',
+    'at least, packs',
+    'least order of the supplier',
     'for',
   ],
+  priceList: {
+    title: 'Price list',
+    all: (count: number) => (count === 1 ? 'packs of the material of this plan' : `packs of the ${count} materials of this plan`),
+  },
+  suppliers: {
+    title: 'At each supplier',
+    least: 'least order',
+    leastOf: (supplier: string) => `Least order at ${supplier}`,
+    below: (amount: string) => `${amount} below it`,
+    reached: 'reached',
+    without: (supplier: string, cost: string) => `without ${supplier} the list costs ${cost}`,
+    onlyThere: 'not all of it can be had elsewhere',
+    number: 'a sum above 0 is needed, or nothing where there is no least order',
+  },
   said: {
     ordered: (count: number) => (count === 1 ? 'Marked as ordered.' : `${count} orders marked.`),
+    leastOrder: 'Least order noted.',
     added: 'The pack is on the price list.',
     removed: 'The pack is off the price list.',
     received: (labels: string) => `On the shelf as ${labels}.`,
-    cancelled: 'The order was taken back.',
+    cancelled: 'Noted that it will not come.',
+    takenBack: (labels: string) =>
+      labels === '' ? 'Taken back: it is on order again.' : `Taken back: ${labels} off the shelf, and on order again.`,
   },
   orders: {
     title: 'On order',
@@ -86,7 +128,6 @@ export const shoppingWords = {
     noDay: 'no delivery day known',
     from: (supplier: string) => `from ${supplier}`,
     forPlan: (plan: string) => `for ${plan}`,
-    came: (received: number, count: number) => `${received} of ${count} received`,
     count: 'packs',
     lot: 'lot',
     place: 'place',
@@ -95,6 +136,16 @@ export const shoppingWords = {
     receiveWhat: (order: string) => `Receive: ${order}`,
     cancel: 'Will not come',
     cancelWhat: (order: string) => `Will not come: ${order}`,
+    finished: 'Finished orders',
+    noneFinished: 'No order is finished yet.',
+    events: {
+      received: (count: number, day: string, labels: string) =>
+        `${count} received ${day}${labels === '' ? ', not on the shelf any more' : `: ${labels}`}`,
+      cancelled: (count: number, day: string) => `${count} will not come, noted ${day}`,
+    },
+    takeBack: 'take back',
+    takeBackWhat: (event: string) => `Take back: ${event}`,
+    used: (labels: string) => `cannot be taken back: something was done with ${labels} since`,
     cancelReason: 'taken back in the Buy place',
     wrongCount: (open: number) => `a whole number from 1 to ${open} is needed`,
   },
@@ -106,8 +157,9 @@ export const shoppingWords = {
     until: (day: string) => `use by ${day}`,
     left: (amount: string) => `${amount} left`,
     plan: (plan: string, amount: string) => `${plan} needs ${amount}`,
+    ofForm: (amount: string, form: string) => `${amount} of ${form}`,
     noPlan: 'no open plan needs it',
-    looking: 'looking through the plans…',
+    looking: (done: number, all: number) => `looking through the plans, ${done} of ${all}…`,
   },
   lot: {
     title: 'Where did a lot go?',
@@ -119,17 +171,25 @@ export const shoppingWords = {
     unused: 'Nothing was taken from it.',
     columns: { day: 'day', from: 'from', amount: 'taken', run: 'for', made: 'made' },
     run: (plan: string, sheet: string, run: number) => `${plan}, sheet ${sheet}, run ${run}`,
+    steps: (depth: number) => (depth === 0 ? '' : depth === 1 ? 'made from it' : `made from it in ${depth} steps`),
+    carried: (run: number) => `from no bottle, perhaps of run ${run}`,
     left: (amount: string) => `${amount} left`,
     cut: 'There are more uses than are listed.',
     file: (lot: string) => `lot ${lot}.csv`,
     csvColumns: ['day', 'bottle', 'lot', 'material', 'taken', 'unit', 'for', 'run', 'made', 'steps from the lot'],
   },
   claims: {
-    also: (plan: string, amount: string) => `also counted on by ${plan}: ${amount}`,
+    also: (plan: string, amount: string, atBench: string) => `also counted on by ${claimBy(plan, amount, atBench)}`,
+    by: claimBy,
+    countedOn: (by: readonly string[]) => `Counted on by ${by.join('; ')}`,
     tooMuch: (left: string) => `together more than the ${left} it holds`,
     note: 'Plans do not hold bottles for themselves: this is only told.',
   },
   byHand: {
+    open: 'open the bottle',
+    openWhat: (lot: string) => `Open the bottle on the shelf: ${lot}`,
+    heldOnShelf: 'held back on the shelf: open it',
+    heldTitle: 'Held back for this plan',
     useFirst: 'use this bottle first',
     useFirstWhat: (lot: string) => `Use this bottle first: ${lot}`,
     usual: 'as usual again',

@@ -4,12 +4,19 @@ import type { Notice } from './notice.ts';
 type Values = Notice['values'];
 
 const text = (values: Values, name: string): string => String(values[name] ?? '');
-const number = (values: Values, name: string, digits: number): string => formatSignificant(Number(values[name]), digits);
+const number = (values: Values, name: string, digits: number): string =>
+  formatSignificant(Number(values[name]), digits).replace('-', '−');
 const celsius = (values: Values): string => `${Math.round(Number(values.celsius))} °C`;
 
 /** What the core says about making, mixing and replacing solutions; sentences.ts takes these in. */
 export const SOLUTION_SENTENCES: Readonly<Record<string, (values: Values) => string>> = {
+  'saturated: known': (v) =>
+    `${text(v, 'material')}, saturated: where none stands on the shelf it can be made up from the solid. At ${celsius(v)} 100 g of water dissolve ${number(v, 'grams', 3)} g of it (${text(v, 'source')}), ${number(v, 'perMillilitre', 3)} g per mL of water; what is over stays as a solid.`,
+  'saturated: not known': (v) =>
+    `${text(v, 'material')}, saturated: how much of it water dissolves at ${celsius(v)} is not known here, so it cannot be told how to make it up from the solid.`,
   // What cannot be made or worked out.
+  'explosive not made up': (v) =>
+    `${text(v, 'material')} is classed as explosive, or counts as such by its structure: no solution of it is worked out here. Such work belongs to licensed people in a place made for it, under their own rules.`,
   'another substance': (v) => `${text(v, 'material')} is not ${text(v, 'other')}: choose a bottle of the same substance.`,
   'another solvent': (v) =>
     `This ${text(v, 'material')} is dissolved in ${text(v, 'solvent')}, and a solution in ${text(v, 'wanted')} is wanted: choose one in ${text(v, 'wanted')}, or want one in ${text(v, 'solvent')}.`,

@@ -23,6 +23,8 @@ export const solutionWords = {
   fromChargeOf: (material: string, form: string) => `how to make ${material} ${form}`,
   close: 'Back to the shelf',
   backToPlan: 'Back to the plan',
+  severalBottles: (count: number) =>
+    `(the plan makes it from ${count} bottles together: the fetch list and the sheet say how; here it is made from one)`,
   wantedBy: (step: number, title: string) => `for step ${step}, ${title}`,
 
   modes: { make: 'Make a solution', replace: 'Use another strength' },
@@ -87,8 +89,8 @@ export const solutionWords = {
       'A screening figure: made in one go, no heat lost, the heat capacity of the final mixture. Local rules and the person responsible decide.',
     marks: (marks: readonly Mark[]) => `Rests on ${marks.map((mark) => MARKS[mark]).join(', ')}.`,
     hazards: 'Hazards',
-    noEntry: 'no harmonised entry: read the safety sheet',
-    noneListed: 'none listed',
+    noEntry: 'no harmonised entry here: read the safety sheet',
+    noneListed: 'no hazard statement listed here holds at this strength: read the safety sheet',
     short: (left: string) => `only ${left} left in this bottle`,
     summary: (source: string, rest: string, celsius: string, boils: boolean) =>
       `${source} into ${rest}; ${celsius === '' ? 'temperature not known' : `would reach ${celsius} °C`}${boils ? ', boils' : ''}`,
@@ -137,7 +139,7 @@ export const solutionWords = {
   },
   putOnShelf: 'Put it on the shelf',
   putHint:
-    'Fills in a new bottle; nothing is recorded until you put it there. What was taken is recorded on the bottle’s own page.',
+    'Fills in a new bottle; nothing is recorded until you put it there. What it was made from comes off its bottles in the same entry, unless you say otherwise.',
 
   paper: {
     kind: 'Make-up',
@@ -149,6 +151,7 @@ export const solutionWords = {
       `Gives off ${kilojoules} when made in one go; would reach ${reached} (largest value).`,
     heatTaken: (kilojoules: string, reached: string) => `Takes up ${kilojoules} when made in one go; would fall to ${reached}.`,
     heatUnknown: (why: string) => `Heat not known. ${why}`,
+    heatSeveral: (heat: string) => `As if all were made of the bottle that warms it most: ${heat}`,
     marks: (marks: readonly Mark[]) => ` Rests on ${marks.map((mark) => MARKS[mark]).join(', ')}.`,
     or: (amount: string) => `or ${amount}`,
     lot: (lot: string) => `lot ${lot}`,

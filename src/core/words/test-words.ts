@@ -4,7 +4,15 @@ import type { TestKind } from '../shelf/shelf.ts';
 export const testWords = {
   title: 'Record a test',
   note: 'A test stays once recorded: to correct one, record it again with what is right.',
-  kinds: { tested: 'tested', purified: 'purified', titrated: 'titrated' } satisfies Record<TestKind, string>,
+  kinds: {
+    tested: 'tested',
+    peroxides: 'tested for peroxides, none found',
+    purified: 'purified',
+    titrated: 'titrated',
+  } satisfies Record<TestKind, string>,
+  /** A bottle with peroxides in it is not recorded as tested. */
+  peroxidesFound:
+    'Only where the test found none by your own rules. Found some: do not use the bottle, hold it back, and tell the person responsible.',
   fields: {
     done: 'what was done',
     on: 'on',

@@ -11,7 +11,8 @@ const stage = (v: Values): string => capital(text(v, 'stage'));
 /** " at its fullest: 62 % of the 500 mL flask (two thirds at most)". */
 function fill(v: Values): string {
   if (text(v, 'vessel') === '') return ' at its fullest';
-  return ` at its fullest: ${figure(v.percent, 2)} % of the ${text(v, 'vessel')} (${fillPart(v.most)} at most)`;
+  const share = Number(v.percent) < 1000 ? `${figure(v.percent, 2)} %` : `${figure(Number(v.percent) / 100, 2)} times the volume`;
+  return ` at its fullest: ${share} of the ${text(v, 'vessel')} (${fillPart(v.most)} at most)`;
 }
 
 const moment = (v: Values): string =>
@@ -31,15 +32,16 @@ const HOW: Readonly<Record<string, string>> = {
 
 /** "carbon dioxide is freed and all its heat at once is a rise of 80 K", or what the step says. */
 function because(v: Values): string {
-  const gas = text(v, 'gases') === '' ? [] : [`${text(v, 'gases')} comes off`];
+  const gas = text(v, 'gases') === '' ? [] : [`${text(v, 'gases')} ${text(v, 'gases').includes(',') ? 'come' : 'comes'} off`];
   const heat = Number(v.kelvin) > 0 ? [`its heat all at once is a rise of ${figure(v.kelvin)} K`] : [];
-  const all = [...gas, ...heat];
+  const unsure = text(v, 'unsure') === '' ? [] : ['the heat of its neutralisation is not known'];
+  const all = [...gas, ...heat, ...unsure];
   return all.length === 0 ? 'the step says that it foams, gases or grows hot' : all.join(', and ');
 }
 
 const layer = (v: Values): string => {
   const density = v.density === '' ? 'density not known' : `about ${figure(v.density)} g/mL`;
-  const assumed = text(v, 'assumed') === '' ? '' : `; density taken for ${text(v, 'assumed')}`;
+  const assumed = text(v, 'assumed') === '' ? '' : ` (density taken for ${text(v, 'assumed')})`;
   return `the ${text(v, 'layer')}, mostly ${text(v, 'main')}, ${density}${assumed}`;
 };
 
@@ -58,22 +60,22 @@ export const vesselSectionWords: SectionWords = {
       `${stage(v)} decides${moment(v) === '' ? '' : `, ${moment(v)}`}. Least nominal volume of the vessel, ${fillPart(v.fill)} full at most`,
     margin: (v) => `${stage(v)}: ${because(v)}, so half full at most, in a vessel of at least`,
     'margin passed': (v) =>
-      `${stage(v)}: ${because(v)}, so half full at most, and it is fuller${
+      `${stage(v)}: ${because(v)}, so half full at most, and this vessel would be fuller${
         v.counted === 'yes'
           ? ''
           : '. The number of batches does not count this: say in Routes that the stage foams, gases or is strongly exothermic'
-      }. A vessel of at least`,
-    'margin unknown': (v) => `${stage(v)}: whether all its heat at once asks for half full`,
-    'left out': (v) => `Volume of ${text(v, 'material')}; every volume of this step is larger by it`,
+      }. It takes a vessel of at least`,
+    'margin unknown': (v) => `${stage(v)}: whether its heat asks for a vessel at most half full`,
+    'left out': (v) => `Volume of ${text(v, 'material')}, which is missing from every volume of this step`,
     'on the filter': (v) =>
       `${capital(text(v, 'material'))} on the filter, at most${
         Number(v.portions) > 1 ? `, in ${text(v, 'portions')} portions` : ''
-      }, which is not counted in the vessel (stirred up there with the solid it would need its room)`,
+      }; not counted in the vessel`,
     'filter flask': (v) => `Filtrate and washings of ${text(v, 'stage')}, at most: the flask under the filter holds them`,
     upper: (v) => `Upper layer: ${layer(v)}`,
     lower: (v) => `Lower layer: ${layer(v)}`,
     layer: (v) => `${capital(layer(v))}`,
-    order: () => 'Which layer lies above; find out with a drop of water, and keep both',
+    order: () => 'Which layer lies above',
     'one layer': (v) =>
       `All the liquid here counts as ${text(v, 'layer')} (mostly ${text(v, 'main')}): by what is charged there is nothing to separate it from. Look at the step, keep everything.`,
     'no layer': () => 'By what is charged there is no liquid here to separate. Look at the step.',
@@ -83,7 +85,7 @@ export const vesselSectionWords: SectionWords = {
       `${capital(text(v, 'materials'))} counts in the aqueous layer but goes into both: volumes and densities are rough, and the layers may part badly or not at all.`,
     'product stays': (v) =>
       `By what the step takes, the product stays in the ${text(v, 'layer')}. Keep both layers until it is found in one.`,
-    product: () => 'In which layer the product is; keep both layers until it is found in one',
+    product: () => 'In which layer the product is',
     funnel: (v) =>
       v.name === ''
         ? 'Separating funnel for both layers'
@@ -101,7 +103,7 @@ export const vesselSectionWords: SectionWords = {
       'volumes as charged added up, what goes on until an end point with its largest amount, removals taken out as the step says; nothing shrinks, expands, boils away or is thrown out;',
     estimated: 'where a density is not known, 1.3 g/mL for a solid and 1 g/mL for a liquid (common practice, no source);',
     fills:
-      'the largest fills are the laboratory’s own; half full where gas comes off or all heat at once is 50 K or more; foam can need more room than half.',
+      'the largest fills are the laboratory’s own; half full where gas comes off, where all heat at once is 50 K or more, and where the heat of a neutralisation is not known and could be so much (80 kJ for each mole of protons at the most, an estimate); foam can need more room than half.',
     filter:
       'A charge after a filtration that keeps the solid, without a hold before the next removal, is taken to be poured on the filter.',
     layers:

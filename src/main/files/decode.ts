@@ -69,9 +69,13 @@ export function encodingSamples(
   const part = bytes.subarray(0, LOOKED_AT - (LOOKED_AT % 2));
   return candidates.flatMap((encoding) => {
     const text = decoded(part, encoding);
-    return text === null || text.includes('\0') ? [] : [{ encoding, lines: sampleLines(text) }];
+    const none = text === null || text.includes('\0') || (isWide(encoding) && !/[\n\r,;\t]/.test(text));
+    return none ? [] : [{ encoding, lines: sampleLines(text) }];
   });
 }
+
+/** A table of two bytes a letter has line ends or separators: what has none is a text with NULs in it. */
+const isWide = (encoding: Encoding): boolean => encoding.startsWith('utf-16');
 
 /** Text of two bytes a letter has its NULs on one side only. */
 function wide(bytes: Uint8Array): readonly Encoding[] {

@@ -5,7 +5,7 @@ import type { FateKind } from '../../core/shelf/import/fate.ts';
 import type { Keeper } from '../store/keeper.ts';
 import { Refusal } from '../store/refusal.ts';
 import { fileWords, refuse } from './limits.ts';
-import type { ShelfTaken } from './shelf-file-text.ts';
+import type { ShelfTaken, ShelfText } from './shelf-file-text.ts';
 import { type Ask, Gauge, type Question, type Reply, type WorkerStart } from './worker-wire.ts';
 
 /** Beside this file, in the sources as in the built program. */
@@ -135,10 +135,10 @@ export class FileDesk {
   }
 
   /** Takes the text of a shelf file in, by a helper of its own. */
-  async takeIn(text: string, report: (error: unknown) => void): Promise<ShelfTaken> {
+  async takeIn(given: ShelfText, report: (error: unknown) => void): Promise<ShelfTaken> {
     const helper = new Helper(this.#keeper.database().file, report);
     try {
-      return await this.#alone(helper.ask<ShelfTaken>({ do: 'take in', text }));
+      return await this.#alone(helper.ask<ShelfTaken>({ do: 'take in', ...given }));
     } finally {
       helper.end();
     }

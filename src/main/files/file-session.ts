@@ -7,13 +7,16 @@ import { guessMapping, isOwnTable } from '../../core/shelf/import/guess.ts';
 import { type Layout, layOut } from '../../core/shelf/import/cell-reader.ts';
 import type { CheckedMaterials } from '../../core/shelf/import/read-material.ts';
 import { type ReadRow, readRow } from '../../core/shelf/import/read-row.ts';
+import { NO_ROUTES, type RouteMaterials, routeMaterials } from '../../core/shelf/import/route-materials.ts';
 import { type Mapping, shownCell, type TableRow } from '../../core/shelf/import/table.ts';
 import { shelfImportWords } from '../../core/words/shelf-import-words.ts';
 import { putFromFile, updateFromFile } from '../store/bottle-from-file.ts';
 import type { Clock } from '../clock.ts';
+import { recordIntake } from '../store/intakes.ts';
 import type { Moment } from '../store/bottle-edits.ts';
 import type { Database } from '../store/database.ts';
 import { Refusal } from '../store/refusal.ts';
+import { newestRoutes } from '../store/routes.ts';
 import { fateRow, refusedCsv } from './fate-rows.ts';
 import { fileWords, refuse, UNWATCHED, type Watch } from './limits.ts';
 import { OpenedFile, type ReadTable } from './opened-file.ts';
@@ -56,7 +59,8 @@ export class FileSession {
     if ('ask' in table) return { at: 'encoding', proposed: table.ask[0]?.encoding ?? 'windows-1252', samples: table.ask };
     const own = isOwnTable(table.headings.cells);
     const mapping = mappingOf(table, choices.mapping);
-    const rows = await this.#rows(table, layOut(mapping, table.rows, own), watch.judging);
+    const routes = own ? NO_ROUTES : routeMaterials(newestRoutes(database));
+    const rows = await this.#rows(table, layOut(mapping, table.rows, own), routes, watch.judging);
     const takeDuplicates = choices.takeDuplicates ?? false;
     const fates = judge(rows, database, takeDuplicates, this.#clock.today(), watch.judging);
     const headings = mapping.map((_, column) => String(table.headings.cells[column] ?? ''));
@@ -78,12 +82,12 @@ export class FileSession {
     };
   }
 
-  async #rows(table: ReadTable, layout: Layout, watch: Watch): Promise<readonly ReadRow[]> {
+  async #rows(table: ReadTable, layout: Layout, routes: RouteMaterials, watch: Watch): Promise<readonly ReadRow[]> {
     const checked: CheckedMaterials = new Map();
     const width = layout.mapping.length;
     const rows = table.rows.map((row, index) => {
       if (index % EVERY === 0) watch.step(index, table.rows.length * 2);
-      return readRow(table.format === 'csv' ? ragged(row, width) : row, layout, this.#reference, checked);
+      return readRow(table.format === 'csv' ? ragged(row, width) : row, layout, this.#reference, checked, routes);
     });
     return withStructures(rows, layout.at.get('smiles') ?? null, this.#reference);
   }
@@ -114,15 +118,15 @@ export class FileSession {
     if (counts.new + counts.update === 0) refuse(fileWords.nothingToWrite);
     const moment = { at: this.#clock.now(), today: this.#clock.today() };
     const reason = fileWords.reason(this.#file.name).slice(0, 300);
-    database.write(() => {
+    const intake = database.write(() => {
       // Asked again inside the transaction: what was shown must still be so.
       if (digest(judge(judged.rows, database, judged.takeDuplicates, moment.today, UNWATCHED)) !== digest(fates)) {
         throw new Refusal('conflict', fileWords.moved);
       }
-      writeAll(database, fates, reason, moment, watch);
+      return writeAll(database, fates, { file: this.#file.name, reason, moment }, watch);
     });
     this.#judged = null;
-    return { added: counts.new, updated: counts.update, leftOut: counts.duplicate + counts.refused };
+    return { intake, added: counts.new, updated: counts.update, leftOut: counts.duplicate + counts.refused };
   }
 
   #shown(): Judged {
@@ -192,16 +196,22 @@ function digest(fates: readonly Fate[]): string {
   return hash.digest('hex');
 }
 
-/** Labelled bottles come first, so that a label that is given out here is none of theirs. */
-function writeAll(database: Database, fates: readonly Fate[], reason: string, moment: Moment, watch: Watch): void {
+/** Labelled bottles come first, so that a label that is given out here is none of theirs. Gives the intake. */
+function writeAll(
+  database: Database,
+  fates: readonly Fate[],
+  { file, reason, moment }: { readonly file: string; readonly reason: string; readonly moment: Moment },
+  watch: Watch,
+): number {
   const updates = fates.flatMap((fate) => (fate.kind === 'update' ? [fate.update] : []));
   const coming = fates.flatMap((fate) => (fate.kind === 'new' ? [fate.bottle] : []));
   const order = [...coming.filter(({ id }) => id !== undefined), ...coming.filter(({ id }) => id === undefined)];
   const all = order.length + updates.length;
-  updateFromFile(database, updates, reason, moment);
-  for (const [index, bottle] of order.entries()) {
+  const changed = updateFromFile(database, updates, reason, moment);
+  const bottles = order.map((bottle, index) => {
     if (index % EVERY === 0) watch.step(updates.length + index, all);
-    putFromFile(database, bottle, reason, moment.at);
-  }
+    return putFromFile(database, bottle, reason, moment.at);
+  });
   watch.step(all, all);
+  return recordIntake(database, { file, at: moment.at, ...changed, bottles });
 }

@@ -82,8 +82,11 @@ export class OpenedFile {
 function headed({ all, ...how }: Rows, chosen: number | undefined): ReadTable {
   const guessed = all[guessHeadingRow(all.map((row) => row.cells))]?.number ?? 1;
   const headingRow = chosen ?? guessed;
-  const headings = all.find((row) => row.number === headingRow) ?? { number: headingRow, cells: [], problems: [] };
+  // Without headings the columns are as many as the first row has.
+  const cells = headingRow === 0 ? (all[0]?.cells ?? []).map(() => '') : [];
+  const headings = all.find((row) => row.number === headingRow) ?? { number: headingRow, cells, problems: [] };
   const rows = all.filter((row) => row.number > headingRow);
-  if (rows.length === 0 && all.length === 0) refuse(fileWords.nothingInIt);
+  if (rows.length === 0 && all.every(({ cells }) => cells.every((cell) => String(cell).trim() === '')))
+    refuse(fileWords.nothingInIt);
   return { ...how, headingRow, headings, rows };
 }

@@ -4,7 +4,7 @@ import { MOST_COLUMNS } from '../../core/port/files.ts';
 import type { Cell, CellProblem, TableRow } from '../../core/shelf/import/table.ts';
 import { shelfImportWords } from '../../core/words/shelf-import-words.ts';
 import { Refusal } from '../store/refusal.ts';
-import { fileWords, LONGEST_FIELD, MOST_ROWS, refuse, UNWATCHED, type Watch } from './limits.ts';
+import { fileWords, LONGEST_FIELD, MOST_CELLS, MOST_ROWS, refuse, UNWATCHED, type Watch } from './limits.ts';
 import { onlyCells } from './unpack.ts';
 
 type Xlsx = typeof import('@e965/xlsx');
@@ -60,18 +60,45 @@ type Shown = { readonly cell: Cell; readonly problem?: string };
 function rowsOf(page: WorkSheet, read: (cell: CellObject) => Shown, watch: Watch): readonly TableRow[] {
   const lines: readonly (readonly (CellObject | undefined)[] | undefined)[] = page['!data'] ?? [];
   if (lines.length > MOST_ROWS + 1) refuse(fileWords.tooManyRows(MOST_ROWS));
+  const mergedInto = mergedRows(page, lines.length);
   const rows: TableRow[] = [];
   for (const [index, line] of lines.entries()) {
     if (index % 1000 === 0) watch.step(index, lines.length);
-    const row = line ? rowOf(index + 1, line, read) : null;
+    const row = line ? rowOf(index + 1, line, read, mergedInto.get(index)) : null;
     if (row) rows.push(row);
   }
   return rows;
 }
 
-function rowOf(number: number, line: readonly (CellObject | undefined)[], read: (cell: CellObject) => Shown): TableRow | null {
+/** Columns of each row whose cells are merged with one further up, which alone holds the value; each with the row of that. */
+function mergedRows(page: WorkSheet, rows: number): ReadonlyMap<number, readonly Merged[]> {
+  const merged = new Map<number, Merged[]>();
+  let all = 0;
+  for (const { s, e } of page['!merges'] ?? []) {
+    for (let row = s.r + 1; row <= Math.min(e.r, rows - 1); row += 1) {
+      all += 1;
+      if (all > MOST_CELLS) refuse(fileWords.tooManyCells(MOST_CELLS));
+      const inRow = merged.get(row);
+      if (inRow) inRow.push({ column: s.c, row: s.r + 1 });
+      else merged.set(row, [{ column: s.c, row: s.r + 1 }]);
+    }
+  }
+  return merged;
+}
+
+interface Merged {
+  readonly column: number;
+  readonly row: number;
+}
+
+function rowOf(
+  number: number,
+  line: readonly (CellObject | undefined)[],
+  read: (cell: CellObject) => Shown,
+  merged: readonly Merged[] = [],
+): TableRow | null {
   const cells: Cell[] = [];
-  const found: CellProblem[] = [];
+  const found: CellProblem[] = merged.map(({ column, row }) => ({ column, value: '', words: problems.merged(row) }));
   // Only cells that are there are visited: a line may claim sixteen thousand.
   line.forEach((one, column) => {
     if (!one || one.t === 'z') return;
@@ -94,12 +121,17 @@ function shown(xlsx: Xlsx, cell: CellObject, date1904: boolean): Shown {
   if (typeof v !== 'number') return { cell: typeof v === 'string' ? v : (w ?? '') };
   const format = typeof z === 'string' ? z : 'General';
   if (format === 'General') return { cell: v };
-  if (xlsx.SSF.is_date(format)) return { cell: dayOf(xlsx, v, date1904) ?? w ?? v };
+  if (xlsx.SSF.is_date(format)) {
+    // Before its first day, or behind its last, a sheet shows no day but #####.
+    const day = dayOf(xlsx, v, date1904);
+    return day === null ? { cell: v, problem: problems.noDay(v) } : { cell: day };
+  }
   const text = (w ?? String(v)).replaceAll(/(?<=\d),(?=\d{3}(?!\d))/g, '').trim();
   const number = /-?\d+(\.\d+)?([eE][+-]?\d+)?/.exec(text)?.[0];
   const held = text.includes('%') ? v * 100 : v;
   const problem = number !== undefined && !near(Number(number), held) ? problems.shownAsOther(text, v) : undefined;
-  const bare = number === text ? Number(text) : text;
+  // 00012 is a label or a lot, not twelve.
+  const bare = number === text && !/^-?0\d/.test(text) ? Number(text) : text;
   return problem === undefined ? { cell: bare } : { cell: bare, problem };
 }
 

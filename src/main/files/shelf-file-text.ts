@@ -6,25 +6,38 @@ import type { ReferenceRows } from '../../core/reference-rows.ts';
 import type { Clock } from '../clock.ts';
 import { fileContent } from '../procedures/read-file.ts';
 import type { Database } from '../store/database.ts';
+import { recordIntake } from '../store/intakes.ts';
 import { shelfAsFile, takeInShelf } from '../store/shelf-file.ts';
 
 /** More groups of like bottles than this are not named one by one. */
 const MOST_TWINS = 10;
 
 export interface ShelfTaken {
+  /** Number of the intake: it is taken back by it. */
+  readonly intake: number;
   readonly bottles: number;
   readonly twins: readonly (readonly string[])[];
 }
 
+export interface ShelfText {
+  /** What the file is called. */
+  readonly file: string;
+  readonly text: string;
+}
+
 /** Takes the text of a shelf file in, all of it or nothing; refused with every problem it has. */
 export async function takeInText(
-  text: string,
+  { file, text }: ShelfText,
   database: Database,
   { tables, clock }: { readonly tables: () => ReferenceRows; readonly clock: Clock },
 ): Promise<ShelfTaken> {
   const shelf = await fileContent(readShelf(text), tables, shelfDoubts);
-  const bottles = database.write(() => takeInShelf(database, shelf, mainWords.importedFromFile, clock.now()));
-  return { bottles, twins: twinBottles(shelf).slice(0, MOST_TWINS) };
+  const { intake, bottles } = database.write(() => {
+    const at = clock.now();
+    const rows = takeInShelf(database, shelf, mainWords.importedFromFile, at);
+    return { intake: recordIntake(database, { file, at, edit: null, bottles: rows, lines: [] }), bottles: rows.length };
+  });
+  return { intake, bottles, twins: twinBottles(shelf).slice(0, MOST_TWINS) };
 }
 
 /** A shelf of so many bottles is read by programs, not by people: it is written without indents. */

@@ -1,3 +1,4 @@
+import { foldLabel } from '../../core/code/label-meant.ts';
 import { type HeldBottle, likeness, type ShelfView } from '../../core/shelf/import/fate.ts';
 import type { ReadRow } from '../../core/shelf/import/read-row.ts';
 import { heldBottles } from '../store/bottle-from-file.ts';
@@ -7,14 +8,24 @@ import type { Database } from '../store/database.ts';
 export function shelfView(database: Database, rows: readonly ReadRow[], today: string): ShelfView {
   const byLabel = new Map<string, HeldBottle>();
   const alike = new Map<string, string[]>();
+  const folded = new Map<string, string[]>();
   const unlabelled = rows.some((row) => row.label === undefined);
   for (const bottle of heldBottles(database)) {
     byLabel.set(bottle.id, bottle);
+    push(folded, foldLabel(bottle.id), bottle.id);
     if (!unlabelled) continue;
-    const key = likeness(bottle);
-    const labels = alike.get(key);
-    if (labels) labels.push(bottle.id);
-    else alike.set(key, [bottle.id]);
+    push(alike, likeness(bottle), bottle.id);
   }
-  return { bottle: (label) => byLabel.get(label) ?? null, like: (key) => alike.get(key) ?? [], today };
+  return {
+    bottle: (label) => byLabel.get(label) ?? null,
+    labelsLike: (label) => folded.get(foldLabel(label)) ?? [],
+    like: (key) => alike.get(key) ?? [],
+    today,
+  };
+}
+
+function push(groups: Map<string, string[]>, key: string, label: string): void {
+  const labels = groups.get(key);
+  if (labels) labels.push(label);
+  else groups.set(key, [label]);
 }

@@ -61,7 +61,7 @@ async function answer(ask: Ask): Promise<unknown> {
     case 'table':
       return reading((database) => TABLES[ask.as](database));
     case 'take in':
-      return writing((database) => takeInText(ask.text, database, { tables, clock: machineClock }));
+      return writing((database) => takeInText(ask, database, { tables, clock: machineClock }));
   }
 }
 

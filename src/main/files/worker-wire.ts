@@ -1,6 +1,7 @@
 // What main and the worker with a file say to each other.
 import type { FileChoices, FileProgress } from '../../core/port/files.ts';
 import type { FateKind } from '../../core/shelf/import/fate.ts';
+import type { ShelfText } from './shelf-file-text.ts';
 import type { FileProblem, PortErrorCode } from '../../core/port/result.ts';
 
 export type Ask =
@@ -9,7 +10,7 @@ export type Ask =
   | { readonly do: 'page'; readonly fate: FateKind | 'all'; readonly from: number; readonly count: number }
   | { readonly do: 'refused' }
   | { readonly do: 'write'; readonly preview: number }
-  | { readonly do: 'take in'; readonly text: string }
+  | ({ readonly do: 'take in' } & ShelfText)
   | { readonly do: 'table'; readonly as: 'csv' | 'xlsx' | 'json' };
 
 export interface Question {

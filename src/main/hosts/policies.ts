@@ -115,6 +115,7 @@ const MIME: Readonly<Record<string, string>> = {
   json: 'application/json; charset=utf-8',
   svg: 'image/svg+xml',
   png: 'image/png',
+  woff2: 'font/woff2',
   ico: 'image/x-icon',
   wasm: 'application/wasm',
 };

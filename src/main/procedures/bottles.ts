@@ -28,7 +28,8 @@ export const bottleProcedures: Procedures<BottleName> = {
     const doubt = strengthDoubt(material, rest.form, indexed(reference()));
     if (doubt) throw new Refusal('invalid input', mainWords.wrong(materialWords.strengthDoubt(doubt)));
     const meant = { ...rest, holds: material, left: amount };
-    return database.write(() => ({ id: correctBottle(database, id, meant, clock.now()) }));
+    const moment = { at: clock.now(), today: clock.today() };
+    return database.write(() => ({ id: correctBottle(database, id, meant, moment) }));
   },
 
   'shelf.changeMany': (context, { bottles, change }) => {

@@ -2,6 +2,7 @@ import { LARGEST_TABLE_FILE } from '../../core/port/files.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { fileDesk } from '../files/file-desk.ts';
 import { fileWords, refuse } from '../files/limits.ts';
+import { bringBackIntake, readIntakes, takeBackIntake } from '../store/intakes.ts';
 import { Refusal } from '../store/refusal.ts';
 import type { Procedures } from './context.ts';
 
@@ -27,6 +28,18 @@ export const fileProcedures: Procedures<FileName> = {
   'files.close': ({ keeper }, { file }) => {
     fileDesk(keeper).close(file);
     return { closed: true };
+  },
+
+  'files.taken': ({ keeper }) => readIntakes(keeper.database()),
+
+  'files.takeBack': ({ keeper, clock }, { intake }) => {
+    const database = keeper.database();
+    return database.write(() => takeBackIntake(database, intake, clock.now()));
+  },
+
+  'files.bringBack': ({ keeper, clock }, { intake }) => {
+    const database = keeper.database();
+    return database.write(() => bringBackIntake(database, intake, clock.now()));
   },
 
   'files.shelf': async ({ keeper, report }, { as }) => ({

@@ -1,20 +1,40 @@
+import { grouped } from '../../core/grouped.ts';
+import { runHistory } from '../../core/run/history.ts';
+import { routeUse } from '../../core/run/route-use.ts';
 import { readRoute } from '../../core/route/read-route.ts';
+import { materialsOfRoutes } from '../../core/shelf/find/route-names.ts';
 import {
   hideRoute,
   listRevisions,
   listRoutes,
+  newestRoutes,
   putRoute,
   putRouteRevision,
   readRouteRevision,
   routeCalled,
 } from '../store/routes.ts';
+import { plannedLast } from '../store/plans.ts';
+import { storedRuns } from '../store/runs.ts';
 import type { Procedures } from './context.ts';
-import { fileContent } from './read-file.ts';
+import { fileContent, indexed } from './read-file.ts';
 
 type RouteName = Extract<keyof Procedures, `routes.${string}`>;
 
 export const routeProcedures: Procedures<RouteName> = {
   'routes.list': ({ keeper }) => listRoutes(keeper.database()),
+
+  'routes.use': ({ keeper }) => {
+    const database = keeper.database();
+    const rows = grouped(runHistory(storedRuns(database)), (row) => String(row.route));
+    const planned = plannedLast(database);
+    return listRoutes(database).map(({ id }) => {
+      const own = rows.get(String(id)) ?? [];
+      const { route } = readRouteRevision(database, id);
+      return { id, ...routeUse(route, own, planned.get(id) ?? null) };
+    });
+  },
+
+  'routes.materials': ({ keeper, reference }) => materialsOfRoutes(newestRoutes(keeper.database()), indexed(reference())),
 
   'routes.read': ({ keeper }, { id, revision }) => readRouteRevision(keeper.database(), id, revision),
 

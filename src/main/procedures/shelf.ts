@@ -7,7 +7,9 @@ import { toSmallest, type AmountUnit } from '../store/amounts.ts';
 import { readTests } from '../store/bottle-tests.ts';
 import { listBottles } from '../store/bottle-list.ts';
 import { editBottles, readEdits } from '../store/bottle-edits.ts';
-import { bottleRow, nextCode, putBottle, readBottle } from '../store/bottles.ts';
+import { labelsLike } from '../store/called.ts';
+import { makeBottle } from '../store/bottle-acts.ts';
+import { bottleRow, nextCode, readBottle } from '../store/bottles.ts';
 import { amountLeft, appendLine, readLedger } from '../store/ledger.ts';
 import { halfOf, undoWithHalf } from '../store/ledger-halves.ts';
 import { recordTest } from '../store/record-test.ts';
@@ -31,6 +33,8 @@ export const shelfProcedures: Procedures<ShelfName> = {
 
   'shelf.places': ({ keeper }) => placesOf(shelfColumns(keeper.database())),
 
+  'shelf.labelled': ({ keeper }, { typed }) => labelsLike(keeper.database(), typed),
+
   'shelf.bottle': ({ keeper }, { id }) => {
     const record = readBottle(keeper.database(), id);
     return {
@@ -44,14 +48,14 @@ export const shelfProcedures: Procedures<ShelfName> = {
     };
   },
 
-  'shelf.add': ({ keeper, clock, reference }, { material, amount, ...rest }) => {
+  'shelf.add': ({ keeper, clock, reference }, { material, amount, took = [], ...rest }) => {
     const database = keeper.database();
     const doubt = strengthDoubt(material, rest.form, indexed(reference()));
     if (doubt) throw new Refusal('invalid input', mainWords.wrong(materialWords.strengthDoubt(doubt)));
     return database.write(() => {
       const id = nextCode(database);
       const bottle = { ...rest, id, holds: material, left: amount, received: clock.today() };
-      putBottle(database, bottle, mainWords.countedOnEntry, clock.now());
+      makeBottle(database, bottle, took, clock.now());
       return { id };
     });
   },
@@ -99,10 +103,10 @@ export const shelfProcedures: Procedures<ShelfName> = {
 
   'shelf.snapshot': ({ keeper }, { materials }) => shelfSnapshot(keeper.database(), materials),
 
-  'shelf.import': ({ keeper, clock, reference, report }, { text }) =>
+  'shelf.import': ({ keeper, clock, reference, report }, { file = mainWords.shelfFile, text }) =>
     text.length > LARGE
-      ? fileDesk(keeper).takeIn(text, report)
-      : takeInText(text, keeper.database(), { tables: reference, clock }),
+      ? fileDesk(keeper).takeIn({ file, text }, report)
+      : takeInText({ file, text }, keeper.database(), { tables: reference, clock }),
 
   'shelf.export': ({ keeper }) => ({ text: shelfFileText(keeper.database()) }),
 };

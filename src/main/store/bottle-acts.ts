@@ -1,13 +1,16 @@
 import type { Form } from '../../core/matter/form.ts';
 import type { Material } from '../../core/matter/material.ts';
 import { canonicalJson } from '../../core/canonical-json.ts';
+import { revives } from '../../core/shelf/written.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { toSmallest } from './amounts.ts';
 import { type BottleRecord, type NewBottle, nextCode, putBottle, readBottle, shelfBottle } from './bottles.ts';
+import type { Moment } from './bottle-edits.ts';
 import { readTests } from './bottle-tests.ts';
 import type { Database } from './database.ts';
-import { appendLine, readLedger } from './ledger.ts';
+import { appendLine } from './ledger.ts';
 import { Refusal } from './refusal.ts';
+import { firstLineOf, tieLines } from './ties.ts';
 
 interface Split {
   /** g or mL, in the bottle's unit. */
@@ -31,7 +34,7 @@ export function splitBottle(database: Database, code: string, { amount, place, a
   });
   const bottle = { ...asItIs(database, record), id: made, left: amount, ...(place === undefined ? {} : { place }) };
   const came = firstLine(database, putBottle(database, withoutVessel(bottle), mainWords.splitFrom(code), at));
-  database.run('INSERT INTO split (taken, came) VALUES (?, ?)', [taken, came]);
+  tieLines(database, 'split', taken, came);
   return made;
 }
 
@@ -43,8 +46,11 @@ export type Meant = Omit<NewBottle, 'id' | 'received' | 'heldBack' | 'tests'>;
  * one. When it came, whether it is held back, and its tests where the contents are the same, carry over. Only inside a
  * write.
  */
-export function correctBottle(database: Database, code: string, meant: Meant, at: string): string {
+export function correctBottle(database: Database, code: string, meant: Meant, { at, today }: Moment): string {
   const record = readBottle(database, code);
+  // A date that was typed wrong shows on the day it was entered; later only a test makes an old bottle usable again.
+  if (record.received !== today && revives(record.use_by, { useBy: meant.useBy ?? null }, today))
+    throw new Refusal('refused', mainWords.staysOutOfDate([code]));
   if (record.amount_left === 0) throw new Refusal('refused', mainWords.correctEmpty(code));
   notInARun(database, record);
   const made = nextCode(database);
@@ -64,7 +70,7 @@ export function correctBottle(database: Database, code: string, meant: Meant, at
     ...(same ? { tests: [...readTests(database, record.id)] } : {}),
   };
   const came = firstLine(database, putBottle(database, right, mainWords.inPlaceOf(code), at));
-  database.run('INSERT INTO correction (emptied, came) VALUES (?, ?)', [emptied, came]);
+  tieLines(database, 'correction', emptied, came);
   return made;
 }
 
@@ -100,7 +106,25 @@ function withoutVessel({ tare: _tare, price: _price, note: _note, ...bottle }: N
 }
 
 function firstLine(database: Database, bottle: number): number {
-  const [line] = readLedger(database, bottle);
-  if (!line) throw new Refusal('invalid input', mainWords.noChange);
-  return line.id;
+  const line = firstLineOf(database, bottle);
+  if (line === null) throw new Refusal('invalid input', mainWords.noChange);
+  return line;
+}
+
+/** What was taken of a bottle to make something else, in that bottle's unit. */
+interface Took {
+  readonly id: string;
+  readonly amount: number;
+}
+
+/** Puts a bottle on the shelf and takes what it was made from off its bottles, each line tied to it. Only inside a write. */
+export function makeBottle(database: Database, bottle: NewBottle, took: readonly Took[], at: string): void {
+  const came = firstLine(database, putBottle(database, bottle, mainWords.countedOnEntry, at));
+  for (const { id, amount } of took) {
+    const from = readBottle(database, id);
+    const smallest = toSmallest(amount);
+    if (smallest === 0) throw new Refusal('invalid input', mainWords.tooSmall(amount, from.unit));
+    const reason = mainWords.madeInto(bottle.id);
+    tieLines(database, 'made', appendLine(database, { bottle: from.id, kind: 'used', change: -smallest, reason, at }), came);
+  }
 }

@@ -1,5 +1,7 @@
 import { canonicalJson } from '../../core/canonical-json.ts';
 import type { BottleEdit } from '../../core/port/shelf.ts';
+import type { Form } from '../../core/matter/form.ts';
+import { lacksWater } from '../../core/shelf/wet-form.ts';
 import { revives, type Written, writtenChange } from '../../core/shelf/written.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { toSmallest } from './amounts.ts';
@@ -37,6 +39,10 @@ export function editEach(
 ): { readonly edit: number | null; readonly bottles: number } {
   const stale = wanted.filter(({ record, change }) => revives(record.use_by, change, today));
   if (stale.length > 0) throw new Refusal('refused', mainWords.staysOutOfDate(stale.map(({ record }) => record.code)));
+  const dry = wanted.find(
+    ({ record, change }) => change.water !== undefined && lacksWater(JSON.parse(record.form) as Form, change.water),
+  );
+  if (dry) throw new Refusal('refused', mainWords.needsWater(dry.record.code));
   const changes = wanted.flatMap(({ record, change }) => {
     const found = writtenChange(writtenOn(record), change);
     return found ? [{ record, ...found }] : [];

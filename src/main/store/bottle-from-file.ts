@@ -27,18 +27,23 @@ function held(materials: Map<number, Material>, record: BottleRecord): Material 
   return material;
 }
 
-/** Puts a bottle of a file on the shelf; without a label it gets the next free one. Only inside a write. */
-export function putFromFile(database: Database, bottle: ComingBottle, reason: string, at: string): void {
-  putBottle(database, { ...bottle, id: bottle.id ?? nextCode(database) }, reason, at);
+/** Puts a bottle of a file on the shelf; without a label it gets the next free one; gives its row. Only inside a write. */
+export function putFromFile(database: Database, bottle: ComingBottle, reason: string, at: string): number {
+  return putBottle(database, { ...bottle, id: bottle.id ?? nextCode(database) }, reason, at);
 }
 
 /**
  * Writes on bottles what a file says otherwise, as one entry that can be taken back; an amount is recorded as adjusted.
- * Only inside a write.
+ * Gives that entry and the lines. Only inside a write.
  */
-export function updateFromFile(database: Database, updates: readonly BottleUpdate[], reason: string, moment: Moment): void {
+export function updateFromFile(
+  database: Database,
+  updates: readonly BottleUpdate[],
+  reason: string,
+  moment: Moment,
+): { readonly edit: number | null; readonly lines: readonly number[] } {
   const read = updates.map((update) => ({ ...update, record: readBottle(database, update.label) }));
-  editEach(
+  const { edit } = editEach(
     database,
     read.map(({ record, written: { waterPercent, ...written } }) => ({
       record,
@@ -46,9 +51,10 @@ export function updateFromFile(database: Database, updates: readonly BottleUpdat
     })),
     moment,
   );
-  for (const { record, left } of read) {
-    if (left === undefined) continue;
+  const lines = read.flatMap(({ record, left }) => {
+    if (left === undefined) return [];
     const change = toSmallest(left) - record.amount_left;
-    appendLine(database, { bottle: record.id, kind: 'adjusted', change, reason, at: moment.at });
-  }
+    return [appendLine(database, { bottle: record.id, kind: 'adjusted', change, reason, at: moment.at })];
+  });
+  return { edit, lines };
 }

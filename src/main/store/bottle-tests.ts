@@ -15,11 +15,15 @@ export function readTests(database: Database, bottle: number): readonly BottleTe
     .map(({ data }) => JSON.parse(data) as BottleTest);
 }
 
-/** The tests of every bottle that had one, by what is written on its label, oldest first. */
-export function testsByBottle(database: Database): ReadonlyMap<string, readonly BottleTest[]> {
-  const rows = database.all<{ code: string; data: string }>(
-    'SELECT code, data FROM bottle_test JOIN bottle ON bottle.id = bottle_test.bottle ORDER BY bottle_test.id',
-  );
+/** The tests of every bottle that had one, or of those of some materials, by what is written on its label, oldest first. */
+export function testsByBottle(database: Database, materials?: ReadonlySet<number>): ReadonlyMap<string, readonly BottleTest[]> {
+  const sql = (of: string): string =>
+    `SELECT code, data FROM bottle CROSS JOIN bottle_test ON bottle_test.bottle = bottle.id ${of} ORDER BY bottle_test.id`;
+  const rows = materials
+    ? database.all<{ code: string; data: string }>(sql('WHERE material IN (SELECT value FROM json_each(?))'), [
+        JSON.stringify([...materials]),
+      ])
+    : database.all<{ code: string; data: string }>(sql(''));
   const byCode = grouped(rows, (row) => row.code);
   return new Map([...byCode].map(([code, tests]) => [code, tests.map(({ data }) => JSON.parse(data) as BottleTest)]));
 }

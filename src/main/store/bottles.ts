@@ -4,6 +4,7 @@ import type { Form } from '../../core/matter/form.ts';
 import type { Bottle } from '../../core/shelf/shelf.ts';
 import type { Written } from '../../core/shelf/written.ts';
 import { mainWords } from '../../core/words/main-words.ts';
+import { withoutWater, withWater } from '../../core/shelf/wet-form.ts';
 import { fromSmallest, toSmallest, type AmountUnit } from './amounts.ts';
 import { canonicalJson } from '../../core/canonical-json.ts';
 import type { Database } from './database.ts';
@@ -41,17 +42,18 @@ const FROM_BOTTLE = `SELECT ${BOTTLE_COLUMNS} FROM bottle JOIN material ON mater
 
 /** The bottle with this label. */
 export function readBottle(database: Database, code: string): BottleRecord {
-  const row = database.get<BottleRecord>(`${FROM_BOTTLE} WHERE code = ?`, [code]);
+  const row = database.get<BottleRecord>(`${FROM_BOTTLE} WHERE code = ? AND taken_back = 0`, [code]);
   if (!row) throw new Refusal('not found', mainWords.noBottle(code));
   return row;
 }
 
 /** Every bottle, or those of some materials, in the order they were entered. */
 export function readBottles(database: Database, materials?: ReadonlySet<number>): readonly BottleRecord[] {
-  if (!materials) return database.all<BottleRecord>(`${FROM_BOTTLE} ORDER BY bottle.id`);
-  return database.all<BottleRecord>(`${FROM_BOTTLE} WHERE material IN (SELECT value FROM json_each(?)) ORDER BY bottle.id`, [
-    JSON.stringify([...materials]),
-  ]);
+  if (!materials) return database.all<BottleRecord>(`${FROM_BOTTLE} WHERE taken_back = 0 ORDER BY bottle.id`);
+  return database.all<BottleRecord>(
+    `${FROM_BOTTLE} WHERE taken_back = 0 AND material IN (SELECT value FROM json_each(?)) ORDER BY bottle.id`,
+    [JSON.stringify([...materials])],
+  );
 }
 
 /** The bottles of these rows, in the order they were entered. */
@@ -69,7 +71,7 @@ export function bottleRow(record: BottleRecord): BottleRow {
     id: record.code,
     material: JSON.parse(record.material_data) as Material,
     materialId: materialKey(record.material),
-    form: JSON.parse(record.form) as Form,
+    form: withWater(JSON.parse(record.form) as Form, record.water),
     left: fromSmallest(record.amount_left),
     unit: record.unit,
     ...writtenOn(record),
@@ -98,7 +100,7 @@ export function shelfBottle(record: BottleRecord, material: string): Bottle {
   return {
     id: record.code,
     material,
-    form: JSON.parse(record.form) as Form,
+    form: withWater(JSON.parse(record.form) as Form, record.water),
     left: fromSmallest(record.amount_left),
     unit: record.unit,
     ...(record.lot === '' ? {} : { lot: record.lot }),
@@ -130,7 +132,7 @@ export function putBottle(
   if (amount === 0 && bottle.left > 0) throw new Refusal('invalid input', mainWords.tooSmall(bottle.left, bottle.unit));
   const material = keepMaterial(database, bottle.holds);
   const { lot = '', place = '', supplier = '', note = '' } = bottle;
-  const described = [bottle.id, material, canonicalJson(bottle.form), bottle.unit, lot, place, supplier];
+  const described = [bottle.id, material, canonicalJson(withoutWater(bottle.form)), bottle.unit, lot, place, supplier];
   const dated = [bottle.received ?? null, bottle.opened ?? null, bottle.useBy ?? null];
   const measured = [
     bottle.tare === undefined ? null : toSmallest(bottle.tare),
@@ -152,7 +154,7 @@ export function putBottle(
 /** The ledger a bottle brings along, line by line as it was. Only inside a write. */
 function putLedger(database: Database, bottle: number, ledger: NonNullable<Bottle['ledger']>): void {
   const lines: number[] = [];
-  for (const { undoes, change, ...entry } of ledger) {
+  for (const { undoes, change, into: _tiedLater, ...entry } of ledger) {
     const taken = undoes === undefined ? undefined : lines[undoes];
     const line = { ...entry, bottle, change: toSmallest(change), ...(taken === undefined ? {} : { undoes: taken }) };
     lines.push(appendLine(database, line));
@@ -164,6 +166,7 @@ export function nextCode(database: Database): string {
   const newest = database.get<{ id: number }>('SELECT coalesce(max(id), 0) AS id FROM bottle')?.id ?? 0;
   for (let number = newest + 1; ; number++) {
     const code = `B-${number}`;
-    if (!database.get('SELECT 1 FROM bottle WHERE code = ?', [code])) return code;
+    // A scanner that types capitals only does not tell b-7 from B-7.
+    if (!database.get('SELECT 1 FROM bottle WHERE code IN (?, ?)', [code, code.toLowerCase()])) return code;
   }
 }

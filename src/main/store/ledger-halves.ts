@@ -1,7 +1,7 @@
 import type { LineHalf } from '../../core/port/shelf.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import type { Database } from './database.ts';
-import { undoLine } from './ledger.ts';
+import { newestInChain, undoLine } from './ledger.ts';
 import { Refusal } from './refusal.ts';
 
 /*
@@ -30,16 +30,6 @@ function rootOf(database: Database, line: number): Root | null {
   );
 }
 
-function newestOf(database: Database, root: number): number {
-  const found = database.get<{ id: number }>(
-    `WITH RECURSIVE chain (id) AS (
-       SELECT ? UNION ALL SELECT ledger.id FROM chain JOIN ledger ON ledger.undoes = chain.id)
-     SELECT max(id) AS id FROM chain`,
-    [root],
-  );
-  return found?.id ?? root;
-}
-
 interface Partner {
   readonly act: LineHalf['act'];
   readonly line: number;
@@ -47,7 +37,7 @@ interface Partner {
   readonly code: string;
 }
 
-/** The other half of a line, by the first line of its chain; null where it stands alone. */
+/** The other half of a line, by the first line of its chain; null where it stands alone, or the other went with its file. */
 function partnerOf(database: Database, root: number): Partner | null {
   const found = database.get<Partner>(
     `SELECT act, other.line AS line, ledger.bottle AS bottle, bottle.code AS code FROM (
@@ -55,7 +45,8 @@ function partnerOf(database: Database, root: number): Partner | null {
        UNION ALL SELECT 'correction', emptied FROM correction WHERE came = ?
        UNION ALL SELECT 'split', came FROM split WHERE taken = ?
        UNION ALL SELECT 'split', taken FROM split WHERE came = ?) AS other
-     CROSS JOIN ledger ON ledger.id = other.line CROSS JOIN bottle ON bottle.id = ledger.bottle`,
+     CROSS JOIN ledger ON ledger.id = other.line CROSS JOIN bottle ON bottle.id = ledger.bottle
+     WHERE taken_back = 0`,
     [root, root, root, root],
   );
   return found ?? null;
@@ -65,7 +56,19 @@ function partnerOf(database: Database, root: number): Partner | null {
 export function halfOf(database: Database, line: number): LineHalf | null {
   const root = rootOf(database, line);
   const partner = root && partnerOf(database, root.root);
-  return partner ? { act: partner.act, other: partner.code } : null;
+  if (partner) return { act: partner.act, other: partner.code };
+  const made = root && madeOf(database, root.root);
+  return made ? { act: 'made', other: made } : null;
+}
+
+/** The bottle that what a line took was made into; null where it is none, or off the shelf. */
+function madeOf(database: Database, line: number): string | null {
+  const found = database.get<{ code: string }>(
+    `SELECT code FROM made_into CROSS JOIN ledger ON ledger.id = made_into.came CROSS JOIN bottle ON bottle.id = ledger.bottle
+     WHERE taken = ? AND taken_back = 0`,
+    [line],
+  );
+  return found?.code ?? null;
 }
 
 /** Takes a line back, and its other half with it where it has one; gives the counter-entry. Only inside a write. */
@@ -88,7 +91,7 @@ export function undoWithHalf(database: Database, bottle: number, line: number, a
 
 function undoOther(database: Database, partner: Partner, at: string): number {
   try {
-    return undoLine(database, partner.bottle, newestOf(database, partner.line), at);
+    return undoLine(database, partner.bottle, newestInChain(database, partner.line).newest, at);
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     throw new Refusal(error.code, mainWords.otherHalf(partner.code, error.message));

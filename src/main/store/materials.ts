@@ -1,3 +1,4 @@
+import { alikeKey } from '../../core/matter/alike.ts';
 import { foldName } from '../../core/matter/facts.ts';
 import type { Material } from '../../core/matter/material.ts';
 import { canonicalJson } from '../../core/canonical-json.ts';
@@ -26,7 +27,7 @@ interface MaterialIdentity {
   readonly cas: string | null;
 }
 
-/** Row ids of the kept materials that are any of the given ones, as core's sameMaterial() tells them; by look-up. */
+/** Row ids of the kept materials that may be any of the given ones; core's sameMaterial() looks at their formulas too. By look-up. */
 export function matchingMaterials(database: Database, wanted: readonly Material[]): ReadonlySet<number> {
   const kept = database.all<MaterialIdentity>('SELECT id, name_key, cas FROM material');
   const byCas = grouped(kept, (row) => row.cas);
@@ -39,6 +40,13 @@ export function matchingMaterials(database: Database, wanted: readonly Material[
     }
   }
   return found;
+}
+
+/** Row ids of the kept materials that are called nearly as one of the given ones: told beside them, never taken for them. */
+export function alikeMaterials(database: Database, wanted: readonly Material[]): ReadonlySet<number> {
+  const keys = new Set(wanted.map(({ name }) => alikeKey(name)));
+  const kept = database.all<Pick<MaterialIdentity, 'id' | 'name_key'>>('SELECT id, name_key FROM material');
+  return new Set(kept.flatMap(({ id, name_key }) => (keys.has(alikeKey(name_key)) ? [id] : [])));
 }
 
 function grouped<Row, Key>(rows: readonly Row[], key: (row: Row) => Key): ReadonlyMap<Key, readonly Row[]> {

@@ -1,9 +1,10 @@
 import { canonicalJson } from '../../core/canonical-json.ts';
-import type { OrderRow, PackOffer } from '../../core/port/buy.ts';
+import type { OrderEvent, OrderRow, PackOffer } from '../../core/port/buy.ts';
 import type { ProcedureInput } from '../../core/port/port.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { nextCode, putBottle } from './bottles.ts';
 import type { Database } from './database.ts';
+import { takeBackBottle } from './intakes.ts';
 import { keepMaterial } from './materials.ts';
 import { materialOf } from './packs.ts';
 import { Refusal } from './refusal.ts';
@@ -11,7 +12,7 @@ import { Refusal } from './refusal.ts';
 interface OrderTableRow {
   readonly id: number;
   readonly plan: number | null;
-  readonly plan_name: string | null;
+  readonly plan_name: string;
   readonly material: number;
   readonly pack: string;
   readonly count: number;
@@ -22,29 +23,31 @@ interface OrderTableRow {
   readonly expected: string | null;
 }
 
+/** What was not taken back. */
+const STANDS = 'NOT EXISTS (SELECT 1 FROM purchase_undo WHERE purchase_undo.event = event.id)';
+
 const ORDERS = `SELECT purchase.id, purchase.plan, purchase.material, pack, count, note, at,
-    (SELECT name FROM plan_state WHERE plan_state.plan = purchase.plan ORDER BY state DESC LIMIT 1) AS plan_name,
+    coalesce((SELECT name FROM plan_state WHERE plan_state.plan = purchase.plan ORDER BY state DESC LIMIT 1), for_plan) AS plan_name,
     (SELECT coalesce(sum(event.count), 0) FROM purchase_event AS event
-      WHERE event.purchase = purchase.id AND event.kind = 'received') AS received,
+      WHERE event.purchase = purchase.id AND event.kind = 'received' AND ${STANDS}) AS received,
     (SELECT coalesce(sum(event.count), 0) FROM purchase_event AS event
-      WHERE event.purchase = purchase.id AND event.kind = 'cancelled') AS cancelled,
+      WHERE event.purchase = purchase.id AND event.kind = 'cancelled' AND ${STANDS}) AS cancelled,
     date(at, '+' || json_extract(pack, '$.leadDays') || ' days') AS expected
   FROM purchase`;
 
-/** Orders, the newest first; only those that are still open, or all. */
-export function readOrders(database: Database, all: boolean): readonly OrderRow[] {
+/** So many finished orders are shown: the newest. */
+export const FINISHED_SHOWN = 200;
+
+/** Orders, the newest first: those that are still open, and so many of the finished ones. */
+export function readOrders(database: Database, mostFinished: number): readonly OrderRow[] {
   const rows = database.all<OrderTableRow>(`${ORDERS} ORDER BY purchase.id DESC`);
-  return rows.filter((row) => all || row.count > row.received + row.cancelled).map((row) => orderRow(database, row));
+  const open = (row: OrderTableRow): boolean => row.count > row.received + row.cancelled;
+  const finished = new Set(rows.filter((row) => !open(row)).slice(0, mostFinished));
+  return rows.filter((row) => open(row) || finished.has(row)).map((row) => orderRow(database, row));
 }
 
 function orderRow(database: Database, row: OrderTableRow): OrderRow {
-  const bottles = database.all<{ code: string }>(
-    `SELECT bottle.code FROM purchase_event AS event
-       JOIN purchase_bottle ON purchase_bottle.event = event.id
-       JOIN bottle ON bottle.id = purchase_bottle.bottle
-     WHERE event.purchase = ? ORDER BY bottle.id`,
-    [row.id],
-  );
+  const events = eventsOf(database, row.id);
   return {
     id: row.id,
     material: materialOf(database, row.material),
@@ -55,10 +58,39 @@ function orderRow(database: Database, row: OrderTableRow): OrderRow {
     ordered: row.at.slice(0, 10),
     expected: row.expected,
     plan: row.plan,
-    planName: row.plan_name ?? '',
+    planName: row.plan_name,
     note: row.note,
-    bottles: bottles.map(({ code }) => code),
+    bottles: events.flatMap((one) => one.bottles),
+    events,
   };
+}
+
+function eventsOf(database: Database, order: number): readonly OrderEvent[] {
+  const rows = database.all<{ id: number; kind: OrderEvent['kind']; count: number; at: string }>(
+    `SELECT id, kind, count, at FROM purchase_event AS event WHERE purchase = ? AND ${STANDS} ORDER BY id`,
+    [order],
+  );
+  return rows.map(({ id, kind, count, at }) => {
+    const bottles = bottlesOf(database, id);
+    const used = bottles.filter((one) => one.touched === 1).map(({ label }) => label);
+    return { id, kind, count, on: at.slice(0, 10), bottles: bottles.map(({ label }) => label), used };
+  });
+}
+
+/** The bottles of an event that are on the shelf (those of a file that was taken back are not), each with whether anything was done with it since: taken, tested, or written on it. */
+function bottlesOf(
+  database: Database,
+  event: number,
+): readonly { readonly id: number; readonly label: string; readonly touched: number }[] {
+  return database.all(
+    `SELECT bottle.id AS id, code AS label,
+       (SELECT count(*) FROM ledger WHERE ledger.bottle = bottle.id) > 1
+       OR EXISTS (SELECT 1 FROM bottle_test WHERE bottle_test.bottle = bottle.id)
+       OR EXISTS (SELECT 1 FROM bottle_edit_line WHERE bottle_edit_line.bottle = bottle.id) AS touched
+     FROM purchase_bottle CROSS JOIN bottle ON bottle.id = purchase_bottle.bottle
+     WHERE event = ? AND taken_back = 0 ORDER BY bottle.id`,
+    [event],
+  );
 }
 
 type Placed = ProcedureInput<'orders.place'>;
@@ -88,7 +120,7 @@ export function receiveOrder(database: Database, { id, bottles }: Received, toda
   const event = addEvent(database, id, 'received', bottles.length, '', at);
   return bottles.map((described) => {
     const code = nextCode(database);
-    const { form = { kind: 'neat' as const }, amount, unit, supplier } = order.pack;
+    const { form = { kind: 'neat' as const }, amount, unit, supplier, price } = order.pack;
     const bottle = {
       ...described,
       id: code,
@@ -98,6 +130,7 @@ export function receiveOrder(database: Database, { id, bottles }: Received, toda
       unit,
       received: today,
       ...(supplier === undefined ? {} : { supplier }),
+      ...(price === undefined ? {} : { price }),
     };
     const row = putBottle(database, bottle, mainWords.receivedOfOrder(id), at);
     database.run('INSERT INTO purchase_bottle (event, bottle) VALUES (?, ?)', [event, row]);
@@ -109,6 +142,22 @@ export function receiveOrder(database: Database, { id, bottles }: Received, toda
 export function cancelOrder(database: Database, id: number, count: number, reason: string, at: string): void {
   openOrder(database, id, count);
   addEvent(database, id, 'cancelled', count, reason, at);
+}
+
+/**
+ * Takes back that packs came (their bottles leave the shelf by counter-entries) or that they would not come; gives the
+ * labels of the bottles. Refused where anything was done with one of them. Only inside a write.
+ */
+export function undoOrderEvent(database: Database, event: number, at: string): readonly string[] {
+  if (!database.get(`SELECT 1 FROM purchase_event AS event WHERE id = ? AND ${STANDS}`, [event])) {
+    throw new Refusal('not found', mainWords.noOrderEvent(event));
+  }
+  const bottles = bottlesOf(database, event);
+  const used = bottles.filter(({ touched }) => touched === 1).map(({ label }) => label);
+  if (used.length > 0) throw new Refusal('refused', mainWords.receivedWasUsed(used));
+  for (const bottle of bottles) takeBackBottle(database, bottle, at);
+  database.run('INSERT INTO purchase_undo (event, at) VALUES (?, ?)', [event, at]);
+  return bottles.map(({ label }) => label);
 }
 
 function openOrder(database: Database, id: number, count: number): OrderRow {

@@ -15,6 +15,14 @@ export function listPlans(database: Database): readonly PlanEntry[] {
   );
 }
 
+/** When a plan of each route was last changed, by the route's number. */
+export function plannedLast(database: Database): ReadonlyMap<number, string> {
+  const rows = database.all<{ route: number; last: string }>(
+    `SELECT route, max(saved) AS last FROM plan_state WHERE ${NEWEST} GROUP BY route`,
+  );
+  return new Map(rows.map((row) => [row.route, row.last]));
+}
+
 /** A plan at its newest state. */
 export function readPlan(database: Database, id: number): PlanState {
   const row = database.get<{

@@ -1,5 +1,8 @@
 import type { Form } from '../../core/matter/form.ts';
 import type { BottleTest, TestKind } from '../../core/shelf/shelf.ts';
+import { lacksWater, withoutWater } from '../../core/shelf/wet-form.ts';
+import { mainWords } from '../../core/words/main-words.ts';
+import { Refusal } from './refusal.ts';
 import { appendTest } from './bottle-tests.ts';
 import { readBottle } from './bottles.ts';
 import { canonicalJson } from '../../core/canonical-json.ts';
@@ -19,7 +22,8 @@ export interface Found {
 export function recordTest(database: Database, code: string, found: Found, at: string): void {
   const record = readBottle(database, code);
   const before = JSON.parse(record.form) as Form;
-  const form = found.form ?? before;
+  const form = found.form ? withoutWater(found.form) : before;
+  if (lacksWater(form, record.water)) throw new Refusal('invalid input', mainWords.needsWater(code));
   const useBy = found.useBy === undefined ? record.use_by : found.useBy;
   const remark = found.remark.trim();
   const test: BottleTest = {

@@ -18,6 +18,16 @@ export function listRoutes(database: Database): readonly RouteEntry[] {
     .map((one) => ({ ...one, hidden: hidden.has(one.id) }));
 }
 
+/** The newest revision of every route that is not put away, the last changed first. */
+export function newestRoutes(database: Database): readonly Route[] {
+  const hidden = new Set(hiddenRoutes(database));
+  return database
+    .all<{ id: number; data: string }>(
+      `SELECT route AS id, data FROM route_revision WHERE ${NEWEST} ORDER BY saved DESC, route DESC`,
+    )
+    .flatMap(({ id, data }) => (hidden.has(id) ? [] : [JSON.parse(data) as Route]));
+}
+
 /** Puts a route away, or takes it out again; nothing of it is lost. Only inside a write. */
 export function hideRoute(database: Database, id: number, hidden: boolean, at: string): void {
   if (!listRoutes(database).some((one) => one.id === id)) throw new Refusal('not found', mainWords.noRoute(id));

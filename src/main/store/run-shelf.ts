@@ -1,6 +1,6 @@
 import type { RunRecord } from '../../core/port/runs.ts';
 import type { LedgerLine } from '../../core/port/shelf.ts';
-import type { Charged, Product, RunEntry } from '../../core/run/entry.ts';
+import type { Charged, Product, Recovered, RunEntry } from '../../core/run/entry.ts';
 import { brokenMeasurement } from '../../core/shelf/measured.ts';
 import { NEAT, type Form } from '../../core/matter/form.ts';
 import { mainWords } from '../../core/words/main-words.ts';
@@ -35,8 +35,9 @@ interface Doing {
 export function onShelf(database: Database, run: RunRecord, entry: RunEntry, adjust: boolean, at: string): OnShelf {
   const doing: Doing = { database, run, adjust, at };
   if (entry.kind === 'charged') return { entry, bottle: null, ...takeOut(doing, entry) };
-  if (entry.kind === 'product') return putIn(doing, entry);
-  if (entry.kind === 'correction') return correct(doing, entry);
+  if (isMade(entry)) return putIn(doing, entry);
+  // What was spilled was taken from its bottle all the same.
+  if (entry.kind === 'correction' && !entry.spilled) return correct(doing, entry);
   return { entry, lines: [], said: '', bottle: null };
 }
 
@@ -50,7 +51,11 @@ function takeOut({ database, run, adjust, at }: Doing, entry: Charged): Pick<OnS
   const sheet = run.start.sheet.sheet.id;
   const lacking = amount - bottle.amount_left;
   if (lacking > 0) {
-    const words = mainWords.bottleHoldsLess(entry.bottle, fromSmallest(bottle.amount_left), bottle.unit, fromSmallest(amount));
+    const gone = discardedOn(readLedger(database, bottle.id));
+    const words =
+      gone !== null
+        ? mainWords.bottleDiscarded(entry.bottle, gone)
+        : mainWords.bottleHoldsLess(entry.bottle, fromSmallest(bottle.amount_left), bottle.unit, fromSmallest(amount));
     if (!adjust) throw new Refusal('refused', words, [{ at: '/entry/taken', words }]);
     lines.push(
       appendLine(database, { bottle: bottle.id, kind: 'adjusted', change: lacking, reason: mainWords.ledgerPutRight(sheet), at }),
@@ -62,24 +67,56 @@ function takeOut({ database, run, adjust, at }: Doing, entry: Charged): Pick<OnS
   return { lines, said: '' };
 }
 
-/** A product that is dry, or whose assay is known, is stock; a wet one is not yet. */
-const isStock = (one: Product): boolean => !one.wet || one.assayPercent !== null;
+/** The day a bottle was thrown away; null where it was not. */
+function discardedOn(lines: readonly LedgerLine[]): string | null {
+  const last = lines.findLast((line) => line.kind !== 'undone' && !line.undone);
+  return last?.kind === 'discarded' ? last.at.slice(0, 10) : null;
+}
 
-const formOf = ({ assayPercent }: Product): Form => (assayPercent === null ? NEAT : { kind: 'neat', assayPercent });
+/** What comes out of a run and stands in a bottle of its own: its product, or basis that was got back. */
+type Made = Product | Recovered;
 
-function putIn({ database, run, at }: Doing, entry: Product): OnShelf {
+const isMade = (entry: RunEntry | null | undefined): entry is Made => entry?.kind === 'product' || entry?.kind === 'recovered';
+
+function madeWords({ run }: Doing, one: Made): string {
+  const sheet = run.start.sheet.sheet.id;
+  return one.kind === 'product' ? mainWords.madeBy(run.id, sheet, one.crop) : mainWords.gotBackBy(run.id, sheet);
+}
+
+/** What the bottle holds. A record kept from before names its basis only. */
+function holdsOf({ run }: Doing, { kind }: Made) {
+  const { product, basis } = run.start.sheet;
+  return kind === 'product' ? product.holds : (basis.holds ?? { name: basis.name });
+}
+
+/** The last day a product may be used without a test, where the route says how long it keeps. */
+function keptUntil({ run, at }: Doing, { kind }: Made): { readonly useBy?: string } {
+  const { keeps } = run.start.sheet.product;
+  if (kind !== 'product' || !keeps) return {};
+  // What keeps less than a day is for the day it was made.
+  const hours = keeps.hours < 24 ? 0 : keeps.hours;
+  return { useBy: new Date(Date.parse(at) + hours * 3_600_000).toISOString().slice(0, 10) };
+}
+
+/** A product that is dry, or whose assay is known, is stock; a wet one is not yet, and nothing is none. */
+const isStock = (one: Made): boolean => one.grams > 0 && (!one.wet || one.assayPercent !== null);
+
+const formOf = ({ assayPercent }: Made): Form => (assayPercent === null ? NEAT : { kind: 'neat', assayPercent });
+
+function putIn(doing: Doing, entry: Made): OnShelf {
+  const { database, at } = doing;
   if (!isStock(entry)) return { entry: { ...entry, bottle: null }, lines: [], said: '', bottle: null };
-  const { sheet } = run.start;
   const code = nextCode(database);
-  const made = mainWords.madeBy(run.id, sheet.sheet.id, entry.crop);
+  const made = madeWords(doing, entry);
   const left = entry.grams;
   const described = {
     id: code,
-    holds: sheet.product.holds,
+    holds: holdsOf(doing, entry),
     form: formOf(entry),
     left,
     unit: 'g' as const,
     received: at.slice(0, 10),
+    ...keptUntil(doing, entry),
   };
   const id = putBottle(database, { ...described, lot: made, place: entry.place }, made, at, 'made');
   const lines = readLedger(database, id).map((line) => line.id);
@@ -97,11 +134,11 @@ function correct(doing: Doing, entry: Correction): OnShelf {
   const before = versions.findLast(({ entry: one }) => one.kind !== 'correction' || one.instead !== null)?.entry;
   const was = before?.kind === 'correction' ? before.instead : before;
   const instead = entry.instead;
-  if (was?.kind === 'product' || instead?.kind === 'product') {
-    return correctProduct(
+  if (isMade(was) || isMade(instead)) {
+    return correctMade(
       doing,
       entry,
-      was?.kind === 'product' ? was : null,
+      isMade(was) ? was : null,
       versions.map((one) => one.number),
     );
   }
@@ -168,18 +205,19 @@ function measuredSince(database: Database, bottle: number, line: number): Ledger
 }
 
 /** The bottle stays the same: its first amount is countered and the right one put in its place. */
-function correctProduct(doing: Doing, entry: Correction, was: Product | null, numbers: readonly number[]): OnShelf {
-  const { database, run, at } = doing;
-  const instead = entry.instead?.kind === 'product' ? entry.instead : null;
+function correctMade(doing: Doing, entry: Correction, was: Made | null, numbers: readonly number[]): OnShelf {
+  const { database, at } = doing;
+  const instead = isMade(entry.instead) ? entry.instead : null;
   const code = was?.bottle ?? null;
   if (code === null) {
     if (!instead) return { entry, lines: [], said: '', bottle: null };
     const put = putIn(doing, instead);
-    return { ...put, entry: put.entry.kind === 'product' ? { ...entry, instead: put.entry } : entry };
+    return { ...put, entry: isMade(put.entry) ? { ...entry, instead: put.entry } : entry };
   }
   const bottle = readBottle(database, code);
   const lines: number[] = [];
-  const reason = mainWords.madeBy(run.id, run.start.sheet.sheet.id, (instead ?? was)?.crop ?? 1);
+  const made = instead ?? was;
+  const reason = made ? madeWords(doing, made) : '';
   const stays = instead !== null && isStock(instead);
   // The right amount first: what was used of it meanwhile never takes the bottle below zero in between.
   const fresh = stays

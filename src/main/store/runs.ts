@@ -11,6 +11,7 @@ import { sentence } from '../../core/words/sentences.ts';
 import type { Database } from './database.ts';
 import { numberState, readPlan } from './plans.ts';
 import { Refusal } from './refusal.ts';
+import { brokenLines } from './run-lines.ts';
 import { onShelf } from './run-shelf.ts';
 
 const sha256: Hash = (text) => createHash('sha256').update(text, 'utf8').digest('hex');
@@ -63,12 +64,11 @@ export function startRun(database: Database, { plan, state, sheet, by, at }: New
   const revision = numberState(database, plan, state, 'started', at);
   const start: RunStart = { plan, revision, route: routeId, routeRevision, started: at, sheet };
   const link = firstLink({ ...start }, sha256);
-  const id = database.run('INSERT INTO run (plan, revision, data, link) VALUES (?, ?, ?, ?)', [
-    plan,
-    revision,
-    canonicalJson(start),
-    link,
-  ]);
+  // Never the number of a run that was there before, whatever became of it.
+  const id = database.run(
+    'INSERT INTO run (id, plan, revision, data, link) VALUES ((SELECT max(run) + 1 FROM run_last), ?, ?, ?, ?)',
+    [plan, revision, canonicalJson(start), link],
+  );
   appendEntry(database, id, link, { number: 1, at, entry: { kind: 'started', by } });
   return id;
 }
@@ -197,7 +197,10 @@ function parsed(text: string): unknown {
   }
 }
 
-/** Runs whose record no longer fits its chain, and those that can no longer be read. */
+/** Numbers looked through for gaps, and gaps named: a number that was changed may be any. */
+const [MOST_RUNS, MOST_NAMED] = [100_000, 20];
+
+/** Runs whose record no longer fits its chain or the ledgers it wrote into, those that can no longer be read, and those that are gone. */
 export function brokenRuns(database: Database): readonly BrokenRun[] {
   const changed = runRows(database).flatMap(({ row, entries }) => {
     const stored = storedOf(row, entries);
@@ -205,7 +208,22 @@ export function brokenRuns(database: Database): readonly BrokenRun[] {
     const { broken, start } = stored.record;
     return broken === null ? [] : [{ id: row.id, entry: broken, sheet: start.sheet?.sheet?.id ?? '' }];
   });
-  // A run that was taken out whole left its head behind.
-  const gone = database.all<{ run: number }>('SELECT run FROM run_head WHERE run NOT IN (SELECT id FROM run) ORDER BY run');
-  return [...changed, ...gone.map(({ run }) => ({ id: run, entry: 0, sheet: '' }))];
+  // A run that was taken out whole left its head behind, a ledger line, a gap, or its number: runs are numbered on and never go.
+  const gone = database.all<{ run: number }>(
+    `WITH RECURSIVE numbers (run) AS (SELECT 1 UNION ALL SELECT run + 1 FROM numbers
+       WHERE run < (SELECT max(last) FROM (SELECT max(id) AS last FROM run UNION ALL SELECT max(run) FROM run_head
+         UNION ALL SELECT max(run) FROM run_entry UNION ALL SELECT max(run) FROM run_ledger UNION ALL SELECT run FROM run_last)) LIMIT ${MOST_RUNS})
+     SELECT run FROM numbers WHERE run NOT IN (SELECT id FROM run)
+       AND EXISTS (SELECT 1 FROM run UNION ALL SELECT 1 FROM run_head UNION ALL SELECT 1 FROM run_entry UNION ALL SELECT 1 FROM run_ledger
+         UNION ALL SELECT 1 FROM run_last WHERE run > 0)
+     LIMIT ${MOST_NAMED}`,
+  );
+  const bad = new Set(changed.map((one) => one.id));
+  const whole = new Set(
+    database
+      .all<{ id: number }>('SELECT id FROM run')
+      .map((one) => one.id)
+      .filter((id) => !bad.has(id)),
+  );
+  return [...changed, ...gone.map(({ run }) => ({ id: run, entry: 0, sheet: '' })), ...brokenLines(database, whole)];
 }

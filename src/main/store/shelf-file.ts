@@ -1,30 +1,45 @@
 import type { Material } from '../../core/matter/material.ts';
 import type { FileProblem } from '../../core/port/result.ts';
 import type { LedgerEntry } from '../../core/shelf/ledger-entry.ts';
-import type { Bottle, BottleTest, Pack, Shelf } from '../../core/shelf/shelf.ts';
+import type { Pack } from '../../core/shelf/pack.ts';
+import type { Bottle, BottleTest, Shelf } from '../../core/shelf/shelf.ts';
+import { canonicalJson } from '../../core/canonical-json.ts';
 import { mainWords } from '../../core/words/main-words.ts';
+import { toSmallest } from './amounts.ts';
 import { readBottles, shelfBottle, putBottle } from './bottles.ts';
 import { testsByBottle } from './bottle-tests.ts';
-import { ledgersByBottle } from './ledger.ts';
+import { ledgersByBottle, ledgersOfMade } from './ledger.ts';
 import type { Database } from './database.ts';
-import { matchingMaterials, materialKey } from './materials.ts';
+import { alikeMaterials, matchingMaterials, materialKey } from './materials.ts';
+import { heldOrders, takeInOrders } from './order-file.ts';
 import { putPack, readPacks } from './packs.ts';
 import { Refusal } from './refusal.ts';
+import { readSuppliers, takeInSuppliers } from './suppliers.ts';
+import { tieLedgers } from './ties.ts';
 
-/** The bottles of some materials in every form, as the planner takes them. */
+/** The bottles of some materials, and of what is called alike, in every form, as the planner takes them; with the ledger of those that were made. */
 export function shelfSnapshot(database: Database, wanted: readonly Material[]): Shelf {
-  const materials = matchingMaterials(database, wanted);
-  return withTests(shelfOf(database, materials, materialKey), testsByBottle(database));
+  const materials = new Set([...matchingMaterials(database, wanted), ...alikeMaterials(database, wanted)]);
+  const shelf = withTests(shelfOf(database, materials, materialKey), testsByBottle(database, materials));
+  const ledgers = ledgersOfMade(database, materials);
+  return { ...shelf, bottles: shelf.bottles.map((bottle) => withLedger(bottle, ledgers.get(bottle.id))) };
 }
 
-/** The whole shelf as a file: with every bottle its tests and its ledger. */
+/** The whole shelf as a file: with every bottle its tests and its ledger, what can be bought and what was ordered. */
 export function shelfAsFile(database: Database): Shelf {
-  const names = new Map(readMaterials(database).map((row) => [row.id, row.material.name]));
-  const keys = fileKeys(names);
-  const shelf = shelfOf(database, undefined, (id) => keys.get(id) ?? materialKey(id));
+  const keys = fileKeys(new Map(readMaterials(database).map((row) => [row.id, row.material.name])));
+  const keyOf = (id: number): string => keys.get(id) ?? materialKey(id);
+  const orders = heldOrders(database);
+  const suppliers = readSuppliers(database);
+  const shelf = shelfOf(database, undefined, keyOf, new Set(orders.map(({ material }) => material)));
   const whole = withTests(shelf, testsByBottle(database));
   const ledgers = ledgersByBottle(database);
-  return { ...whole, bottles: whole.bottles.map((bottle) => withLedger(bottle, ledgers.get(bottle.id))) };
+  return {
+    ...whole,
+    bottles: whole.bottles.map((bottle) => withLedger(bottle, ledgers.get(bottle.id))),
+    ...(suppliers.length === 0 ? {} : { suppliers: [...suppliers] }),
+    ...(orders.length === 0 ? {} : { orders: orders.map(({ material, order }) => ({ material: keyOf(material), ...order })) }),
+  };
 }
 
 function withLedger(bottle: Bottle, ledger: readonly LedgerEntry[] | undefined): Bottle {
@@ -39,10 +54,15 @@ function withTests(shelf: Shelf, tests: ReadonlyMap<string, readonly BottleTest[
   return { ...shelf, bottles: shelf.bottles.map(tested) };
 }
 
-function shelfOf(database: Database, only: ReadonlySet<number> | undefined, key: (id: number) => string): Shelf {
+function shelfOf(
+  database: Database,
+  only: ReadonlySet<number> | undefined,
+  key: (id: number) => string,
+  also: ReadonlySet<number> = new Set(),
+): Shelf {
   const bottles = readBottles(database, only);
   const packs = readPacks(database).filter((pack) => !only || only.has(pack.material));
-  const used = new Set([...bottles, ...packs].map((row) => row.material));
+  const used = new Set([...[...bottles, ...packs].map((row) => row.material), ...also]);
   return {
     backweigh: 'shelf',
     version: 1,
@@ -56,19 +76,47 @@ function shelfOf(database: Database, only: ReadonlySet<number> | undefined, key:
   };
 }
 
-/** Takes a shelf file in, all of it or none of it; gives the number of bottles. Only inside a write. */
-export function takeInShelf(database: Database, shelf: Shelf, reason: string, at: string): number {
+/** Takes a shelf file in, all of it or none of it; gives the rows of the bottles. Only inside a write. */
+export function takeInShelf(database: Database, shelf: Shelf, reason: string, at: string): readonly number[] {
   const problems = shelfProblems(database, shelf);
   if (problems.length > 0) throw new Refusal('refused', mainWords.fileProblems(problems.length), problems);
+  const rows = new Map<string, number>();
   for (const { material, ...bottle } of shelf.bottles) {
     const holds = shelf.materials[material];
-    if (holds) putBottle(database, { ...bottle, holds }, reason, at);
+    if (holds) rows.set(bottle.id, putBottle(database, { ...bottle, holds }, reason, at));
   }
-  for (const pack of shelf.packs ?? []) {
-    const holds = shelf.materials[pack.material];
-    if (holds) putPack(database, pack, holds);
+  tieLedgers(database, shelf.bottles, rows);
+  takeInPacks(database, shelf);
+  takeInSuppliers(database, shelf.suppliers ?? []);
+  takeInOrders(database, shelf.orders ?? [], shelf.materials, rows);
+  return [...rows.values()];
+}
+
+function takeInPacks(database: Database, shelf: Shelf): void {
+  const known = packCounts(database);
+  for (const { material, ...pack } of shelf.packs ?? []) {
+    const holds = shelf.materials[material];
+    if (!holds) continue;
+    const key = packKey({ ...pack, holds });
+    const count = known.get(key) ?? 0;
+    // As many as are on the price list already are those; the same file twice lists nothing twice.
+    if (count > 0) known.set(key, count - 1);
+    else putPack(database, pack, holds);
   }
-  return shelf.bottles.length;
+}
+
+/** How often each pack is on the price list. */
+function packCounts(database: Database): Map<string, number> {
+  const counts = new Map<string, number>();
+  for (const pack of heldPacks(database)) counts.set(packKey(pack), (counts.get(packKey(pack)) ?? 0) + 1);
+  return counts;
+}
+
+type HeldPack = Omit<Pack, 'material'> & { readonly holds: Material };
+
+/** The same text for packs that the price list keeps alike. */
+function packKey({ holds, form, amount, unit, supplier = '', price, leadDays, minimum = 1 }: HeldPack): string {
+  return canonicalJson([holds, form ?? null, toSmallest(amount), unit, supplier, price ?? null, leadDays ?? null, minimum]);
 }
 
 function shelfProblems(database: Database, shelf: Shelf): readonly FileProblem[] {
@@ -99,7 +147,7 @@ function readMaterials(database: Database): readonly { readonly id: number; read
 }
 
 /** Every known pack with its material. */
-export function heldPacks(database: Database): readonly (Omit<Pack, 'material'> & { readonly holds: Material })[] {
+export function heldPacks(database: Database): readonly HeldPack[] {
   const materials = new Map(readMaterials(database).map((row) => [row.id, row.material]));
   return readPacks(database).flatMap(({ material, pack }) => {
     const holds = materials.get(material);
@@ -111,6 +159,7 @@ export function heldPacks(database: Database): readonly (Omit<Pack, 'material'> 
 function fileKeys(names: ReadonlyMap<number, string>): ReadonlyMap<number, string> {
   const keys = new Map<number, string>();
   const taken = new Set<string>();
+  const next = new Map<string, number>();
   for (const [id, name] of names) {
     const plain = name
       .normalize('NFKD')
@@ -118,7 +167,12 @@ function fileKeys(names: ReadonlyMap<number, string>): ReadonlyMap<number, strin
       .replace(/[^a-z0-9]+/g, '-')
       .replace(/^-+|-+$/g, '')
       .slice(0, 60);
-    const key = plain === '' || taken.has(plain) ? `${plain === '' ? 'material' : plain}-${id}` : plain;
+    const stem = plain === '' ? 'material' : plain;
+    let key = stem;
+    let number = next.get(stem) ?? 2;
+    // A name may itself end in a number: the numbered key can be taken as well.
+    for (; taken.has(key); number++) key = `${stem}-${number}`;
+    next.set(stem, number);
     taken.add(key);
     keys.set(id, key);
   }

@@ -29,12 +29,14 @@ interface EntryRow {
   readonly left: number;
   readonly held_back: number;
   readonly use_by: string | null;
+  readonly water: number | null;
 }
 
-const COLUMNS = 'bottle.id AS row, code, lot, place, supplier, material, form, amount_left AS left, held_back, use_by';
-/** Every bottle: read once when the workbook is first searched. */
-export const READ_ALL = `SELECT ${COLUMNS} FROM bottle ORDER BY bottle.id`;
-export const READ_SOME = `SELECT ${COLUMNS} FROM json_each(?) CROSS JOIN bottle ON bottle.id = json_each.value ORDER BY bottle.id`;
+const COLUMNS = 'bottle.id AS row, code, lot, place, supplier, material, form, amount_left AS left, held_back, use_by, water';
+/** Every bottle but those of files that were taken back: read once when the workbook is first searched. */
+export const READ_ALL = `SELECT ${COLUMNS} FROM bottle WHERE taken_back = 0 ORDER BY bottle.id`;
+export const READ_SOME = `SELECT ${COLUMNS} FROM json_each(?) CROSS JOIN bottle ON bottle.id = json_each.value
+  WHERE taken_back = 0 ORDER BY bottle.id`;
 
 /** The columns as the store is now. Never inside a write: what a write has not finished may yet be taken back. */
 export function shelfColumns(database: Database): ShelfColumns {
@@ -74,6 +76,11 @@ function putMaterials(database: Database, columns: ShelfColumns): void {
   for (const { id, data } of rows) putHolding(columns, id, JSON.parse(data) as Material);
 }
 
-function put(columns: ShelfColumns, { form, held_back, use_by, ...row }: EntryRow): void {
-  putEntry(columns, { ...row, form, known: !form.includes('"kind":"unknown"'), heldBack: held_back === 1, useBy: use_by });
+function put(columns: ShelfColumns, { form, held_back, use_by, water, ...row }: EntryRow): void {
+  putEntry(columns, { ...row, form, known: isKnown(form, water), heldBack: held_back === 1, useBy: use_by });
+}
+
+/** By the text alone: reading every form of a large shelf would take longer than the search. */
+function isKnown(form: string, water: number | null): boolean {
+  return !form.includes('"kind":"unknown"') && (water !== null || !form.includes('"assayOn"'));
 }

@@ -1,6 +1,7 @@
-import type { BuyingPaper, FetchLineEntry, FetchPaper } from '../../core/paper/paper.ts';
+import type { BuyingLineEntry, BuyingPaper, FetchLineEntry, FetchPaper } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { MakeUpTable } from './make-up-table.tsx';
+import { isLong, titleClass } from './long-name.ts';
 import { useRunName } from './page-run.ts';
 import { dayText } from '../parts/day-text.ts';
 import { ScreenFoot } from './screen-foot.tsx';
@@ -18,7 +19,13 @@ export function FetchView({ paper, state }: ListViewProps<FetchPaper>) {
   const columns = words.fetch.columns;
   return (
     <section class={`sheet ${run(0)}`}>
-      <ListHead title={paper.title} under={paper.session} kind={words.kinds[paper.kind]} asOf={paper.asOf} state={state} />
+      <ListHead
+        title={paper.title}
+        under={[paper.session, paper.start ?? ''].filter((one) => one !== '').join('; ')}
+        kind={words.kinds[paper.kind]}
+        asOf={paper.asOf}
+        state={state}
+      />
       <div class="readings">
         {paper.before.map((warning, at) => (
           <WarningLine key={at} warning={warning} lead={words.before.sheet} />
@@ -27,8 +34,8 @@ export function FetchView({ paper, state }: ListViewProps<FetchPaper>) {
       <MakeUpTable makeUps={paper.makeUps} />
       {paper.lines === 0 && <p>{words.fetch.empty}</p>}
       {paper.lines > 0 && (
-        <table class="list">
-          <ListColumns heads={columns} />
+        <table class="list fetch">
+          <ListColumns heads={columns} widths={['number', '', 'list', 'list', 'list', 'uses', 'tick']} />
           {paper.places.map((place) =>
             place.lines.map((line, at) => <FetchRows key={line.number} line={line} place={at === 0 ? place.place : ''} />),
           )}
@@ -51,20 +58,29 @@ function FetchRows({ line, place }: { readonly line: FetchLineEntry; readonly pl
           </td>
         </tr>
       )}
+      <NameRow line={line} columns={words.fetch.columns.length} />
       <tr>
-        <td class="number">{line.number}</td>
+        {isLong(line.material) ? <td /> : <td class="number">{line.number}</td>}
         <td class="what">
-          <p class="material">{line.material}</p>
-          {line.form !== '' && <p>{line.form}</p>}
+          {!isLong(line.material) && (
+            <p>
+              <strong class="material">{line.material}</strong>
+              {line.form !== '' && ` ${line.form}`}
+            </p>
+          )}
           {line.lots.map((lot) => (
             <p key={lot}>{lot}</p>
           ))}
         </td>
         <td class="figure">
-          <p class="list-target">{line.need}</p>
+          <p class={amountClass(line.need)}>{line.need}</p>
           {line.peak !== '' && <p>{line.peak}</p>}
         </td>
-        <td class="figure">{line.onHand}</td>
+        <td class="figure">
+          {line.onHand.split('\n').map((one, at) => (
+            <p key={at}>{one}</p>
+          ))}
+        </td>
         <td>
           {line.mark === 'act' && '▲ '}
           {line.mark === 'wait' && '◐ '}
@@ -80,30 +96,37 @@ function FetchRows({ line, place }: { readonly line: FetchLineEntry; readonly pl
 /** What has to be bought, with what it is for. */
 export function BuyingView({ paper, state }: ListViewProps<BuyingPaper>) {
   const run = useRunName();
+  const under = [paper.route, paper.start ?? ''].filter((one) => one !== '').join('; ');
   return (
     <section class={`sheet ${run(0)}`}>
-      <ListHead title={paper.title} under={paper.route} kind={words.kinds[paper.kind]} asOf={paper.asOf} state={state} />
+      <ListHead title={paper.title} under={under} kind={words.kinds[paper.kind]} asOf={paper.asOf} state={state} />
       {paper.lines.length === 0 && <p>{words.buy.empty}</p>}
       {paper.lines.length > 0 && (
         <table class="list buying">
-          <ListColumns heads={words.buy.columns} />
+          <ListColumns heads={words.buy.columns} widths={['number', '', 'list', 'buy', 'uses', 'tick']} />
           {paper.lines.map((line) => (
             <tbody key={line.number}>
+              <NameRow line={line} columns={words.buy.columns.length} />
               <tr>
-                <td class="number">{line.number}</td>
+                {isLong(line.material) ? <td /> : <td class="number">{line.number}</td>}
                 <td class="what">
-                  <p class="material">{line.material}</p>
-                  {line.form !== '' && <p>{line.form}</p>}
+                  {!isLong(line.material) && (
+                    <>
+                      <p class="material">{line.material}</p>
+                      {line.form !== '' && <p>{line.form}</p>}
+                    </>
+                  )}
                   {line.cas !== '' && <p>{words.buy.cas(line.cas)}</p>}
                   {line.why !== '' && <p>{line.why}</p>}
-                  {(line.buy ?? []).map((said) => (
-                    <p key={said}>{said}</p>
-                  ))}
                 </td>
-                <td class="figure">{line.need}</td>
-                <td class="figure">{line.onHand}</td>
                 <td class="figure">
-                  <p class="list-target">{line.short}</p>
+                  <p class={amountClass(line.short)}>{line.short}</p>
+                  <p>{words.buy.amounts(line.need, line.onHand)}</p>
+                </td>
+                <td>
+                  {(line.buy ?? []).map((said, at) => (
+                    <p key={said}>{at === 0 || /^\d+\s×/.test(said) ? <strong>{said}</strong> : said}</p>
+                  ))}
                 </td>
                 <td>{line.uses}</td>
                 <td class="tick-cell" />
@@ -123,17 +146,34 @@ export function BuyingView({ paper, state }: ListViewProps<BuyingPaper>) {
   );
 }
 
-function ListColumns({ heads }: { readonly heads: readonly string[] }) {
+/** Number and name of a line over it, where the name is too long for its column. */
+function NameRow({ line, columns }: { readonly line: FetchLineEntry | BuyingLineEntry; readonly columns: number }) {
+  if (!isLong(line.material)) return null;
+  return (
+    <tr class="list-name">
+      <td class="number">{line.number}</td>
+      <td colSpan={columns - 1}>
+        <strong class="material">{line.material}</strong>
+        {line.form !== '' && ` ${line.form}`}
+      </td>
+    </tr>
+  );
+}
+
+/** Signs of an amount that its column holds in the large size. */
+const LONGEST_AMOUNT = 8;
+
+function amountClass(amount: string): string {
+  return amount.length > LONGEST_AMOUNT ? 'list-target list-target-long' : 'list-target';
+}
+
+function ListColumns({ heads, widths }: { readonly heads: readonly string[]; readonly widths: readonly string[] }) {
   return (
     <>
       <colgroup>
-        <col class="col-number" />
-        <col />
-        <col class="col-list" />
-        <col class="col-list" />
-        <col class="col-list" />
-        <col class="col-uses" />
-        <col class="col-tick" />
+        {widths.map((width, at) => (
+          <col key={at} class={width === '' ? undefined : `col-${width}`} />
+        ))}
       </colgroup>
       <thead>
         <tr>
@@ -161,7 +201,7 @@ export function ListHead({ title, under, kind, asOf, state }: ListHeadProps) {
       <tbody>
         <tr>
           <td>
-            <h1>{title}</h1>
+            <h1 class={titleClass(title)}>{title}</h1>
             <p>{under}</p>
           </td>
           <td class="title-right">

@@ -41,6 +41,8 @@ async function begin(root: HTMLElement): Promise<void> {
     </>,
     root,
   );
+  // Laid out once, so that the page knows which letters it lacks and fetches them.
+  void root.offsetHeight;
   await document.fonts.ready;
   const over = fitLabels(root);
   if (over.length > 0) tooMuch.value = labelWords.tooMuch(over.join(', '));

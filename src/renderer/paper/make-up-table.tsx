@@ -1,20 +1,26 @@
 import type { MakeUpEntry } from '../../core/paper/sheet.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { Blank, BlankPair } from './blank.tsx';
+import { MakeUpPages } from './make-up-pages.tsx';
 import { WarningRows } from './warnings.tsx';
 
 const COLUMNS = 7;
 
 /** Solutions to be made before anything else, each with its parts in the order they go in. */
 export function MakeUpTable({ makeUps }: { readonly makeUps: readonly MakeUpEntry[] }) {
-  if (makeUps.length === 0) return null;
+  const here = makeUps.filter((makeUp) => makeUp.page === undefined);
   return (
-    <table class="operations make-ups">
-      <MakeUpHead first={words.makeUpsFirst} />
-      {makeUps.map((makeUp) => (
-        <MakeUpBody key={makeUp.id} makeUp={makeUp} />
-      ))}
-    </table>
+    <>
+      <MakeUpPages makeUps={makeUps.filter((makeUp) => makeUp.page !== undefined)} />
+      {here.length > 0 && (
+        <table class="operations make-ups">
+          <MakeUpHead first={words.makeUpsFirst} />
+          {here.map((makeUp) => (
+            <MakeUpBody key={makeUp.id} makeUp={makeUp} />
+          ))}
+        </table>
+      )}
+    </>
   );
 }
 

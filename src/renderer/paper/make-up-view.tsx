@@ -1,9 +1,10 @@
 import type { MakeUpPaper, SolutionLine } from '../../core/paper/paper.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { solutionWords } from '../../core/words/solution-words.ts';
-import { Blank, BlankPair } from './blank.tsx';
+import { Blank } from './blank.tsx';
 import { MakeUpHead } from './make-up-table.tsx';
 import { dayText } from '../parts/day-text.ts';
+import { titleClass } from './long-name.ts';
 import { useRunName } from './page-run.ts';
 import type { PaperState } from './paper-state.ts';
 import { ScreenFoot } from './screen-foot.tsx';
@@ -39,7 +40,7 @@ function Head({ paper, state }: MakeUpViewProps) {
         <tbody>
           <tr>
             <td>
-              <h1>{paper.title}</h1>
+              <h1 class={titleClass(paper.title)}>{paper.title}</h1>
               {paper.gives.map((line) => (
                 <p key={line}>{line}</p>
               ))}
@@ -63,13 +64,14 @@ function Head({ paper, state }: MakeUpViewProps) {
       <div class="readings make-up-readings">
         <p>{paper.heat}</p>
         <p>
-          <strong>{words.hazardsTitle}:</strong>
+          <strong>{words.hazardsTitle}:</strong>{' '}
+          {paper.hazards.map((hazard, at) => (
+            <span key={hazard.form}>
+              {at > 0 && '; '}
+              {hazard.form} <strong>{hazard.codes}</strong>
+            </span>
+          ))}
         </p>
-        {paper.hazards.map((hazard) => (
-          <p key={hazard.form}>
-            {hazard.form}: <strong>{hazard.codes}</strong>
-          </p>
-        ))}
         {paper.statements.length > 0 && (
           <p class="statements">
             {paper.statements.map((statement) => (
@@ -95,8 +97,11 @@ function Lines({ paper }: { readonly paper: MakeUpPaper }) {
           <tr class="charge">
             <td class="number">{line.number}</td>
             <td class="what">
-              <p class="material">{line.what}</p>
-              {[line.form, line.source, line.how]
+              <p>
+                <strong class="material">{line.what}</strong>
+                {line.form !== '' && ` ${line.form}`}
+              </p>
+              {[line.source, [line.how, line.device === '' ? '' : words.with(line.device)].filter(Boolean).join(', ')]
                 .filter((one) => one !== '')
                 .map((one) => (
                   <p key={one}>{one}</p>
@@ -105,7 +110,6 @@ function Lines({ paper }: { readonly paper: MakeUpPaper }) {
             <td class="target">
               <p class="target-number">{line.target}</p>
               {line.accepted !== '' && <p>{line.accepted}</p>}
-              {line.device !== '' && <p>{words.with(line.device)}</p>}
               {line.or !== '' && <p>{line.or}</p>}
             </td>
             <Record line={line} />
@@ -125,21 +129,21 @@ function Record({ line }: { readonly line: SolutionLine }) {
           <Blank label="g" />
           <Blank label="g" />
           <Blank label="g" />
-          <BlankPair />
+          <Blank label={words.blanks.timeInitials} />
         </>
       );
     case 'temperature':
       return (
         <>
           <Blank label="°C" span={3} />
-          <BlankPair />
+          <Blank label={words.blanks.timeInitials} />
         </>
       );
     case 'volume':
       return (
         <>
           <Blank label="mL" span={3} />
-          <BlankPair />
+          <Blank label={words.blanks.timeInitials} />
         </>
       );
     case 'none':

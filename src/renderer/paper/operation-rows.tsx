@@ -10,11 +10,15 @@ interface RowsProps<E> {
   readonly secondCheck: boolean;
 }
 
+interface AnyRowsProps extends RowsProps<Entry> {
+  readonly sources: readonly string[];
+}
+
 /** One operation as rows of a table body that no page break cuts. */
-export function OperationRows({ entry, columns, secondCheck }: RowsProps<Entry>) {
+export function OperationRows({ entry, columns, secondCheck, sources }: AnyRowsProps) {
   switch (entry.do) {
     case 'charge':
-      return <ChargeRows charge={entry} columns={columns} secondCheck={secondCheck} />;
+      return <ChargeRows charge={entry} columns={columns} secondCheck={secondCheck} sources={sources} />;
     case 'hold':
       return <HoldRows entry={entry} columns={columns} secondCheck={secondCheck} />;
     case 'removal':
@@ -37,9 +41,7 @@ function HoldRows({ entry, columns, secondCheck }: RowsProps<HoldEntry>) {
             </strong>
             {entry.how !== '' && `, ${entry.how}`}.
           </p>
-          {entry.check !== '' && <p>{entry.check}</p>}
-          <p>{entry.ifNot}</p>
-          {entry.note !== '' && <p>{entry.note}</p>}
+          <p>{[entry.check, entry.ifNot, entry.note].filter((one) => one !== '').join(' ')}</p>
         </td>
         <Blank label={words.blanks.start} />
         <Blank label={words.blanks.end} />
@@ -60,15 +62,15 @@ function RemovalRows({ entry, columns, secondCheck }: RowsProps<RemovalEntry>) {
         <td class="what" colSpan={3}>
           <p>
             <strong>{entry.title}</strong>
-            {entry.takes !== '' && `: ${entry.takes}`}.
+            {entry.takes !== '' && `: ${entry.takes}`}.{' '}
+            {entry.waste !== '' && (
+              <>
+                {words.waste} <strong>“{entry.waste}”</strong>.{' '}
+              </>
+            )}
+            {entry.waste === '' && entry.wasteNeeded && `${words.noWaste} `}
+            {entry.note}
           </p>
-          {entry.waste !== '' && (
-            <p>
-              {words.waste} <strong>“{entry.waste}”</strong>.
-            </p>
-          )}
-          {entry.waste === '' && entry.wasteNeeded && <p>{words.noWaste}</p>}
-          {entry.note !== '' && <p>{entry.note}</p>}
         </td>
         <Blank label={words.blanks.takenOff} span={2} />
         <Blank label={words.blanks.time} />

@@ -46,15 +46,22 @@ export function runName(at: number): string {
  */
 export function pageRules(paper: Paper, state: string): string {
   if (paper.kind === 'labels') return labelRules(paper);
-  const left = (foot: string) =>
-    cssText(`${words.standing}\n${words.program} · ${cut(paper.plan === '' ? paper.title : paper.plan)} · ${state} · ${foot}`);
+  const left = (foot: string) => {
+    const after = ` · ${state} · ${foot}`;
+    const before = `${words.program} · `;
+    const name = cutTo(
+      paper.plan === '' ? paper.title : paper.plan,
+      Math.max(SHORTEST_NAME, LONGEST_FOOT - before.length - after.length),
+    );
+    return cssText(`${words.standing}\n${before}${name}${after}`);
+  };
   const counted = `${cssText(words.page.before)} counter(page) ${cssText(words.page.between)} counter(pages)`;
-  const base = `@page { size: ${paper.size === 'A4' ? 'A4' : 'letter'}; margin: 12mm 11mm 19mm 11mm; }`;
+  const base = `@page { size: ${paper.size === 'A4' ? 'A4' : 'letter'}; margin: 12mm 11mm 18mm 11mm; }`;
   const runs = pageRuns(paper).map(
     ({ name, foot, head }) => `@page ${name} {
   @top-right { content: ${cssText(cutTo(head, LONGEST_HEAD))}; text-align: right; vertical-align: bottom; width: 100%; ${HEAD} }
-  @bottom-left { content: ${left(foot)}; white-space: pre-line; text-align: left; vertical-align: top; width: 82%; ${FOOT} }
-  @bottom-right { content: "\\A" ${counted}; white-space: pre; text-align: right; vertical-align: top; width: 18%; ${FOOT} }
+  @bottom-left { content: ${left(foot)}; white-space: pre-line; text-align: left; vertical-align: top; width: 86%; ${FOOT} }
+  @bottom-right { content: "\\A" ${counted}; white-space: pre; text-align: right; vertical-align: top; width: 14%; ${FOOT} }
 }
 .${name} { page: ${name}; }`,
   );
@@ -67,23 +74,21 @@ function labelRules({ layout, size }: LabelPaper): string {
   return `@page { size: ${page}; margin: 0; }`;
 }
 
-/** A plan's name so long that it would push the foot off the page is cut; the head of the paper has it whole. */
-const LONGEST_NAME = 40;
+/** A plan's name is cut where the foot would not stay on its line; the head of the paper has it whole. */
+const LONGEST_FOOT = 94;
+const SHORTEST_NAME = 12;
 /** A title longer than this would break into a second line over the page. */
 const LONGEST_HEAD = 90;
-
-function cut(name: string): string {
-  return cutTo(name, LONGEST_NAME);
-}
 
 function cutTo(name: string, longest: number): string {
   return name.length > longest ? `${name.slice(0, longest - 1).trimEnd()}…` : name;
 }
 
-const HEAD = 'font: 10pt/12pt "Liberation Sans", "Helvetica Neue", Arial, sans-serif; color: #000; padding-bottom: 1mm;';
+const HEAD =
+  'font: 10pt/12pt "Liberation Sans", "Helvetica Neue", Arial, "DejaVu Sans", sans-serif; color: #000; padding-bottom: 1mm;';
 
 const FOOT =
-  'font: 10pt/13pt "Liberation Sans", "Helvetica Neue", Arial, sans-serif; color: #000; border-top: 0.6pt solid #000; padding-top: 2mm; margin-top: 2mm;';
+  'font: 10pt/13pt "Liberation Sans", "Helvetica Neue", Arial, "DejaVu Sans", sans-serif; color: #000; border-top: 0.6pt solid #000; padding-top: 2mm; margin-top: 2mm;';
 
 /** A CSS string: quotes, backslashes and line breaks escaped, so that no plan name can end it. */
 export function cssText(text: string): string {

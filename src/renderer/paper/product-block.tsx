@@ -14,6 +14,13 @@ export function ProductBlock({ sheet }: { readonly sheet: WeighingSheet }) {
           <tr>
             <th colSpan={5}>{words.yield.title(sheet.product)}</th>
           </tr>
+          {sheet.keeps !== undefined && (
+            <tr>
+              <td colSpan={5} class="keep">
+                {sheet.keeps}
+              </td>
+            </tr>
+          )}
           {(sheet.keep ?? '') !== '' && (
             <tr>
               <td colSpan={5} class="keep">

@@ -1,6 +1,7 @@
 import type { SessionDayPaper } from '../../core/paper/paper.ts';
 import { paperPageWords } from '../../core/words/paper-page-words.ts';
 import { sessionWords as words } from '../../core/words/session-words.ts';
+import { inPairs } from './in-pairs.ts';
 import { ListHead } from './list-views.tsx';
 import { useRunName } from './page-run.ts';
 import type { PaperState } from './paper-state.ts';
@@ -38,26 +39,51 @@ export function SessionDayView({ paper, state }: { readonly paper: SessionDayPap
           </tr>
         </thead>
         {paper.batches.map((batch) => (
-          <tbody key={batch.number}>
-            <tr>
-              <td class="number">{batch.number}</td>
-              <td class="what">
-                <p class="material">{batch.title}</p>
-                {batch.begins !== '' && <p>{batch.begins}</p>}
-                {[...batch.times, ...batch.open].map((line, at) => (
-                  <p key={at}>{line}</p>
-                ))}
-              </td>
-              <td>{batch.ends}</td>
-              <td class="tick-cell" />
-              <td class="tick-cell" />
-            </tr>
-          </tbody>
+          <BatchBody key={batch.number} batch={batch} />
         ))}
       </table>
       <p class="end">{paperPageWords.endOfList(paperPageWords.batchesHere(paper.batches.length))}</p>
       <ScreenFoot />
     </section>
+  );
+}
+
+/** A batch with room to write when it began and ended; its times under it, two beside each other. */
+function BatchBody({ batch }: { readonly batch: SessionDayPaper['batches'][number] }) {
+  const rows = inPairs([...batch.times, ...batch.open]);
+  return (
+    <tbody>
+      <tr class="day-batch">
+        <td class="number">{batch.number}</td>
+        <td class="what">
+          <p class="material">{batch.title}</p>
+          {batch.begins !== '' && <p>{batch.begins}</p>}
+        </td>
+        <td>{batch.ends}</td>
+        <td class="tick-cell" />
+        <td class="tick-cell" />
+      </tr>
+      {rows.length > 0 && (
+        <tr>
+          <td />
+          <td colSpan={4} class="day-times">
+            <table>
+              <tbody>
+                {rows.map((row, at) => (
+                  <tr key={at}>
+                    {row.map((line) => (
+                      <td key={line} colSpan={3 - row.length}>
+                        {line}
+                      </td>
+                    ))}
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </td>
+        </tr>
+      )}
+    </tbody>
   );
 }
 

@@ -3,8 +3,9 @@ import type { Warning, WeighingSheet } from '../../core/paper/sheet.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
 import { dayText } from '../parts/day-text.ts';
 import { QrCode } from '../parts/qr-code.tsx';
+import { titleClass } from './long-name.ts';
 import type { PaperState } from './paper-state.ts';
-import { WarningLine } from './warnings.tsx';
+import { WarningRows } from './warnings.tsx';
 
 interface SheetHeadProps {
   readonly sheet: WeighingSheet;
@@ -21,14 +22,9 @@ export function SheetHead({ sheet, plan, asOf, state }: SheetHeadProps) {
       <Boxes sheet={sheet} />
       <div class="readings">
         <p>{sheet.equation}</p>
-        {firstWarnings(sheet).map((warning, at) => (
-          <WarningLine key={at} warning={warning} lead={words.before.sheet} />
-        ))}
+        <FirstWarnings sheet={sheet} />
         <Statements sheet={sheet} />
-        {(sheet.emergency ?? []).map((line) => (
-          <p key={line}>{line}</p>
-        ))}
-        {sheet.sourceWords !== '' && <p>{sheet.sourceWords}</p>}
+        <p>{[...(sheet.emergency ?? []), sheet.sourceWords].filter((line) => line !== '').join(' ')}</p>
       </div>
     </header>
   );
@@ -41,13 +37,29 @@ function firstWarnings(sheet: WeighingSheet): readonly Warning[] {
   return [...equation, ...sheet.before, ...sheet.gases.map(caution)];
 }
 
+function FirstWarnings({ sheet }: { readonly sheet: WeighingSheet }) {
+  const warnings = firstWarnings(sheet);
+  if (warnings.length === 0) return null;
+  return (
+    <table class="first-warnings">
+      <colgroup>
+        <col />
+        <col class="col-done" />
+      </colgroup>
+      <tbody>
+        <WarningRows warnings={warnings} lead={words.before.sheet} columns={2} />
+      </tbody>
+    </table>
+  );
+}
+
 function Title({ sheet, plan, asOf, state }: SheetHeadProps) {
   return (
     <table class="title">
       <tbody>
         <tr>
           <td>
-            <h1>{sheet.title}</h1>
+            <h1 class={titleClass(sheet.title)}>{sheet.title}</h1>
             <p>
               {plan} · <strong>{sheet.batchWords}</strong>
             </p>

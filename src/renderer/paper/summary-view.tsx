@@ -31,9 +31,9 @@ export function SummaryView({ paper, state }: { readonly paper: RouteSummary; re
         <colgroup>
           <col class="col-number" />
           <col />
-          <col class="col-uses" />
+          <col class="col-from" />
           <col class="col-list" />
-          <col class="col-uses" />
+          <col class="col-from" />
           <col class="col-list" />
         </colgroup>
         <thead>

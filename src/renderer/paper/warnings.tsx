@@ -9,38 +9,55 @@ interface WarningRowsProps {
   readonly columns: number;
 }
 
-/** Cautions and limits as a row of the operation's own table body, so that no page break parts them from it. */
+/**
+ * Cautions and limits as a row of the operation's own table body, so that no page break parts them from it: what may
+ * hurt a line each, with one place for the initials of who has read it; then what is only to be known.
+ */
 export function WarningRows({ warnings, lead, columns }: WarningRowsProps) {
   if (warnings.length === 0) return null;
-  const serious = warnings.some((warning) => warning.kind !== 'note');
+  const serious = warnings.filter((warning) => warning.kind !== 'note');
+  const notes = warnings.filter((warning) => warning.kind === 'note');
+  const signed = serious.length > 0;
   return (
-    <tr class={serious ? 'warning warning-serious' : 'warning'}>
-      <td colSpan={columns}>
-        {warnings.map((warning, at) => (
-          <WarningLine key={at} warning={warning} lead={at === 0 ? lead : ''} blank />
+    <tr class={signed ? 'warning warning-serious' : 'warning'}>
+      <td colSpan={signed ? columns - 1 : columns}>
+        {serious.map((warning, at) => (
+          <WarningLine key={at} warning={warning} lead={at === 0 ? lead : ''} />
         ))}
+        <Notes notes={notes} />
       </td>
+      {signed && <td class="blank warning-blank">{cautionWords.blank}</td>}
     </tr>
+  );
+}
+
+/** Notes one after the other, a line each behind its own sign: an eye finds the one it looks for. */
+export function Notes({ notes }: { readonly notes: readonly Warning[] }) {
+  if (notes.length === 0) return null;
+  return (
+    <div class="notes">
+      {notes.map((note, at) => (
+        <p key={at}>
+          <span class="shape">●</span> {at === 0 && <strong>{words.note} </strong>}
+          {note.words}
+        </p>
+      ))}
+    </div>
   );
 }
 
 interface WarningLineProps {
   readonly warning: Warning;
   readonly lead: string;
-  /** With a place for the initials of who has read it. */
-  readonly blank?: boolean;
 }
 
-export function WarningLine({ warning, lead, blank = false }: WarningLineProps) {
+export function WarningLine({ warning, lead }: WarningLineProps) {
   const shape = warning.kind === 'note' ? '●' : '▲';
   const leads = { limit: lead, caution: lead, short: words.shortOf, note: words.note } as const;
   return (
-    <div class={blank ? 'warning-line' : undefined}>
-      <p>
-        <span class="shape">{shape}</span> {leads[warning.kind] !== '' && <strong>{leads[warning.kind]} </strong>}
-        {warning.words}
-      </p>
-      {blank && warning.kind !== 'note' && <span class="warning-blank">{cautionWords.blank}</span>}
-    </div>
+    <p>
+      <span class="shape">{shape}</span> {leads[warning.kind] !== '' && <strong>{leads[warning.kind]} </strong>}
+      {warning.words}
+    </p>
   );
 }

@@ -1,8 +1,7 @@
 import type { WeighingPaper } from '../../core/paper/paper.ts';
 import type { StageBlock, WeighingSheet } from '../../core/paper/sheet.ts';
-import { benchNumberWords } from '../../core/words/bench-number-words.ts';
 import { paperPageWords as words } from '../../core/words/paper-page-words.ts';
-import { PlotOfPoints } from '../parts/bench-plot.tsx';
+import { BenchBlocks } from './bench-blocks.tsx';
 import { MakeUpTable } from './make-up-table.tsx';
 import { OperationRows } from './operation-rows.tsx';
 import { useRunName } from './page-run.ts';
@@ -21,6 +20,7 @@ export function WeighingView({ paper, state }: { readonly paper: WeighingPaper; 
           <SheetHead sheet={sheet} plan={paper.plan} asOf={paper.asOf} state={state} />
           <MakeUpTable makeUps={sheet.makeUps} />
           <Operations sheet={sheet} secondCheck={paper.secondCheck} />
+          <Sources sheet={sheet} />
           <ProductBlock sheet={sheet} />
           <BenchBlocks sheet={sheet} />
           <p class="end">{words.endOfSheet(sheet.id, words.chargesHere(sheet.charges))}</p>
@@ -31,61 +31,14 @@ export function WeighingView({ paper, state }: { readonly paper: WeighingPaper; 
   );
 }
 
-/** Bench numbers of the whole batch, read before the work: behind what is written on, so that they may fill up pages. */
-function BenchBlocks({ sheet }: { readonly sheet: WeighingSheet }) {
-  const blocks = sheet.bench ?? [];
-  if (blocks.length === 0) return null;
-  return (
-    <table class="record bench-blocks">
-      <colgroup>
-        <col class="col-bench" />
-        <col />
-      </colgroup>
-      <thead>
-        <tr>
-          <th colSpan={2}>
-            {benchNumberWords.heading}, {benchNumberWords.perBatch}
-          </th>
-        </tr>
-      </thead>
-      {blocks.map((block) => (
-        <tbody key={block.title}>
-          <tr>
-            <td class="bench-title">{block.title}</td>
-            <td>
-              {block.lines.map((line) => (
-                <p key={line}>{line}</p>
-              ))}
-              {block.plot && (
-                <figure class="bench-plot">
-                  <PlotOfPoints picture={block.plot} read="" />
-                  <figcaption>
-                    {block.plot.label}. {benchNumberWords.plotted}
-                  </figcaption>
-                </figure>
-              )}
-              {block.assumed !== '' && (
-                <p class="bench-assumed">
-                  {benchNumberWords.assumed} {block.assumed}
-                </p>
-              )}
-            </td>
-          </tr>
-        </tbody>
-      ))}
-      <tbody>
-        <tr>
-          <td colSpan={2} class="bench-assumed">
-            {benchNumberWords.screening}
-          </td>
-        </tr>
-      </tbody>
-    </table>
-  );
+function Sources({ sheet }: { readonly sheet: WeighingSheet }) {
+  const sources = sourcesOf(sheet);
+  return sources.length === 0 ? null : <p class="sources">{words.sources(sources)}</p>;
 }
 
 function Operations({ sheet, secondCheck }: { readonly sheet: WeighingSheet; readonly secondCheck: boolean }) {
   const columns = secondCheck ? 9 : 8;
+  const sources = sourcesOf(sheet);
   return (
     <table class="operations">
       <colgroup>
@@ -113,10 +66,20 @@ function Operations({ sheet, secondCheck }: { readonly sheet: WeighingSheet; rea
         </tr>
       </thead>
       {sheet.stages.map((stage, at) => (
-        <Stage key={at} stage={stage} columns={columns} secondCheck={secondCheck} />
+        <Stage key={at} stage={stage} columns={columns} secondCheck={secondCheck} sources={sources} />
       ))}
     </table>
   );
+}
+
+/** What the densities and tolerances of a sheet rest on, each once, in the order they are met. */
+function sourcesOf({ stages }: WeighingSheet): readonly string[] {
+  const entries = stages.flatMap((stage) => stage.entries);
+  const all = entries.flatMap((entry) => {
+    if (entry.do !== 'charge') return [];
+    return [entry.densityFrom ?? '', entry.target === null || entry.device === '' ? '' : (entry.deviceFrom ?? '')];
+  });
+  return [...new Set(all.filter((source) => source !== ''))];
 }
 
 function Heading({ lines }: { readonly lines: readonly string[] }) {
@@ -134,10 +97,12 @@ function Stage({
   stage,
   columns,
   secondCheck,
+  sources,
 }: {
   readonly stage: StageBlock;
   readonly columns: number;
   readonly secondCheck: boolean;
+  readonly sources: readonly string[];
 }) {
   return (
     <>
@@ -152,7 +117,7 @@ function Stage({
               </td>
             </tr>
           )}
-          <OperationRows entry={entry} columns={columns} secondCheck={secondCheck} />
+          <OperationRows entry={entry} columns={columns} secondCheck={secondCheck} sources={sources} />
         </tbody>
       ))}
     </>

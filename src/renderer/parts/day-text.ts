@@ -1,4 +1,4 @@
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+import { dayWords, monthName } from '../../core/words/date-words.ts';
 
 /** A date as it is written on every screen and paper, from an ISO date or instant: "25 Feb 2027". */
 export function dayText(iso: string): string {
@@ -6,9 +6,7 @@ export function dayText(iso: string): string {
     const at = new Date(iso);
     return Number.isNaN(at.getTime()) ? iso : dayOf(at);
   }
-  const [year = '', month = '', day = ''] = iso.split('-');
-  const name = MONTHS[Number(month) - 1];
-  return name === undefined ? iso : `${Number(day)} ${name} ${year}`;
+  return dayWords(iso);
 }
 
 /** An instant as it is written everywhere, the same whatever the desktop's language: "25 Feb 2027, 10:42". */
@@ -24,6 +22,6 @@ export function clockTime(iso: string, now: Date = new Date()): string {
   return at.toDateString() === now.toDateString() ? timeOf(at) : dayAndTime(iso);
 }
 
-const dayOf = (at: Date): string => `${at.getDate()} ${MONTHS[at.getMonth()] ?? ''} ${at.getFullYear()}`;
+const dayOf = (at: Date): string => `${at.getDate()} ${monthName(at.getMonth() + 1)} ${at.getFullYear()}`;
 const two = (value: number): string => String(value).padStart(2, '0');
 const timeOf = (at: Date): string => `${two(at.getHours())}:${two(at.getMinutes())}`;

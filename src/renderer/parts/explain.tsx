@@ -1,5 +1,4 @@
-import { useSignalEffect } from '@preact/signals';
-import { useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { EXACT, type Figure } from '../../core/quantity/figure.ts';
 import { formatSignificant, shownUnit } from '../../core/quantity/format.ts';
 import { shellWords } from '../../core/words/shell-words.ts';
@@ -10,8 +9,8 @@ import { written } from './quantity-text.ts';
 /** Where a number comes from: its factors, theirs, and the source at the end of each. One for the whole window. */
 export function Explain() {
   const box = useRef<HTMLDivElement>(null);
-  useSignalEffect(() => {
-    const asked = explained.value;
+  const asked = explained.value;
+  useLayoutEffect(() => {
     const popover = box.current;
     if (!popover) return;
     if (!asked) {
@@ -20,8 +19,7 @@ export function Explain() {
     }
     popover.showPopover({ source: asked.beside });
     popover.focus();
-  });
-  const asked = explained.value;
+  }, [asked]);
   return (
     <div
       ref={box}

@@ -9,9 +9,16 @@ interface QrCodeProps {
   readonly class?: string;
 }
 
-/** A text as a square of dots, drawn as one path; a quarter of it may be lost and it is still read. */
+/** Bytes a label of the program's own, and most of others, stay well below. */
+const SHORT = 44;
+
+/**
+ * A text as a square of dots, drawn as one path; a quarter of it may be lost and it is still read. Of a long one less may
+ * be lost: larger dots matter more where the paper is small.
+ */
 export function QrCode({ text, label, class: name = 'code' }: QrCodeProps) {
-  const { data, size } = encode(text, { ecc: 'Q', border: 0, boostEcc: true });
+  const ecc = new TextEncoder().encode(text).length > SHORT ? 'L' : 'Q';
+  const { data, size } = encode(text, { ecc, border: 0, boostEcc: true });
   const side = size + 2 * QUIET;
   return (
     <svg class={name} viewBox={`0 0 ${side} ${side}`} role="img" aria-label={label} shape-rendering="crispEdges">

@@ -1,4 +1,5 @@
 import { parseQuantity } from '../../core/quantity/parse.ts';
+import { planWords } from '../../core/words/plan-words.ts';
 import { stepped, written } from './quantity-text.ts';
 import { type Read, TypedField } from './typed-field.tsx';
 
@@ -28,8 +29,15 @@ interface QuantityFieldProps {
 export function readQuantity(text: string, units: readonly string[]): Read<Quantity> {
   const read = parseQuantity(text, units);
   if (!read.ok) return read;
-  return { ok: true, value: { value: read.value * read.portions, unit: read.unit } };
+  const [value, most] = [read.value * read.portions, LARGEST / read.entry.factor];
+  // Said here, at its place: the store would refuse the whole plan.
+  if (value > most)
+    return { ok: false, at: text.length - text.trimStart().length, words: planWords.amountAtMost(most, value, read.unit) };
+  return { ok: true, value: { value, unit: read.unit } };
 }
+
+/** The most of anything that a file holds, g, mL or mol (core/plan/ask.ts). */
+const LARGEST = 1e9;
 
 /** A quantity typed as text, such as `25 g` or `180 mmol`; arrow keys step it. */
 export function QuantityField({ value, unit, units, ...rest }: QuantityFieldProps) {

@@ -1,13 +1,16 @@
+import { windowText } from '../../core/paper/amounts.ts';
+import type { TemperatureWindow } from '../../core/route/route.ts';
 import { planWords } from '../../core/words/plan-words.ts';
+import { decimalMark } from './locale.ts';
 
-/** Temperature and time of an operation, e.g. "95–100 °C, about 90 min". */
+/** Temperature and time of an operation, e.g. "95–100 °C, about 90 min", "in an ice bath (usually 0–5 °C: …), over 30 min". */
 export function windowWords(
-  temperature: { readonly from: number; readonly to: number } | null,
+  temperature: TemperatureWindow | null,
   minutes: number | null,
   timeWords: (minutes: string) => string,
 ): string {
   const parts = [
-    temperature ? planWords.step.celsius(temperature.from, temperature.to) : '',
+    temperature ? windowText(temperature, decimalMark) : '',
     minutes === null ? '' : timeWords(planWords.step.minutes(minutes)),
   ];
   return parts.filter((part) => part !== '').join(', ');

@@ -54,7 +54,11 @@ function SaveBanner() {
 function BrokenRuns() {
   const broken = brokenRuns.value;
   if (broken.length === 0) return null;
-  const list = broken.map(({ id, sheet, entry }) => weighWords.brokenOne(id, sheet, entry)).join(', ');
+  const list = broken
+    .map(({ id, sheet, entry, bottle }) =>
+      bottle === undefined ? weighWords.brokenOne(id, sheet, entry) : weighWords.brokenLineOf(id, sheet, entry, bottle),
+    )
+    .join(', ');
   return <Banner words={weighWords.brokenBanner(list)} />;
 }
 

@@ -1,5 +1,5 @@
-import { useSignal, useSignalEffect } from '@preact/signals';
-import { useRef } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { shellWords } from '../../core/words/shell-words.ts';
 import { type Command, keyWords } from '../state/command.ts';
 import { COMMANDS, commandListOpen } from '../state/commands.ts';
@@ -9,15 +9,15 @@ export function CommandList() {
   const dialog = useRef<HTMLDialogElement>(null);
   const search = useSignal('');
   const at = useSignal(0);
-  useSignalEffect(() => {
+  const open = commandListOpen.value;
+  useLayoutEffect(() => {
     const box = dialog.current;
-    if (commandListOpen.value && box && !box.open) {
-      search.value = '';
-      at.value = 0;
-      box.showModal();
-    }
-  });
-  const found = commandListOpen.value ? matching(COMMANDS, search.value) : [];
+    if (!open || !box || box.open) return;
+    search.value = '';
+    at.value = 0;
+    box.showModal();
+  }, [open, search, at]);
+  const found = open ? matching(COMMANDS, search.value) : [];
   const close = (): void => dialog.current?.close();
   const run = (command: Command | undefined): void => {
     if (!command) return;

@@ -2,7 +2,7 @@ import { shellWords } from '../../core/words/shell-words.ts';
 import { call } from '../state/connection.ts';
 import { place } from '../state/place.ts';
 import { planLoad } from '../state/plan-store.ts';
-import { firstLook } from '../state/workbook.ts';
+import { firstLook, planList } from '../state/workbook.ts';
 
 const words = shellWords.firstLook;
 /** The parts of the Plan place that the look goes through; the style sheet frames the one it is at. */
@@ -16,7 +16,10 @@ export function FirstLook() {
   return (
     <section class="banner first-look" aria-label={words.label} data-part={PARTS[at]}>
       <span class="soft">{words.at(at + 1, PARTS.length)}</span>
-      <p>{words.steps[at]}</p>
+      <p>
+        {at === 0 && planList.value?.length === 1 && `${words.example} `}
+        {words.steps[at]}
+      </p>
       <button type="button" class="button button-strong" onClick={() => (last ? end() : next(at))}>
         {last ? words.done : words.next}
       </button>

@@ -19,6 +19,7 @@ import { weighBatch, weighing } from './run-store.ts';
 import { chosenBatches } from '../places/bench/bench-store.ts';
 import { chooseShelfFile } from '../places/shelf/import/choose-shelf-file.ts';
 import { exportShelf } from '../places/shelf/import/export-shelf.ts';
+import { panel } from '../places/shelf/shelf-store.ts';
 import { weighWords } from '../../core/words/weigh-words.ts';
 import { canRedoRoute, canUndoRoute, redoRoute, undoRoute } from './route-edits.ts';
 import { addStepBeside, focusEquation, focusNextLine, newStepAt, revisionsOpen } from './route-view.ts';
@@ -171,6 +172,15 @@ const PLACE_COMMANDS: readonly Command[] = [
     do: () => void exportRoute(),
   },
   { name: 'shelf.import', words: importScreenWords.commands.import, when: always, do: () => void chooseShelfFile() },
+  {
+    name: 'shelf.intakes',
+    words: importScreenWords.commands.intakes,
+    when: always,
+    do: () => {
+      goTo('shelf');
+      panel.value = { show: 'intakes' };
+    },
+  },
   ...(['csv', 'xlsx', 'json'] as const).map((as) => ({
     name: `shelf.${as}`,
     words: importScreenWords.commands[as],

@@ -72,5 +72,8 @@ export const sideBySide = computed<SideBySide | null>(() => {
   const { yields: _yields, learned: _learned, ...plain } = own;
   const ask = what.kind === 'plan' ? what.ask : { ...plain, name: meritWords.compare.routeYields };
   const other = plan({ route: ofRoute, ask, shelf: shelf.value, settings: lab, reference: tables, asOf: today.value });
-  return { name: ask.name, lines: comparePlans(now, other), solved: other.solved };
+  const otherMerit = other.solved ? meritOf({ result: other, route: ofRoute, shelf: shelf.value, reference: tables }) : null;
+  // What stands beside comes first: the change is what this plan does to it.
+  const lines = comparePlans({ result: other, merit: otherMerit }, { result: now, merit: merit.value });
+  return { name: ask.name, lines, solved: other.solved };
 });

@@ -1,4 +1,5 @@
 import { batch, computed, effect, signal } from '@preact/signals';
+import { canonicalJson } from '../../core/canonical-json.ts';
 import type { Ask } from '../../core/plan/ask.ts';
 import type { PlanState } from '../../core/port/workbook.ts';
 import { planWords } from '../../core/words/plan-words.ts';
@@ -39,7 +40,8 @@ export const saveTrouble = signal<SaveTrouble | null>(null);
 const before = signal<Ask | null>(null);
 const present = signal<Ask | null>(null);
 const saved = signal<Ask | null>(null);
-const sending = signal(false);
+/** What is on its way to be saved; null where nothing is. */
+export const sending = signal<Ask | null>(null);
 
 const changed = computed(() => before.value !== null && draft.value !== before.value);
 /** How many edits undo can take back. */
@@ -59,7 +61,14 @@ export const saveState = computed(() => {
 let pause: ReturnType<typeof setTimeout> | undefined;
 let editWords = '';
 let saving: Promise<void> = Promise.resolve();
-let keptDraft: (plan: number, state: number) => Ask | null = () => null;
+let keptDraft: (plan: number) => KeptDraft | null = () => null;
+
+/** What was typed and not saved, the state of the plan that it was typed after, and what was on its way to be saved. */
+export interface KeptDraft {
+  readonly after: number;
+  readonly ask: Ask;
+  readonly sent: Ask | null;
+}
 
 /** Sets where a draft that was not saved before a reload is found again. */
 export function setKeptDraft(find: typeof keptDraft): void {
@@ -93,7 +102,7 @@ export async function openPlanState(state: PlanState): Promise<void> {
     planLoad.value = { at: 'failed', words: troubleWords(stock) };
     return;
   }
-  const kept = keptDraft(state.id, state.state);
+  const kept = keptDraft(state.id);
   batch(() => {
     route.value = read.value.route;
     shelf.value = stock.value;
@@ -103,10 +112,24 @@ export async function openPlanState(state: PlanState): Promise<void> {
   undone.value = '';
   saveTrouble.value = null;
   planLoad.value = { at: 'open' };
-  if (kept) {
-    editPlan(planWords.edits.other, () => kept);
+  if (kept) takeUp(kept, state);
+}
+
+/** What was typed before a reload goes on; where the plan was changed elsewhere meanwhile, it is asked again which of the two stands. */
+function takeUp({ after, ask, sent }: KeptDraft, state: PlanState): void {
+  if (alike(ask, state.ask)) return;
+  // What was on its way has arrived: it was nobody else's.
+  if (after === state.state || (sent && alike(sent, state.ask))) {
+    editPlan(planWords.edits.other, () => ask);
     commitEdit();
+    return;
   }
+  batch(() => {
+    openPlan.value = { ...state, state: after };
+    draft.value = ask;
+    present.value = ask;
+    saveTrouble.value = { kind: 'conflict' };
+  });
 }
 
 /** Waits for what is being saved. False where the open plan could not be saved: it stays open, and says so. */
@@ -234,11 +257,11 @@ function save(words: string): Promise<void> {
 }
 
 async function send(words: string): Promise<void> {
-  sending.value = true;
   while (present.value && present.value !== saved.value && saveTrouble.value?.kind !== 'conflict') {
     const plan = openPlan.value;
     const ask = present.value;
     if (!plan) break;
+    sending.value = ask;
     const answer = await call('plans.save', { id: plan.id, after: plan.state, ask, words: words || planWords.edits.other });
     if (openPlan.value?.id !== plan.id) break;
     if (!answer.ok) {
@@ -252,7 +275,7 @@ async function send(words: string): Promise<void> {
     saved.value = ask;
     openPlan.value = { ...openPlan.value, ...answer.value };
   }
-  sending.value = false;
+  sending.value = null;
 }
 
 /** The open plan once what is on screen is what main has; null where it cannot be saved. */
@@ -321,3 +344,5 @@ function adopt(state: PlanState): void {
 }
 
 const same = (one: Ask, other: Ask): boolean => JSON.stringify(one) === JSON.stringify(other);
+/** However their fields are ordered: one of the two has been to main and back. */
+const alike = (one: Ask, other: Ask): boolean => canonicalJson(one) === canonicalJson(other);

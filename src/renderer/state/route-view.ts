@@ -28,6 +28,9 @@ export const lastLine = signal<string | null>(null);
 /** The step whose equation the cursor goes to. */
 export const equationWanted = signal<string | null>(null);
 
+/** Which materials the formulas of an equation were taken as when it was typed; as it then read. */
+export const formulasTaken = signal<{ readonly step: string; readonly equation: string; readonly words: string } | null>(null);
+
 /** The cursor goes to the equation of the step that was worked on last, else of the last one. */
 export function focusEquation(): void {
   equationWanted.value = workedOn()?.id ?? null;

@@ -2,13 +2,15 @@ import { learnedFromRows } from '../../core/run/learned-runs.ts';
 import { signal } from '@preact/signals';
 import type { FileProblem } from '../../core/port/result.ts';
 import type { RouteRevision } from '../../core/port/workbook.ts';
-import { balanceOf } from '../../core/plan/equation.ts';
+import { balanceOf } from '../../core/plan/network/equation.ts';
+import { unreadPrints } from '../../core/procedure/unread-prints.ts';
 import { checked } from '../../core/route/edited.ts';
 import { factsOfRoute } from '../../core/route/edit-materials.ts';
 import { branchOf, type EditedStep } from '../../core/route/edit-steps.ts';
 import type { Route } from '../../core/route/route.ts';
 import { routeEditorWords } from '../../core/words/route-editor-words.ts';
 import { routesWords } from '../../core/words/routes-words.ts';
+import { unreadPrintsText } from '../../core/words/unread-print-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { chooseFile } from '../parts/choose-file.ts';
 import { saveFile } from '../parts/save-file.ts';
@@ -75,8 +77,7 @@ async function takeIn(name: string, text: string, route: Route): Promise<void> {
   }
   await readRoutes();
   await openRouteById(answer.value.id);
-  const unbalanced = unbalancedWords(route);
-  routesSaid.value = [routesWords.imported(route.name), unbalanced].filter((one) => one !== '').join(' ');
+  routesSaid.value = [routesWords.imported(route.name), doubtsOf(route)].filter((one) => one !== '').join(' ');
 }
 
 /** A file whose name a route has already, before anything is written. */
@@ -87,8 +88,13 @@ export const importPreview = signal<{
   readonly same: RouteRevision;
 } | null>(null);
 
+/** What in a file is no reason to refuse it, and still to be said; empty where there is nothing. */
+export function doubtsOf(route: Route): string {
+  return [unbalancedWords(route), unreadPrintsText(unreadPrints(route))].filter((one) => one !== '').join(' ');
+}
+
 /** Steps whose equation does not balance, in words; empty where all do, or cannot be told. */
-export function unbalancedWords(route: Route): string {
+function unbalancedWords(route: Route): string {
   const tables = reference.value;
   if (!tables) return '';
   const facts = factsOfRoute(route, tables);
@@ -112,6 +118,7 @@ export async function takeInPreviewed(as: 'new' | 'next'): Promise<void> {
   const edited = editRoute(routeEditorWords.edits.imported(one.file), () => checked(one.route));
   if (!edited.ok) refusedFile.value = { name: one.file, problems: edited.problems };
   await routeSaved();
+  if (edited.ok) routesSaid.value = [routesSaid.value, doubtsOf(one.route)].filter((said) => said !== '').join(' ');
 }
 
 export function leavePreviewed(): void {

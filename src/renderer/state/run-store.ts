@@ -11,7 +11,7 @@ import { keepInWindow, type WindowStore } from './kept-in-window.ts';
 import { paperContext } from './paper-context.ts';
 import { planInput, result } from './plan-result.ts';
 import { openPlanById, savedPlan } from './plan-store.ts';
-import { openPlan } from './plan-route.ts';
+import { openPlan, readShelf } from './plan-route.ts';
 import { runRows } from './run-rows.ts';
 import { who } from './who.ts';
 
@@ -89,6 +89,8 @@ export async function addToRun(entry: RunEntry, adjust = false): Promise<Added> 
   busy.value = true;
   const answer = await call('runs.add', { id: record.id, after: record.entries.length, entry, adjust });
   const fresh = await call('runs.read', { id: record.id });
+  // What was made is on the shelf before anything is planned again from it: without it, other ways on were proposed.
+  if (entry.kind === 'product' || entry.kind === 'recovered' || entry.kind === 'correction') await readShelf();
   busy.value = false;
   if (fresh.ok && run.value?.id === record.id) run.value = fresh.value;
   if (answer.ok) return { ok: true, bottle: answer.value.bottle, said: answer.value.said };

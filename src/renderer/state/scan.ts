@@ -1,5 +1,6 @@
 import { signal } from '@preact/signals';
 import type { Code, CodeReading } from '../../core/code/code.ts';
+import { labelMeant } from '../../core/code/label-meant.ts';
 import { Paper } from '../../core/paper/paper.ts';
 import { type WeighingSheet } from '../../core/paper/sheet.ts';
 import { scanWords as words } from '../../core/words/scan-words.ts';
@@ -69,18 +70,15 @@ async function open(code: Code): Promise<string> {
   return code.kind === 'bottle' ? showBottle(code.label) : reopenBatch(code);
 }
 
-async function showBottle(label: string): Promise<string> {
-  // A scanner may type capitals; the label itself decides.
-  for (const id of new Set([label, label.toUpperCase(), label.toLowerCase()])) {
-    const answer = await call('shelf.bottle', { id });
-    if (answer.ok) {
-      goTo('shelf');
-      openBottle(id);
-      return '';
-    }
-    if (answer.code !== 'not found') return troubleWords(answer);
-  }
-  return words.noBottle(label);
+async function showBottle(typed: string): Promise<string> {
+  const answer = await call('shelf.labelled', { typed });
+  if (!answer.ok) return troubleWords(answer);
+  const meant = labelMeant(typed, answer.value);
+  if (meant.kind === 'none') return words.noBottle(typed);
+  if (meant.kind === 'several') return words.severalLabels(meant.labels);
+  goTo('shelf');
+  openBottle(meant.label);
+  return '';
 }
 
 /** The batch of an issued sheet: its run goes on, or it is chosen on the Bench. */

@@ -5,8 +5,9 @@ import type { Command } from './command.ts';
 import { act, run, runState, weighing } from './run-store.ts';
 import { who } from './who.ts';
 import { acknowledgeHere, unread } from './weigh-read.ts';
+import { bottleFor, inHand } from './weigh-bottles.ts';
 import { lastWeighing } from './weigh-correct.ts';
-import { accept, ask, escape, rescale, write } from './weigh-store.ts';
+import { accept, ask, escape, isAsked, rescale, write } from './weigh-store.ts';
 
 const words = weighWords.commands;
 
@@ -20,11 +21,19 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     name: 'weigh.takeAsIs',
     words: words.takeAsIs,
     keys: 'F2',
-    when: () => reading() && isOut(),
+    when: () => (reading() && isOut()) || partsOnly(),
     do: () => ask({ for: 'why' }),
     inFields: true,
   },
   { name: 'weigh.part', words: words.part, keys: 'F4', when: reading, do: () => void accept(false), inFields: true },
+  {
+    name: 'weigh.bottle',
+    words: words.bottle,
+    keys: 'Ctrl+B',
+    when: () => going() && act.value?.kind === 'weigh',
+    do: () => ask({ for: 'bottle' }),
+    inFields: true,
+  },
   {
     name: 'weigh.keepTargets',
     words: words.keepTargets,
@@ -76,6 +85,14 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     do: () => void write({ kind: 'finished', by: who.value }, false, ''),
     inFields: true,
   },
+  {
+    name: 'weigh.end',
+    words: words.end,
+    keys: 'F10',
+    when: () => going() && act.value !== null && act.value.kind !== 'product',
+    do: () => ask({ for: 'end' }),
+    inFields: true,
+  },
   { name: 'weigh.check', words: words.check, keys: 'Ctrl+G', when: going, do: () => ask({ for: 'met' }), inFields: true },
   { name: 'weigh.remark', words: words.remark, keys: 'Ctrl+M', when: going, do: () => ask({ for: 'remark' }), inFields: true },
   {
@@ -96,11 +113,26 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     },
     inFields: true,
   },
-  { name: 'weigh.leave', words: words.leave, keys: 'Escape', when: () => weighing.value, do: escape, inFields: true },
+  {
+    name: 'weigh.leave',
+    get words() {
+      return isAsked() ? words.unasked : words.leave;
+    },
+    keys: 'Escape',
+    when: () => weighing.value,
+    do: escape,
+    inFields: true,
+  },
 ];
+
+/** Parts of a charge are taken and nothing stands on the balance: there may be no more of it. */
+function partsOnly(): boolean {
+  const now = act.value;
+  return going() && now?.kind === 'weigh' && now.charge.reading === null && now.charge.parts.length > 0;
+}
 
 function isOut(): boolean {
   if (act.value?.kind !== 'weigh' || !act.value.charge.reading) return false;
-  const verdict = verdictAt(act.value.charge, act.value.charge.reading);
-  return verdict?.kind === 'below' || verdict?.kind === 'above';
+  const verdict = verdictAt(inHand(act.value.charge), act.value.charge.reading, bottleFor(act.value.charge)?.id ?? null);
+  return verdict !== null && verdict.kind !== 'in range' && verdict.kind !== 'recorded';
 }

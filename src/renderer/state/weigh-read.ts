@@ -1,5 +1,5 @@
 import { cautionWords } from '../../core/words/caution-words.ts';
-import { readOf } from '../../core/run/state.ts';
+import { headCautions, readOf } from '../../core/run/state.ts';
 import { act, run, runState } from './run-store.ts';
 import { write } from './weigh-store.ts';
 import { who } from './who.ts';
@@ -16,7 +16,7 @@ export function unread(): { readonly operation: string | null; readonly words: s
   const head = now.kind === 'read';
   if (!head && !('entry' in now)) return null;
   const operation = 'entry' in now ? now.entry.id : null;
-  const warnings = 'entry' in now ? now.entry.before : record.start.sheet.sheet.before;
+  const warnings = 'entry' in now ? now.entry.before : headCautions(record.start.sheet.sheet);
   const mine = (words: string): boolean => readOf(state, operation, words).some(({ entry }) => entry.by === who.value);
   const first = warnings.find((one) => one.kind !== 'note' && !mine(one.words));
   return first ? { operation, words: first.words } : null;

@@ -1,8 +1,8 @@
 import { computed, signal } from '@preact/signals';
 import { foldName } from '../../core/matter/facts.ts';
 import type { Correctable, RunEntry } from '../../core/run/entry.ts';
-import { Initials } from '../../core/run/initials.ts';
-import { type AtTheBalance, readCelsius, takenEntry, verdictAt, weighLine } from '../../core/run/weigh-line.ts';
+import { areInitials } from '../../core/run/initials.ts';
+import { type AtTheBalance, completes, readCelsius, takenEntry, verdictAt, weighLine } from '../../core/run/weigh-line.ts';
 import { weighedText } from '../../core/run/reading-text.ts';
 import { readBalanceText } from '../../core/run/balance-text.ts';
 import { celsiusText, windowText } from '../../core/paper/amounts.ts';
@@ -17,9 +17,11 @@ import { act, addToRun, beginRun, busy, leaveRun, run, runState, said, saidDone,
 import { act as actOn } from './scan.ts';
 import { scannedIn } from './scan-keys.ts';
 import { who } from './who.ts';
-import { type CorrectionStep, readReplacement, readWhich } from './weigh-correct.ts';
+import { type CorrectionStep, readReplacement, readWhich, thatIsAll } from './weigh-correct.ts';
+import { cameTwice, isWeight, looksWeighed, typedByBalance, wasTaken, WORDS_ONLY } from './weigh-lines.ts';
 import { dishFactor } from './weigh-dish.ts';
-import { bottleCalled, bottleFor, bottlesOf, chooseBottle, expired, materialOf } from './weigh-bottles.ts';
+import { bottleCalled, bottleFor, expired, inHand, materialOf, namedSource } from './weigh-bottles.ts';
+import { takeBottle, takeSource } from './weigh-source.ts';
 import { reference } from './workbook.ts';
 
 /** What the one field of weighing mode waits for. */
@@ -29,6 +31,8 @@ export type Asking =
   | { readonly for: 'who' }
   /** `complete`: nothing more of the charge follows. */
   | { readonly for: 'why' }
+  /** What a charge is taken from. */
+  | { readonly for: 'bottle' }
   | { readonly for: 'checker'; readonly complete: boolean; readonly deviation?: string }
   | { readonly for: 'remark' }
   | { readonly for: 'deviation' }
@@ -39,21 +43,26 @@ export type Asking =
   /** The number of an entry; `last`: the one meant where none is typed. */
   | { readonly for: 'correct which'; readonly last: number | null }
   | { readonly for: 'correct value'; readonly of: number }
-  | { readonly for: 'correct reason'; readonly of: number; readonly instead: Correctable | null };
+  | { readonly for: 'correct reason'; readonly of: number; readonly instead: Correctable | null; readonly spilled?: true }
+  /** Why the run ends before its last operation. */
+  | { readonly for: 'end' };
 
 const LINE: Asking = { for: 'line' };
 const asked = signal<Asking>(LINE);
 
 /** What the field waits for now: initials first, a second pair of eyes where they are wanted, else what was asked. */
 export const asking = computed<Asking>(() => {
-  if (who.value === '') return { for: 'who' };
+  // A run begins with the word of who weighs it, whoever weighed the one before.
+  if (who.value === '' || starting.value) return { for: 'who' };
   if (asked.value.for !== 'line') return asked.value;
   const now = act.value;
   const wanted = run.value?.start.sheet.secondCheck ?? false;
   if (!wanted || now?.kind !== 'weigh' || !now.charge.reading) return LINE;
-  const verdict = verdictAt(now.charge, now.charge.reading);
+  const from = bottleFor(now.charge)?.id ?? null;
+  const charge = inHand(now.charge);
+  const verdict = verdictAt(charge, now.charge.reading, from);
   const good = verdict?.kind === 'in range' || verdict?.kind === 'recorded';
-  return good ? { for: 'checker', complete: now.charge.parts.length + 1 >= now.charge.charge.portions } : LINE;
+  return good ? { for: 'checker', complete: completes(charge, now.charge.reading, from) } : LINE;
 });
 
 export function ask(next: Asking): void {
@@ -64,24 +73,30 @@ export function ask(next: Asking): void {
 function atTheBalance(charge: ChargeState): AtTheBalance | null {
   if (!reference.value) return null;
   return {
-    charge,
+    charge: inHand(charge),
     by: who.value,
     secondCheck: run.value?.start.sheet.secondCheck ?? false,
     bottle: bottleFor(charge),
+    named: namedSource(charge),
     material: materialOf(charge.charge),
     dish: bottleFor(charge) ? null : dishFactor(charge.charge),
     reference: reference.value,
   };
 }
 
-/** Enter was pressed: what was typed is understood, and written before anything else is shown. True: the field empties. */
-export async function submit(text: string): Promise<boolean> {
+/**
+ * Enter was pressed: what was typed is understood, and written before anything else is shown. True: the field empties.
+ * @param again Enter alone, on what was asked about and put back as it was.
+ */
+export async function submit(text: string, again = false): Promise<boolean> {
   if (busy.value) return false;
   const now = asking.value;
   const scanned = scannedIn(text, true);
   // While an entry is put right, a bottle is what it came from.
   if (scanned && now.for !== 'correct value') return takeCode(scanned.reading, now);
   const line = text.trim();
+  if (now.for === 'bottle' && typedByBalance(line)) return wrong(words.noSource(line));
+  if (WORDS_ONLY.has(now.for) && !again && looksWeighed(line)) return wrong(words.notWords(line));
   switch (now.for) {
     case 'who':
       return takeWho(line);
@@ -89,6 +104,8 @@ export async function submit(text: string): Promise<boolean> {
       return takeLine(line);
     case 'why':
       return line === '' ? wrong(words.needsReason) : accept(true, line);
+    case 'bottle':
+      return takeFrom(line);
     case 'checker':
       return takeChecker(line, now);
     case 'remark':
@@ -101,22 +118,43 @@ export async function submit(text: string): Promise<boolean> {
         ? cancelAsk()
         : write({ kind: 'check', by: who.value, operation: operationNow(), found: line, passed: now.for === 'met' });
     case 'adjust':
-      return line === '' ? write(now.entry, true) : wrong(words.ask.adjust);
+      return line === '' ? write(now.entry, true) : answerAgain(line, now.entry);
     case 'correct which':
       return apply(readWhich(line, now.last));
     case 'correct value':
       return apply(readReplacement(line, now.of, who.value));
     case 'correct reason':
       if (line === '') return wrong(words.needsReason);
-      return write({ kind: 'correction', by: who.value, of: now.of, reason: line, instead: now.instead });
+      return write({
+        kind: 'correction',
+        by: who.value,
+        of: now.of,
+        reason: line,
+        instead: now.instead,
+        ...(now.spilled ? { spilled: true } : {}),
+      });
+    case 'end':
+      return line === '' ? wrong(words.needsReason) : write({ kind: 'finished', by: who.value, why: line }, false, '');
   }
+}
+
+/** Something else was typed where a ledger is to be put right: it takes the place of what was typed before. */
+async function answerAgain(line: string, entry: RunEntry): Promise<boolean> {
+  if (entry.kind === 'correction') return apply(readReplacement(line, entry.of, who.value));
+  cancelAsk();
+  return takeLine(line);
 }
 
 /** A scanned code: a bottle is taken from where something is weighed, a sheet opens its batch. */
 async function takeCode(reading: CodeReading, now: Asking): Promise<boolean> {
   if (!reading.ok) return wrong(scanWords.misread);
   if (reading.code.kind === 'bottle') {
-    return now.for === 'line' && act.value?.kind === 'weigh' ? takeLine(reading.code.label) : wrong(scanWords.notNow);
+    const here = act.value;
+    if (!['line', 'bottle'].includes(now.for) || here?.kind !== 'weigh' || runState.value?.phase === 'paused')
+      return wrong(scanWords.notNow);
+    // A code names a bottle and nothing else, whatever its label looks like.
+    const meant = bottleCalled(reading.code.label, here.charge.charge.material);
+    return answered(takeBottle(reading.code.label, here.charge, meant));
   }
   await actOn(reading);
   return true;
@@ -141,8 +179,9 @@ export function cancelAsk(): true {
 }
 
 async function takeWho(line: string): Promise<boolean> {
-  if (!Initials.safeParse(line).success) return wrong(words.badInitials);
-  who.value = line;
+  const stays = line === '' && starting.value !== null && who.value !== '';
+  if (!stays && !areInitials(line)) return wrong(words.badInitials);
+  if (!stays) who.value = line;
   cancelAsk();
   if (starting.value) await beginRun();
   return true;
@@ -203,9 +242,12 @@ async function weigh(line: string, charge: ChargeState): Promise<boolean> {
   const at = atTheBalance(charge);
   if (!at) return false;
   if (at.bottle && expired(at.bottle)) return wrong(words.from.outOfDate(at.bottle.id));
+  if (cameTwice(line)) return wrong(words.cameTwice(line));
   const meaning = weighLine(line, at);
   if (!meaning.ok) return wrong(words.refused(sentence(meaning.why)));
-  return write(meaning.entry, false, takenWords(meaning.entry, charge));
+  const done = await write(meaning.entry, false, takenWords(meaning.entry, charge));
+  if (done && meaning.entry.kind === 'charged') wasTaken(line);
+  return done;
 }
 
 function takenWords(entry: RunEntry, charge: ChargeState): string {
@@ -214,26 +256,44 @@ function takenWords(entry: RunEntry, charge: ChargeState): string {
 }
 
 /** A label of the shelf, by code or by lot; null where the line is none. */
-function labelIn(line: string, { charge }: ChargeState): boolean | null {
+function labelIn(line: string, now: ChargeState): boolean | null {
   if (line === '') return null;
-  const found = bottleCalled(line, charge.material);
-  if (!found) return /^B-?\d+$/i.test(line) ? wrong(words.from.other(line, charge.name)) : null;
-  if (!bottlesOf(charge.material).some((one) => one.id === found.id)) return wrong(words.from.other(found.id, charge.name));
-  if (expired(found)) return wrong(words.from.outOfDate(found.id));
-  chooseBottle(charge.id, found.id);
-  saidDone(words.from.chosen(found.id));
-  return true;
+  const found = bottleCalled(line, now.charge.material);
+  if (found.kind === 'none') return /^B-?\d+$/i.test(line) ? wrong(words.from.other(line, now.charge.name)) : null;
+  if (reference.value && isWeight(line, now.charge.unit, reference.value.rows.balanceTexts))
+    return wrong(words.from.alsoWeight(line, now.charge.unit));
+  return takeBottle(line, now, found);
+}
+
+/** What the charge that is weighed now is taken from, as a person says it. */
+function takeFrom(line: string): boolean {
+  const now = act.value;
+  if (now?.kind !== 'weigh') return cancelAsk();
+  return answered(takeSource(line, now.charge, (found) => takeBottle(line, now.charge, found)));
+}
+
+/** A question that was answered is put no more; what was said of it stays. */
+function answered(done: boolean): boolean {
+  if (done) asked.value = LINE;
+  return done;
 }
 
 /** Takes what stands on the balance though it is out of range, or as a part of the charge. */
 export async function accept(complete: boolean, deviation?: string): Promise<boolean> {
   const now = act.value;
-  if (now?.kind !== 'weigh' || !now.charge.reading) return true;
+  if (now?.kind !== 'weigh') return true;
+  if (!now.charge.reading) return deviation === undefined ? true : endParts(now.charge, deviation);
   if (run.value?.start.sheet.secondCheck) {
     ask({ for: 'checker', complete, ...(deviation === undefined ? {} : { deviation }) });
     return true;
   }
   return take(now.charge, { complete, ...(deviation === undefined ? {} : { deviation }) });
+}
+
+/** There is no more of it: the part that was taken last becomes the last one, with the reason. */
+async function endParts(charge: ChargeState, reason: string): Promise<boolean> {
+  const entry = thatIsAll(charge, who.value, reason);
+  return entry ? write(entry) : true;
 }
 
 async function takeChecker(line: string, { complete, deviation }: Extract<Asking, { for: 'checker' }>): Promise<boolean> {
@@ -242,7 +302,7 @@ async function takeChecker(line: string, { complete, deviation }: Extract<Asking
   // The balance may print again while a second person is awaited: that is a new reading, not a name.
   const again = reference.value && readBalanceText(line, now.charge.charge.unit, reference.value.rows.balanceTexts);
   if (again?.ok) return weigh(line, now.charge);
-  if (!Initials.safeParse(line).success) return wrong(words.badInitials);
+  if (!areInitials(line)) return wrong(words.badInitials);
   if (foldName(line) === foldName(who.value)) return wrong(words.sameChecker);
   return take(now.charge, { complete, checkedBy: line, ...(deviation === undefined ? {} : { deviation }) });
 }
@@ -277,8 +337,11 @@ function operationNow(): string | null {
   return now && 'entry' in now ? now.entry.id : null;
 }
 
+/** Whether something is asked that Escape leaves unanswered. */
+export const isAsked = (): boolean => asked.value.for !== 'line';
+
 /** Escape: what was asked is not answered; where nothing was asked, weighing mode is left. */
 export function escape(): void {
-  if (asked.value.for !== 'line') cancelAsk();
+  if (isAsked()) cancelAsk();
   else leaveRun();
 }

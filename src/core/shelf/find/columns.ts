@@ -1,4 +1,4 @@
-import { foldForSearch, foldSpellings } from '../../matter/fold-name.ts';
+import { foldForSearch, foldPlural } from '../../matter/fold-name.ts';
 import { foldName } from '../../matter/facts.ts';
 import type { Form } from '../../matter/form.ts';
 import type { Material } from '../../matter/material.ts';
@@ -115,7 +115,7 @@ export function putHolding(columns: ShelfColumns, row: number, material: Materia
   columns.holdings.push({
     material,
     folded: [...called, formula, cas, cas?.replaceAll('-', '')].map((part) => foldText(part ?? '')).join('\n'),
-    spelled: [...names, foldForSearch(formula ?? '')].map(foldSpellings).join('\n'),
+    spelled: [...names, foldForSearch(formula ?? '')].map(foldPlural).join('\n'),
     names,
     nameKey: foldName(name),
     order: orderKey(name),

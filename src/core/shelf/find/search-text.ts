@@ -6,11 +6,15 @@
 /** Most labels and lots: nothing to fold but capitals. */
 const PLAIN = /^[!-~]*$/;
 
+/** What a web page or a sheet puts into a text without showing it: soft hyphens, blanks of no width, marks of the order of bytes. */
+export const UNSEEN = /[\u00ad\u200b\u2060\ufeff]/g;
+
 /** Lower case, no accents, sub- and superscript digits as plain ones, one kind of dash and prime, single spaces. */
 export function foldText(text: string): string {
   if (PLAIN.test(text)) return text.toLowerCase();
   return text
     .normalize('NFKD')
+    .replace(UNSEEN, '')
     .replace(/\p{Mn}/gu, '')
     .toLowerCase()
     .replace(/[‐-―−]/g, '-')

@@ -1,4 +1,4 @@
-import { foldForSearch, foldSpellings, isNearly } from '../../matter/fold-name.ts';
+import { foldForSearch, foldPlural, isNearly } from '../../matter/fold-name.ts';
 import type { Meant } from '../../matter/meant-materials.ts';
 import type { Holding, ShelfColumns } from './columns.ts';
 import { ownHits } from './own-text.ts';
@@ -20,7 +20,7 @@ const SHORTEST_SPELLED = 3;
 export function lookUp(columns: ShelfColumns, term: string, meant: Meant): Word {
   const text = foldText(term);
   const letters = foldForSearch(term);
-  const spelled = letters.length >= SHORTEST_SPELLED ? foldSpellings(letters) : null;
+  const spelled = letters.length >= SHORTEST_SPELLED ? foldPlural(letters) : null;
   const isHeld = heldTest(meant);
   const holdings = flagged(
     columns.holdings,

@@ -1,3 +1,4 @@
+import { UNSEEN } from '../find/search-text.ts';
 import { schemaProblems } from '../../words/file-problems.ts';
 import { shelfImportWords as words } from '../../words/shelf-import-words.ts';
 import { SHELF_FIELDS, type FieldName } from './fields.ts';
@@ -36,6 +37,23 @@ function* cellsOf(rows: readonly TableRow[], column: number): Iterable<Cell> {
 // oxlint-disable-next-line no-control-regex
 const BAD_TEXT = /\u0000|\p{Surrogate}/u;
 
+/** Begins as a spreadsheet's formula does; a name alone also with what a sheet takes for one. Free notes may begin as they like. */
+const FORMULA = /^=/;
+const FORMULA_NAME = /^[=@]|^[+-]\s*[\d(=@]/;
+const FREE: ReadonlySet<FieldName> = new Set(['note', 'materialNote']);
+
+/** What tells one bottle or one delivery from another: a digit less, and two of them are one. */
+const IDENTITIES: ReadonlySet<FieldName> = new Set(['label', 'lot']);
+
+/** A long number as spreadsheets shorten it, in our own files too once they were saved there: 4.00638E+12, or too long for all of its digits. */
+function isShortened(cell: Cell): boolean {
+  return typeof cell === 'number' ? Math.abs(cell) >= 1e15 : /^\s*\d([.,]\d+)?E\+\d+\s*$/i.test(cell);
+}
+
+function looksLikeFormula(field: FieldName, text: string): boolean {
+  return !FREE.has(field) && (field === 'name' ? FORMULA_NAME : FORMULA).test(text);
+}
+
 /** Reads the fields of one row and gathers what is wrong, each at its column. */
 export class CellReader {
   readonly problems: CellProblem[];
@@ -48,14 +66,15 @@ export class CellReader {
     this.#layout = layout;
     this.#row = row;
     this.exact = layout.exact;
-    this.problems = [...row.problems];
+    // What is wrong in a column that is left out stands in nobody's way.
+    this.problems = row.problems.filter(({ column }) => column === null || layout.mapping[column]);
   }
 
   /** The cell of a field; empty where it has no column. */
   cell(field: FieldName): Cell {
     const column = this.#layout.at.get(field);
     const cell = column === undefined ? '' : (this.#row.cells[column] ?? '');
-    return typeof cell === 'string' && cell !== '' && cell.trim() === '' && !this.exact ? '' : cell;
+    return typeof cell === 'string' && cell !== '' && !this.exact && cell.replaceAll(UNSEEN, '').trim() === '' ? '' : cell;
   }
 
   has(field: FieldName): boolean {
@@ -85,8 +104,10 @@ export class CellReader {
   text(field: FieldName): string | undefined {
     const cell = this.cell(field);
     if (cell === '') return undefined;
-    const text = this.exact ? String(cell) : String(cell).trim();
+    const text = this.exact ? String(cell) : String(cell).replaceAll(UNSEEN, '').trim();
     if (BAD_TEXT.test(text)) this.wrong(field, words.problems.badText);
+    else if (!this.exact && looksLikeFormula(field, text)) this.wrong(field, words.problems.formula);
+    else if (IDENTITIES.has(field) && isShortened(cell)) this.wrong(field, words.problems.shortened);
     return text;
   }
 

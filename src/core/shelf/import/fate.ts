@@ -1,10 +1,13 @@
 import { canonicalJson } from '../../canonical-json.ts';
+import { foldLabel } from '../../code/label-meant.ts';
+import { grouped } from '../../grouped.ts';
 import { foldName, sameMaterial } from '../../matter/facts.ts';
 import type { Form } from '../../matter/form.ts';
 import type { Material } from '../../matter/material.ts';
 import { formWords } from '../../words/form-words.ts';
 import { shelfImportWords as words } from '../../words/shelf-import-words.ts';
 import type { Bottle } from '../shelf.ts';
+import { withoutWater } from '../wet-form.ts';
 import { revives } from '../written.ts';
 import type { ReadRow, WrittenOn } from './read-row.ts';
 import type { CellProblem } from './table.ts';
@@ -37,6 +40,8 @@ export type FateKind = Fate['kind'];
 export interface ShelfView {
   /** The bottle with this label. */
   readonly bottle: (label: string) => HeldBottle | null;
+  /** Labels that differ from this one in nothing but capitals, blanks and how accents are put together. */
+  readonly labelsLike: (label: string) => readonly string[];
   /** Labels of the bottles whose `likeness` this is. */
   readonly like: (likeness: string) => readonly string[];
   /** The day, ISO. */
@@ -57,7 +62,7 @@ export function likeness({ holds, form, left, unit, lot, place, supplier, receiv
   const material = holds.cas ?? foldName(holds.name);
   return canonicalJson([
     material,
-    form,
+    withoutWater(form),
     left,
     unit,
     lot ?? '',
@@ -96,12 +101,17 @@ function contentOf({ number: _number, remarks: _remarks, ...content }: ReadRow):
 export class FateJudge {
   readonly #view: ShelfView;
   readonly #twice: ReturnType<typeof labelsTwice>;
-  /** How many rows without a label read alike so far. */
-  readonly #seen = new Map<string, { count: number; first: number }>();
+  readonly #labels: ReadonlyMap<string, readonly string[]>;
+  /** How many rows without a label read alike so far, and from which of the shelf's bottles on one may be meant. */
+  readonly #seen = new Map<string, { count: number; first: number; next: number }>();
+  /** Labels of bottles that a row without a label was taken for. */
+  readonly #taken = new Set<string>();
 
   constructor(view: ShelfView, rows: readonly ReadRow[]) {
     this.#view = view;
     this.#twice = labelsTwice(rows);
+    const labels = rows.flatMap(({ label }) => (label === undefined ? [] : [label]));
+    this.#labels = grouped([...new Set(labels)], foldLabel);
   }
 
   /** The fate of the next row. */
@@ -111,7 +121,14 @@ export class FateJudge {
     if (twice && !twice.alike) return refused(words.problems.labelTwice(row.label ?? '', twice.first));
     if (twice && twice.first !== row.number) return { kind: 'duplicate', bottle: null, says: [words.says.sameRow(twice.first)] };
     const there = row.label === undefined ? null : this.#view.bottle(row.label);
-    return there ? updated(row, there, this.#view.today) : this.#coming(row);
+    if (there) return updated(row, there, this.#view.today);
+    const nearly = row.exact || row.label === undefined ? undefined : this.#nearly(row.label);
+    return nearly === undefined ? this.#coming(row) : refused(words.problems.labelNearly(row.label ?? '', nearly));
+  }
+
+  /** Another bottle, on the shelf or in the file, whose label a scanner would not tell from this one. */
+  #nearly(label: string): string | undefined {
+    return [...this.#view.labelsLike(label), ...(this.#labels.get(foldLabel(label)) ?? [])].find((other) => other !== label);
   }
 
   #coming(row: ReadRow): Fate {
@@ -134,12 +151,25 @@ export class FateJudge {
 
   /** As many of the rows that read alike as there are such bottles on the shelf are those bottles; further ones are new. */
   #unlabelled(number: number, bottle: ComingBottle, remarks: readonly string[]): Fate {
-    const key = likeness(bottle);
-    const seen = this.#seen.get(key) ?? { count: 0, first: number };
-    this.#seen.set(key, { ...seen, count: seen.count + 1 });
-    const there = this.#view.like(key)[seen.count];
-    if (there !== undefined) return { kind: 'duplicate', bottle, says: [words.says.onShelf(there), ...remarks] };
+    const likeIt = likeness(bottle);
+    const key = `${likeIt} ${bottle.holds.formula ?? ''}`;
+    const seen = this.#seen.get(key) ?? { count: 0, first: number, next: 0 };
+    const like = this.#view.like(likeIt);
+    let { next } = seen;
+    while (next < like.length && !this.#free(like[next], bottle.holds)) next += 1;
+    this.#seen.set(key, { ...seen, count: seen.count + 1, next: next + 1 });
+    const there = like[next];
+    if (there !== undefined) {
+      this.#taken.add(there);
+      return { kind: 'duplicate', bottle, says: [words.says.onShelf(there), ...remarks] };
+    }
     return { kind: 'new', bottle, says: seen.count > 0 ? [words.says.likeRow(seen.first), ...remarks] : remarks };
+  }
+
+  /** Whether no row before was taken for this bottle, and it holds the very same. */
+  #free(label: string | undefined, material: Material): boolean {
+    const there = label === undefined || this.#taken.has(label) ? null : this.#view.bottle(label);
+    return there !== null && sameMaterial(there.holds, material);
   }
 }
 
@@ -173,7 +203,7 @@ function sameForm(one: Form, other: Form): boolean {
 
 /** Nothing said of the assay is 100 %; no solvent is water. */
 function plain(form: Form): Form {
-  if (form.kind === 'neat') return { ...form, assayPercent: form.assayPercent ?? 100 };
+  if (form.kind === 'neat') return withoutWater({ ...form, assayPercent: form.assayPercent ?? 100 });
   return form.kind === 'solution' ? { ...form, solvent: form.solvent ?? 'water' } : form;
 }
 

@@ -63,6 +63,7 @@ export const SHELF_FIELDS = {
   cas: field('text', 'CAS number', 'cas', 'casno', 'casnr', 'casrn', 'casregistrynumber', 'casnummer'),
   kind: field('choice', 'presented as', 'presentation', 'form'),
   assay: field('number', 'assay, % w/w', 'assay', 'purity', 'reinheit', 'gehalt', 'purete'),
+  assayOn: field('choice', 'assay on', 'assaybasis', 'basisofassay', 'purityon', 'gehaltauf'),
   strength: field('strength', 'strength', 'concentration', 'conc', 'konzentration', 'molarity'),
   solvent: field('text', 'solvent', 'insolvent', 'losungsmittel', 'losemittel', 'solvant'),
   titrated: field('date', 'titrated', 'titratedon', 'titrationdate'),

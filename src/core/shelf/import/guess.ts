@@ -1,4 +1,4 @@
-import { UNIT_SPELLINGS, UNITS } from '../../quantity/units.ts';
+import { UNITS, unitSymbol } from '../../quantity/units.ts';
 import { FIELD_NAMES, OWN_HEADINGS, SHELF_FIELDS, type FieldName } from './fields.ts';
 import type { Cell, ColumnUse, Mapping } from './table.ts';
 
@@ -44,6 +44,8 @@ export function guessMapping(headings: readonly Cell[]): Mapping {
 function guessUse(heading: string): ColumnUse | null {
   const whole = BY_HEADING.get(foldHeading(heading));
   if (whole) return { field: whole };
+  const either = eitherOf(heading);
+  if (either) return { field: either };
   const found = WITH_UNIT.exec(heading);
   const field = found ? BY_HEADING.get(foldHeading(found[1] ?? '')) : undefined;
   if (!found || !field) return null;
@@ -51,10 +53,17 @@ function guessUse(heading: string): ColumnUse | null {
   return unit === null ? { field } : { field, unit };
 }
 
+/** "Lot/Batch", "Location or room": two words for one field; null where they are of two, or one is none. */
+function eitherOf(heading: string): FieldName | null {
+  const parts = heading.split(/\s*[/|]\s*|\s+or\s+/i);
+  const fields = new Set(parts.map((part) => BY_HEADING.get(foldHeading(part))));
+  const [field] = fields;
+  return parts.length > 1 && fields.size === 1 ? (field ?? null) : null;
+}
+
 /** The unit a heading names, where it is one that the field takes. */
 function unitIn(field: FieldName, text: string): string | null {
-  const written = text.trim();
-  const symbol = UNIT_SPELLINGS[written] ?? UNIT_SPELLINGS[written.toLowerCase()] ?? written;
+  const symbol = unitSymbol(text);
   return unitsOf(field).includes(symbol) ? symbol : null;
 }
 

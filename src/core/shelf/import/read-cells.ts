@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import { parseNumberAlone, parseQuantity, type ParsedQuantity, type ParseProblem } from '../../quantity/parse.ts';
+import { UNSEEN } from '../find/search-text.ts';
 import { shelfImportWords as words } from '../../words/shelf-import-words.ts';
 import type { Cell, ColumnUse } from './table.ts';
 
@@ -10,6 +11,7 @@ const no = (said: string): { readonly ok: false; readonly words: string } => ({ 
 /** Blanks and minus signs as a keyboard types them. Only for what is read as a number, a unit or a date, never for text. */
 export function foldCell(text: string): string {
   return text
+    .replaceAll(UNSEEN, '')
     .replaceAll(/[\u00a0\u2000-\u200a\u202f\u205f\u3000]/g, ' ')
     .replaceAll(/[−‒–]/g, '-')
     .replaceAll('μ', 'µ')

@@ -1,5 +1,5 @@
 import { hasRightCheckDigit, tidyCas } from '../../matter/cas.ts';
-import { materialsCalled } from '../../matter/find-material.ts';
+import { materialsCalled, materialsOfFormula } from '../../matter/find-material.ts';
 import { parseFormula } from '../../matter/formula.ts';
 import { Material } from '../../matter/material.ts';
 import { tableDoubts } from '../../matter/table-doubts.ts';
@@ -11,6 +11,7 @@ import { canonicalJson } from '../../canonical-json.ts';
 import type { CellProblem } from './table.ts';
 import type { CellReader } from './cell-reader.ts';
 import type { FieldName } from './fields.ts';
+import type { RouteMaterials } from './route-materials.ts';
 import { pureDensity, solidDensityOf } from './read-form.ts';
 
 const STATES = { solid: 'solid', liquid: 'liquid', gas: 'gas' } as const;
@@ -44,6 +45,7 @@ export function readMaterial(
   reader: CellReader,
   reference: Reference,
   checked: CheckedMaterials,
+  routes: RouteMaterials,
 ): { readonly material: Material; readonly row: MaterialRow | undefined } | undefined {
   const before = reader.problems.length;
   const name = reader.text('name');
@@ -56,7 +58,8 @@ export function readMaterial(
     reader.wrong('name', words.problems.needsName);
     return undefined;
   }
-  const material = { name: called, ...casAndFormula(reader, cas, row), ...furtherFacts(reader) };
+  const said = { name: called, ...casAndFormula(reader, cas, row), ...furtherFacts(reader) };
+  const material = reader.exact ? said : asRoutesHaveIt(reader, said, row, routes);
   if (reader.problems.length === before) check(reader, material, reference, checked);
   return { material, row };
 }
@@ -74,9 +77,36 @@ function calledSo(
 ): MaterialRow | undefined {
   if (name === undefined || cas !== undefined) return undefined;
   const [row, ...others] = materialsCalled(name, reference);
+  if (!row) sayFormula(reader, name, reference);
   if (!row || others.length > 0) return undefined;
   reader.remarks.push(words.remarks.fromTable(row.cas));
   return row;
+}
+
+/** A formula where the name should stand: kept as it is written, and never taken for the isomer of the table. */
+function sayFormula(reader: CellReader, name: string, reference: Reference): void {
+  const rows = materialsOfFormula(name, reference);
+  if (rows.length > 0)
+    reader.remarks.push(
+      words.remarks.formulaAsName(
+        name,
+        rows.map((row) => row.name),
+      ),
+    );
+}
+
+/** What neither the row nor the table says of a material and one of the routes does: number, formula, state. */
+function asRoutesHaveIt(reader: CellReader, said: Material, row: MaterialRow | undefined, routes: RouteMaterials): Material {
+  const known = row || said.formula !== undefined ? undefined : routes(said.name, said.cas);
+  if (!known) return said;
+  const { cas, formula, state } = known.material;
+  const filled = {
+    ...(said.cas === undefined && cas !== undefined ? { cas } : {}),
+    ...(formula === undefined ? {} : { formula }),
+    ...(said.state === undefined && state !== undefined ? { state } : {}),
+  };
+  if (Object.keys(filled).length > 0) reader.remarks.push(words.remarks.fromRoute(filled.cas, filled.formula, known.route));
+  return { ...said, ...filled };
 }
 
 function casAndFormula(

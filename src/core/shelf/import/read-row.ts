@@ -10,6 +10,7 @@ import type { FieldName } from './fields.ts';
 import { lastDayOfMonth, readQuantityCell } from './read-cells.ts';
 import { PERCENT_UNIT, readForm, saysForm } from './read-form.ts';
 import { type CheckedMaterials, readMaterial } from './read-material.ts';
+import { NO_ROUTES, type RouteMaterials } from './route-materials.ts';
 import type { CellProblem, TableRow } from './table.ts';
 
 /** What is written on a bottle beside what it holds and how much. */
@@ -40,6 +41,7 @@ export interface ReadRow {
 const BOTTLE_FIELDS: readonly (readonly [start: string, FieldName])[] = [
   ['/id', 'label'],
   ['/form/assayPercent', 'assay'],
+  ['/form/assayOn', 'assayOn'],
   ['/form/strength/titrated', 'titrated'],
   ['/form/strength', 'strength'],
   ['/form/solvent', 'solvent'],
@@ -60,13 +62,19 @@ const BOTTLE_FIELDS: readonly (readonly [start: string, FieldName])[] = [
   ['/tests', 'tests'],
 ];
 
-/** Reads one row of a shelf table; every problem is said at its column. Never throws, for any cells. */
-export function readRow(row: TableRow, layout: Layout, reference: Reference, checked: CheckedMaterials): ReadRow {
+/** Reads one row of a shelf table; every problem is said at its column. What the routes know fills what the row leaves out. Never throws, for any cells. */
+export function readRow(
+  row: TableRow,
+  layout: Layout,
+  reference: Reference,
+  checked: CheckedMaterials,
+  routes: RouteMaterials = NO_ROUTES,
+): ReadRow {
   const reader = new CellReader(layout, row);
-  const held = readMaterial(reader, reference, checked);
-  const form = readForm(reader, held?.row);
-  const label = reader.text('label');
+  const held = readMaterial(reader, reference, checked, routes);
   const amount = readAmount(reader);
+  const form = readForm(reader, held, amount?.unit);
+  const label = reader.text('label');
   const written = readWritten(reader);
   const tests = readTests(reader);
   const bottle = {
@@ -80,8 +88,10 @@ export function readRow(row: TableRow, layout: Layout, reference: Reference, che
   };
   const parsed = Bottle.safeParse(bottle);
   if (!parsed.success) reader.issues(parsed.error.issues, bottle, BOTTLE_FIELDS);
+  // Last: what is said of the cells themselves comes first.
+  if (held && !reader.exact && held.material.formula === undefined) reader.remarks.push(words.remarks.noFormula);
   const doubt = held && form && reader.problems.length === 0 ? strengthDoubt(held.material, form, reference) : null;
-  if (doubt) reader.wrong('strength', materialWords.strengthDoubt(doubt));
+  if (doubt) reader.wrong('hydrate' in doubt ? 'assayOn' : 'strength', materialWords.strengthDoubt(doubt));
   return {
     number: row.number,
     label,

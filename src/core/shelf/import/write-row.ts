@@ -63,6 +63,7 @@ function formCells(form: Form): Partial<Record<FieldName, Cell | undefined>> {
   return {
     kind: form.kind,
     assay: form.kind === 'neat' ? form.assayPercent : undefined,
+    assayOn: form.kind === 'neat' ? form.assayOn : undefined,
     strength: form.kind === 'solution' ? strengthText(form.strength) : undefined,
     titrated: form.kind === 'solution' ? form.strength.titrated : undefined,
     solvent: form.kind === 'neat' ? undefined : form.solvent,

@@ -68,10 +68,14 @@ function Run({ run }: { readonly run: RunRow }) {
         </button>
       </span>
       <p class="soft small">
-        {weighWords.sheet(run.sheet, run.id)} · {words.phase[run.phase]} · {dayAndTime(run.last)}
+        {weighWords.sheet(run.sheet, run.id)} · {run.early ? words.endedEarly : words.phase[run.phase]} · {dayAndTime(run.last)}
       </p>
       <p class="small">{whatItCameTo(run)}</p>
-      {broken && <p class="small tone-accent">{weighWords.broken(broken.entry)}</p>}
+      {broken && (
+        <p class="small tone-accent">
+          {broken.bottle === undefined ? weighWords.broken(broken.entry) : weighWords.brokenLine(broken.entry, broken.bottle)}
+        </p>
+      )}
     </li>
   );
 }

@@ -4,6 +4,7 @@ import { sessionName } from '../../../core/paper/session-papers.ts';
 import { sessionWords as words } from '../../../core/words/session-words.ts';
 import { dayAndTime, dayText } from '../../parts/day-text.ts';
 import { chosen } from './bench-store.ts';
+import { SessionNotes } from './session-notes.tsx';
 import type { SessionField } from './session-draft.ts';
 import {
   archiveSession,
@@ -36,6 +37,7 @@ export function SessionBar() {
         <SessionText label={words.starts} value={draft.starts} field="starts" problem={problems.starts} />
         <SessionText label={words.hours} value={draft.hours} field="hours" problem={problems.hours} />
       </div>
+      <SessionNotes />
       <Keep />
       {sessionSaid.value !== '' && (
         <p class="bench-said" role="alert">

@@ -26,7 +26,7 @@ export function SessionDayView({ result }: { readonly result: PlanResult }) {
           <h2 id="day-title">{words.day.title}</h2>
           <span class="part-note">{words.day.note}</span>
         </header>
-        {[...gone(result), ...dayNotes(day, hours)].map((line) => (
+        {[...gone(result), ...dayNotes(day, hours, starts)].map((line) => (
           <p key={line} class={day.ends > hours * 60 && line.includes(' past ') ? 'day-over' : 'small'}>
             {line}
           </p>

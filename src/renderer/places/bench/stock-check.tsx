@@ -1,10 +1,14 @@
-import { amountText, share } from '../../../core/paper/amounts.ts';
+import { passedOverText } from '../../../core/paper/passed-over-text.ts';
 import { makeUpLabel } from '../../../core/paper/charge-sources.ts';
 import { type SessionLine, sessionOf, type SessionStatus } from '../../../core/paper/session.ts';
+import { takeWords } from '../../../core/paper/sheet-take.ts';
 import type { PlanResult } from '../../../core/plan/result.ts';
+import { withForm } from '../../../core/session/day-before.ts';
+import { uncounted as uncountedWords } from '../../../core/words/session-words.ts';
 import { benchWords } from '../../../core/words/bench-words.ts';
 import { paperWords } from '../../../core/words/paper-words.ts';
 import { Amount } from '../../parts/amount.tsx';
+import { OnHand } from '../../parts/on-hand.tsx';
 import { decimalMark } from '../../parts/locale.ts';
 import { Status } from '../../parts/status.tsx';
 import { goTo } from '../../state/place.ts';
@@ -17,7 +21,7 @@ const words = benchWords.check;
 /** What the chosen batches take from the shelf, by place, and whether it is there. */
 export function StockCheck({ result }: { readonly result: PlanResult }) {
   const batches = chosenBatches(result);
-  const { lines } = sessionOf(result, batches);
+  const { lines, uncounted } = sessionOf(result, batches);
   return (
     <section class="bench-check" aria-labelledby="check-title">
       <header class="part-head">
@@ -25,11 +29,19 @@ export function StockCheck({ result }: { readonly result: PlanResult }) {
         <span class="part-note">{words.note}</span>
       </header>
       {batches.length === 0 && <p class="soft">{words.nothing}</p>}
-      {lines.length > 0 && (
+      {lines.length + uncounted.length > 0 && (
         <>
           <p class="bench-verdict" role="status">
-            {verdict(lines.map((line) => line.status))}
+            {verdict(
+              lines.map((line) => line.status),
+              uncounted.length,
+            )}
           </p>
+          {uncounted.map((one) => (
+            <p key={`${one.step} ${one.material}`} class="bench-uncounted">
+              {uncountedWords(withForm(one), one.step)}.
+            </p>
+          ))}
           <table class="stock-table">
             <thead>
               <tr>
@@ -62,9 +74,9 @@ export function StockCheck({ result }: { readonly result: PlanResult }) {
 /** States in which nothing is left to do before the session. */
 const READY: ReadonlySet<SessionStatus> = new Set<SessionStatus>(['enough', 'tap', 'from a step']);
 
-function verdict(states: readonly SessionStatus[]): string {
-  const open = states.filter((status) => !READY.has(status)).length;
-  return open === 0 ? words.ready : words.missing(open, states.length);
+function verdict(states: readonly SessionStatus[], uncounted: number): string {
+  const open = states.filter((status) => !READY.has(status)).length + uncounted;
+  return open === 0 ? words.ready : words.missing(open, states.length + uncounted);
 }
 
 function byPlace(lines: readonly SessionLine[]): readonly (readonly [string, readonly SessionLine[]])[] {
@@ -81,9 +93,11 @@ interface LineProps {
 }
 
 function Line({ mine, result }: LineProps) {
-  const { line, part, status } = mine;
-  const whole = part > 1 - 1e-9;
-  const take = amountText(share(line.need, part), decimalMark).split('\u00a0');
+  const { line, part, peakPart, status } = mine;
+  // The figure behind it is the whole line's.
+  const figure = peakPart > 1 - 1e-9 ? line.peak : part > 1 - 1e-9 ? line.need : null;
+  const { take, beside } = takeWords(mine, decimalMark);
+  const [text = '', unit = ''] = take.split('\u00a0');
   return (
     <tr>
       <td>
@@ -96,7 +110,7 @@ function Line({ mine, result }: LineProps) {
             <Lot
               key={bottle.bottle}
               id={bottle.bottle}
-              words={`${words.lot(bottle.lot)}, ${words.passedOver[bottle.why]}`}
+              words={`${words.lot(bottle.lot)}, ${passedOverText(bottle, decimalMark)}`}
               lot={bottle.lot}
             />
           ))}
@@ -104,9 +118,10 @@ function Line({ mine, result }: LineProps) {
         </span>
       </td>
       <td class="numeric">
-        <Amount figure={whole ? line.need : null} text={take[0] ?? ''} unit={take[1] ?? ''} />
+        <Amount figure={figure} text={text} unit={unit} />
+        {beside !== '' && <small class="soft">{beside}</small>}
       </td>
-      <td class="numeric">{line.status === 'tap' || line.status === 'from a step' ? '' : <Amount figure={line.onHand} />}</td>
+      <td class="numeric">{line.status === 'tap' || line.status === 'from a step' ? '' : <OnHand line={line} />}</td>
       <td>
         <Status status={status} words={paperWords.statuses[status]} />
         <Beside mine={mine} />

@@ -1,5 +1,5 @@
 import { coverFactsText, moneyText, packFactsText, packSizeText } from '../../../core/buy/buy-text.ts';
-import type { BuyOption } from '../../../core/buy/shopping.ts';
+import type { BuyOption } from '../../../core/buy/buy-option.ts';
 import { amountText } from '../../../core/paper/amounts.ts';
 import type { PackOffer } from '../../../core/port/buy.ts';
 import { decimalMark } from '../../parts/locale.ts';

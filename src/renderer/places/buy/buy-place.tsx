@@ -1,13 +1,17 @@
 import './buy.css';
 import { useEffect } from 'preact/hooks';
-import { chosenOption, type ShoppingLine, shoppingTotal } from '../../../core/buy/shopping.ts';
+import { chosenOption } from '../../../core/buy/buy-option.ts';
+import { type ShoppingLine, shoppingTotal } from '../../../core/buy/shopping.ts';
 import { shoppingRows } from '../../../core/buy/shopping-rows.ts';
-import { amountText } from '../../../core/paper/amounts.ts';
+import { needText } from '../../../core/buy/buy-text.ts';
+import { onHandText } from '../../../core/paper/on-hand-text.ts';
+import { passedOverText } from '../../../core/paper/passed-over-text.ts';
 import { isShort } from '../../../core/buy/short.ts';
 import { buyingPaper } from '../../../core/paper/buying-list.ts';
 import type { FetchLine, PlanResult } from '../../../core/plan/result.ts';
 import { buyWords as words } from '../../../core/words/bench-words.ts';
 import { shoppingWords as more } from '../../../core/words/shopping-words.ts';
+import { startText } from '../../../core/words/start-text.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { decimalMark } from '../../parts/locale.ts';
@@ -19,11 +23,13 @@ import { NewPaper } from '../bench/papers.tsx';
 import { WithPlan } from '../bench/with-plan.tsx';
 import { openBottle } from '../shelf/shelf-store.ts';
 import { money } from './buy-amounts.ts';
-import { buySaid, followBuying, linesOf, placeOrders } from './buy-store.ts';
+import { buySaid, followBuying, linesOf, placeOrders, putPackBack, removedPack, suppliers } from './buy-store.ts';
 import { Expiring } from './expiring.tsx';
 import { WhereLot } from './lot-trace.tsx';
 import { Orders } from './orders.tsx';
 import { saveCsv } from './save-csv.ts';
+import { PriceList } from './price-list.tsx';
+import { SupplierSums } from './supplier-sums.tsx';
 import { ToBuy } from './to-buy.tsx';
 
 /** What has to be bought before the plan can be done, what is on order, dates that pass, and where lots went. */
@@ -34,9 +40,18 @@ export function BuyPlace() {
       <WithPlan>{(result) => <Shortfalls result={result} />}</WithPlan>
       <p class="buy-said" role="status">
         {buySaid.value}
+        {removedPack.value && (
+          <>
+            {' '}
+            <button type="button" class="text-button" onClick={() => void putPackBack()}>
+              {more.putBack}
+            </button>
+          </>
+        )}
       </p>
       <div class="buy-parts">
         <Orders />
+        <PriceList />
         <Expiring />
         <WhereLot />
       </div>
@@ -56,6 +71,7 @@ export function Shortfalls({ result }: { readonly result: PlanResult }) {
           <h1 id="buy-title">{words.title}</h1>
           <span class="part-note">{words.note(short.length)}</span>
         </header>
+        <p class="buy-start small soft">{startText(result, decimalMark)}</p>
         <table class="stock-table buy-table">
           <thead>
             <tr>
@@ -75,7 +91,13 @@ export function Shortfalls({ result }: { readonly result: PlanResult }) {
       </section>
       <aside class="buy-paper">
         {lines.length > 0 && <Total lines={lines} result={result} />}
-        {context && <NewPaper title={words.paper} note={words.note(short.length)} build={() => buyingPaper(context, lines)} />}
+        {context && (
+          <NewPaper
+            title={words.paper}
+            note={words.note(short.length)}
+            build={() => buyingPaper(context, lines, suppliers.value)}
+          />
+        )}
         {paperSaid.value !== '' && (
           <p class="bench-said" role="status">
             {paperSaid.value}
@@ -100,12 +122,17 @@ function Total({ lines, result }: { readonly lines: readonly ShoppingLine[]; rea
         <b>{more.total.title}</b> {priced ? more.total.cost(money(cost)) : more.total.none}
       </p>
       {unknown > 0 && priced && <p class="small tone-accent">{more.total.unknown(unknown)}</p>}
+      <SupplierSums lines={lines} result={result} />
       <p class="soft small">{more.total.assumed}</p>
       <p class="buy-acts">
         <button type="button" class="button" disabled={wanted.length === 0} onClick={() => void placeOrders(wanted, result)}>
           {more.total.orderAll}
         </button>
-        <button type="button" class="button" onClick={() => saveCsv(more.csv.file(result.name), shoppingRows(lines, result))}>
+        <button
+          type="button"
+          class="button"
+          onClick={() => saveCsv(more.csv.file(result.name), shoppingRows(lines, result, suppliers.value))}
+        >
           {more.csv.save}
         </button>
       </p>
@@ -129,7 +156,7 @@ function Line({ line, buy, result }: LineProps) {
       </td>
       <td class="numeric buy-short">
         <Amount figure={line.short} size="large" />
-        <small class="soft">{more.amounts(amountText(line.need, decimalMark), amountText(line.onHand, decimalMark))}</small>
+        <small class="soft">{more.amounts(needText(line, decimalMark), onHandText(line, decimalMark))}</small>
       </td>
       <td>{buy && <ToBuy line={buy} result={result} />}</td>
       <td>
@@ -144,6 +171,7 @@ function Line({ line, buy, result }: LineProps) {
 
 /** Bottles that would serve but for a reason, each a way to the bottle; else that there is not enough. */
 function Why({ line }: { readonly line: FetchLine }) {
+  if (line.comesBack) return <>{words.toBegin}</>;
   if (line.passedOver.length === 0) return <>{line.onHand.value > 0 ? words.notEnough : words.notOnShelf}</>;
   return (
     <ul>
@@ -159,7 +187,7 @@ function Why({ line }: { readonly line: FetchLine }) {
           >
             {words.lot(bottle.lot)}
           </button>{' '}
-          {words.passedOver[bottle.why]}
+          {passedOverText(bottle, decimalMark)}
         </li>
       ))}
     </ul>

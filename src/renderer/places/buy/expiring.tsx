@@ -1,10 +1,11 @@
 import { plansNeeding } from '../../../core/buy/claims.ts';
 import { sameMaterial } from '../../../core/matter/facts.ts';
+import type { FetchLine } from '../../../core/plan/result.ts';
 import type { ExpiringBottle } from '../../../core/port/buy.ts';
 import { formWords } from '../../../core/words/form-words.ts';
 import { shoppingWords } from '../../../core/words/shopping-words.ts';
 import { dayText } from '../../parts/day-text.ts';
-import { type OtherPlan, plansOnShelf } from '../../state/other-plans.ts';
+import { type OtherPlan, plansLookedAt, plansOnShelf } from '../../state/other-plans.ts';
 import { goTo } from '../../state/place.ts';
 import { result } from '../../state/plan-result.ts';
 import { openPlan, route } from '../../state/plan-route.ts';
@@ -43,8 +44,15 @@ function allPlans(): readonly OtherPlan[] {
   return [...own, ...(plansOnShelf.value ?? [])];
 }
 
+/** What a line needs, with its form where the bottle is another. */
+function needText({ need, unit, formWords: asked }: FetchLine, { form }: ExpiringBottle): string {
+  const text = amount(need.value, unit);
+  return asked === formWords(form) ? text : words.ofForm(text, asked);
+}
+
 function Bottle({ bottle }: { readonly bottle: ExpiringBottle }) {
   const past = bottle.useBy < today.value;
+  const looking = plansLookedAt.value;
   const needing = plansNeeding(allPlans(), (plan, key) => {
     const material = (plan as OtherPlan).route.materials[key];
     return material !== undefined && sameMaterial(material, bottle.material);
@@ -68,8 +76,8 @@ function Bottle({ bottle }: { readonly bottle: ExpiringBottle }) {
       </p>
       <p class="small">
         <span class={past ? 'tone-accent' : ''}>{(past ? words.past : words.until)(dayText(bottle.useBy))}</span>
-        {plansOnShelf.value === null && ` · ${words.looking}`}
-        {plansOnShelf.value !== null && needing.length === 0 && <span class="soft"> · {words.noPlan}</span>}
+        {looking && ` · ${words.looking(looking.done, looking.all)}`}
+        {!looking && needing.length === 0 && <span class="soft"> · {words.noPlan}</span>}
         {needing.map(({ plan, lines }) => (
           <span key={plan.id}>
             {' · '}
@@ -81,7 +89,7 @@ function Bottle({ bottle }: { readonly bottle: ExpiringBottle }) {
                 goTo('plan');
               }}
             >
-              {words.plan(plan.name, lines.map((line) => amount(line.need.value, line.unit)).join(' + '))}
+              {words.plan(plan.name, lines.map((line) => needText(line, bottle)).join(' + '))}
             </button>
           </span>
         ))}

@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import { lotRows } from '../../../core/buy/shopping-rows.ts';
 import type { LotTrace } from '../../../core/port/buy.ts';
 import { shoppingWords } from '../../../core/words/shopping-words.ts';
+import { dayText } from '../../parts/day-text.ts';
 import { goTo } from '../../state/place.ts';
 import { openBottle } from '../shelf/shelf-store.ts';
 import { amount } from './buy-amounts.ts';
@@ -61,7 +62,9 @@ function Found({ asked, found }: { readonly asked: string; readonly found: LotTr
             <Label id={bottle.id} /> {bottle.material}
             {bottle.lot === '' ? '' : `, lot ${bottle.lot}`}{' '}
             <span class="soft small">
-              {[words.left(amount(bottle.left, bottle.unit)), bottle.place].filter(Boolean).join(' · ')}
+              {[words.steps(bottle.depth), words.left(amount(bottle.left, bottle.unit)), bottle.place]
+                .filter(Boolean)
+                .join(' · ')}
             </span>
           </li>
         ))}
@@ -93,9 +96,10 @@ function Uses({ found }: { readonly found: LotTrace }) {
       <tbody>
         {found.uses.map((use, at) => (
           <tr key={at}>
-            <td>{use.at.slice(0, 10)}</td>
+            <td>{dayText(use.at.slice(0, 10))}</td>
             <td>
-              <Label id={use.bottle} /> <span class="soft small">{use.material}</span>
+              {use.carriedFrom === null && <Label id={use.bottle} />} <span class="soft small">{use.material}</span>
+              {use.carriedFrom !== null && <div class="soft small">{words.carried(use.carriedFrom)}</div>}
             </td>
             <td class="numeric">{amount(use.amount, use.unit, 4)}</td>
             <td>{use.run === null ? use.reason : words.run(use.plan, use.sheet, use.run)}</td>

@@ -4,7 +4,7 @@ import { shoppingWords } from '../../../core/words/shopping-words.ts';
 import { today } from '../../state/workbook.ts';
 import { dayText } from '../../parts/day-text.ts';
 import { packFacts, packSize } from './buy-amounts.ts';
-import { cancelOrder, orders, receiveOrder } from './buy-store.ts';
+import { cancelOrder, finishedOrders, orders, receiveOrder, showFinished, undoOrder } from './buy-store.ts';
 
 const words = shoppingWords.orders;
 
@@ -24,7 +24,48 @@ export function Orders() {
           ))}
         </ul>
       )}
+      <details class="fold" onToggle={(event) => showFinished(event.currentTarget.open)}>
+        <summary>{words.finished}</summary>
+        {finishedOrders.value?.length === 0 && <p class="soft">{words.noneFinished}</p>}
+        <ul class="buy-orders">
+          {(finishedOrders.value ?? []).map((order) => (
+            <li key={order.id}>
+              <p>
+                {words.line(order.count, packSize(order.pack), order.material.name)}{' '}
+                <span class="soft small">{packFacts(order.pack, true)}</span>
+              </p>
+              <Events order={order} />
+            </li>
+          ))}
+        </ul>
+      </details>
     </section>
+  );
+}
+
+/** What came of an order and what will not, each to be taken back. */
+function Events({ order }: { readonly order: OrderRow }) {
+  return (
+    <>
+      {order.events.map(({ id, kind, count, on, bottles, used }) => {
+        const text =
+          kind === 'received'
+            ? words.events.received(count, dayText(on), bottles.join(', '))
+            : words.events.cancelled(count, dayText(on));
+        return (
+          <p key={id} class="small">
+            {text}{' '}
+            {used.length > 0 ? (
+              <span class="soft">{words.used(used.join(', '))}</span>
+            ) : (
+              <button type="button" class="text-button" aria-label={words.takeBackWhat(text)} onClick={() => void undoOrder(id)}>
+                {words.takeBack}
+              </button>
+            )}
+          </p>
+        );
+      })}
+    </>
   );
 }
 
@@ -44,8 +85,8 @@ function Order({ order }: { readonly order: OrderRow }) {
         </span>
         {order.planName !== '' && ` · ${words.forPlan(order.planName)}`}
         {order.note !== '' && <span class="soft"> · {order.note}</span>}
-        {order.received > 0 && ` · ${words.came(order.received, order.count)}`}
       </p>
+      <Events order={order} />
       <Receive order={order} open={open} name={name} />
     </li>
   );

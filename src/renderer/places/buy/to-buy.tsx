@@ -1,15 +1,14 @@
-import { useSignal } from '@preact/signals';
-import { useId } from 'preact/hooks';
-import { readPack } from '../../../core/buy/pack-text.ts';
-import { type BuyOption, chosenOption, type ShoppingLine } from '../../../core/buy/shopping.ts';
-import { sameMaterial } from '../../../core/matter/facts.ts';
+import { type BuyOption, chosenOption } from '../../../core/buy/buy-option.ts';
+import { sharedText, thinnedTexts } from '../../../core/buy/buy-text.ts';
+import type { ShoppingLine } from '../../../core/buy/shopping.ts';
 import type { PlanResult } from '../../../core/plan/result.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { shoppingWords as words } from '../../../core/words/shopping-words.ts';
-import { FieldProblem } from '../../parts/field-problem.tsx';
+import { decimalMark } from '../../parts/locale.ts';
 import { route } from '../../state/plan-route.ts';
 import { amount, coverFacts, packFacts, packSize } from './buy-amounts.ts';
-import { addPack, packRows, placeOrders, removePack } from './buy-store.ts';
+import { placeOrders } from './buy-store.ts';
+import { KnownPacks } from './known-packs.tsx';
 
 interface ToBuyProps {
   readonly line: ShoppingLine;
@@ -19,13 +18,19 @@ interface ToBuyProps {
 /** What the list proposes for a line, what else could be bought, and the packs that are known. */
 export function ToBuy({ line, result }: ToBuyProps) {
   const chosen = chosenOption(line);
+  const material = route.value?.materials[line.line.material];
   const others = line.options.filter((one) => one !== chosen);
+  const shared = line.toBuy > 0 ? sharedText(line) : null;
   return (
     <div class="to-buy">
-      {line.onOrder > 0 && <p class="soft">{words.onOrder(amount(line.onOrder, line.line.unit))}</p>}
+      {line.onOrder > 0 && <p class="soft">{words.onOrder(amount(line.onOrder, line.line.unit), line.orderedFor)}</p>}
       {line.toBuy === 0 && <p>{words.allOnOrder}</p>}
       {line.toBuy > 0 && chosen && <Option option={chosen} line={line} result={result} label={words.order} />}
-      {line.toBuy > 0 && !chosen && <p class="soft">{line.options.length === 0 ? words.noPacks : words.notProved}</p>}
+      {shared !== null && <p class={line.coveredBy ? '' : 'small'}>{shared}</p>}
+      {line.toBuy > 0 && !chosen && shared === null && <p class="soft">{noneWords(line)}</p>}
+      {thinnedTexts(line, decimalMark).map((text) => (
+        <p key={text}>{text}</p>
+      ))}
       <details class="fold">
         <summary>{words.more(others.length)}</summary>
         {others.map((option) => (
@@ -37,11 +42,16 @@ export function ToBuy({ line, result }: ToBuyProps) {
             )}
           </div>
         ))}
-        <KnownPacks line={line} />
-        <AddPack line={line} />
+        {material && <KnownPacks material={material} name={line.line.name} usual={line.line.form} />}
       </details>
     </div>
   );
+}
+
+/** Why nothing is proposed. */
+function noneWords({ options }: ShoppingLine): string {
+  if (options.length === 0) return words.noPacks;
+  return options.some((one) => one.service === 'as asked') ? words.notProved : words.noneAsAsked;
 }
 
 function Option({ option, line, result, label }: ToBuyProps & { readonly option: BuyOption; readonly label: string }) {
@@ -52,7 +62,7 @@ function Option({ option, line, result, label }: ToBuyProps & { readonly option:
           const count = option.cover?.counts[at] ?? 0;
           return count === 0 ? null : (
             <li key={at}>
-              <b>{words.packs(count, packSize(pack))}</b> <span class="soft small">{packFacts(pack, false)}</span>
+              <b>{words.packs(count, packSize(pack))}</b> <span class="soft small">{packFacts(pack, option.mixed)}</span>
             </li>
           );
         })}
@@ -85,78 +95,5 @@ function Changes({ option: { change } }: { readonly option: BuyOption }) {
         .join('; ')}
       . {notes.map((note) => sentence(note)).join(' ')}
     </p>
-  );
-}
-
-function KnownPacks({ line }: { readonly line: ShoppingLine }) {
-  const material = route.value?.materials[line.line.material];
-  const rows = packRows.value.filter((row) => material && sameMaterial(row.material, material));
-  if (rows.length === 0) return null;
-  return (
-    <ul class="buy-known">
-      {rows.map(({ id, pack }) => (
-        <li key={id}>
-          {packSize(pack)} <span class="soft small">{packFacts(pack, true)}</span>{' '}
-          <button
-            type="button"
-            class="text-button small"
-            aria-label={words.remove(`${packSize(pack)} ${packFacts(pack, true)}`)}
-            onClick={() => void removePack(id)}
-          >
-            ×
-          </button>
-        </li>
-      ))}
-    </ul>
-  );
-}
-
-function AddPack({ line }: { readonly line: ShoppingLine }) {
-  const id = useId();
-  const text = useSignal('');
-  const tried = useSignal(false);
-  const material = route.value?.materials[line.line.material];
-  const read = readPack(text.value, line.line.form);
-  const problem = tried.value && text.value.trim() !== '' && !read.ok ? read : null;
-  const add = async (): Promise<void> => {
-    tried.value = true;
-    // What is wrong shows at the field while it has the focus.
-    if (!read.ok) document.getElementById(id)?.focus();
-    // What was typed goes only when it is on the list.
-    if (read.ok && material && (await addPack(material, read.value))) {
-      text.value = '';
-      tried.value = false;
-    }
-  };
-  return (
-    <form
-      class="buy-add"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void add();
-      }}
-    >
-      <span class="buy-add-field">
-        <input
-          id={id}
-          type="text"
-          class="plain-input"
-          aria-label={words.add.label(line.line.name)}
-          aria-invalid={problem !== null}
-          aria-describedby={problem ? `${id}-problem` : undefined}
-          placeholder={words.add.hint}
-          autocomplete="off"
-          spellcheck={false}
-          value={text.value}
-          onInput={(event) => {
-            text.value = event.currentTarget.value;
-          }}
-        />
-        {problem && <FieldProblem id={`${id}-problem`} text={text.value} problem={problem} />}
-      </span>
-      <button type="submit" class="button">
-        {words.add.button}
-      </button>
-    </form>
   );
 }

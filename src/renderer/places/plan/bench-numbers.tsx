@@ -36,10 +36,13 @@ export function BenchNumbers({ step }: { readonly step: string }) {
 
 function Section({ section }: { readonly section: BenchSection }) {
   const assumed = assumptionsText(section);
+  // What is a caution stands before its operation, where it can be initialled.
+  const figures = section.lines.filter((line) => line.level !== 'caution' || line.operation === null);
+  if (figures.length === 0 && assumed === '' && !section.plot) return null;
   return (
     <section>
       <h3>{sectionWords(section.kind).title}</h3>
-      {section.lines.map((line, at) => (
+      {figures.map((line, at) => (
         <Line key={at} section={section} line={line} />
       ))}
       {section.plot && <Plot plot={section.plot} section={sectionWords(section.kind)} />}

@@ -12,11 +12,13 @@ import { who } from '../../state/who.ts';
 interface CautionLineProps {
   readonly mark: Pick<Notice, 'level' | 'code'>;
   readonly caution: SaidNow;
+  /** Words of everything said before the same operation. */
+  readonly here: readonly string[];
 }
 
 /** A caution, who has read it, and where to write one's own initials. It stays, whoever has read it. */
-export function CautionLine({ mark, caution }: CautionLineProps) {
-  const { now, earlier } = readBy(caution, acknowledged.value);
+export function CautionLine({ mark, caution, here }: CautionLineProps) {
+  const { now, earlier } = readBy(caution, acknowledged.value, here);
   const last = earlier.at(-1);
   return (
     <div class={`caution-line caution-${mark.level}`}>
@@ -24,9 +26,11 @@ export function CautionLine({ mark, caution }: CautionLineProps) {
       <p>
         {caution.words}
         {now.length > 0 && <span class="caution-read">{firstOfEach(now).map(readWords).join(' · ')}</span>}
-        {now.length === 0 && last && <span class="caution-read">{words.readEarlier(last.by, dayAndTime(last.at))}</span>}
+        {now.length === 0 && last && (
+          <span class="caution-read">{words.readEarlier(last.by, dayAndTime(last.at), last.ended)}</span>
+        )}
       </p>
-      <InitialsField caution={caution} />
+      {mark.level !== 'note' && <InitialsField caution={caution} />}
     </div>
   );
 }

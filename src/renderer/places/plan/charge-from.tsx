@@ -29,7 +29,8 @@ function Supplied({ charge, result }: { readonly charge: ChargePlan; readonly re
       </>
     );
   }
-  if (supply.kind === 'bottles') return <Bottles shares={supply.bottles} amounts={supply.bottles.length > 1} />;
+  if (supply.kind === 'bottles')
+    return <Bottles shares={supply.bottles} amounts={supply.bottles.length > 1 || charge.returns > 0} />;
   if (supply.kind === 'make up') {
     return (
       <>

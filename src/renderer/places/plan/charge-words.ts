@@ -1,26 +1,26 @@
 import type { ChargePlan, Take } from '../../../core/plan/result.ts';
-import { formatAmount, formatDecimals, formatSignificant } from '../../../core/quantity/format.ts';
+import { formatAmount, formatSignificant } from '../../../core/quantity/format.ts';
+import { readingParts } from '../../../core/quantity/reading.ts';
 import { deviceWords } from '../../../core/words/device-words.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { decimalMark } from '../../parts/locale.ts';
 import { windowWords } from '../../parts/window-words.ts';
 
 const words = planWords.step;
-const LARGE = 10_000;
 
 /** The amount to take as the device can show it; null where it is not known. */
 export function shownTake(take: Take): { readonly text: string; readonly unit: string } | null {
   if (take.by === 'unknown' || !take.exact) return null;
-  return largeOrPlain(take.target, take.decimals, take.unit);
+  return readingParts(take.target, take.unit, take.decimals, decimalMark);
 }
 
-/** From ten thousand on in kilograms or litres, with the same digits. */
-function largeOrPlain(value: number, decimals: number, unit: 'g' | 'mL'): { readonly text: string; readonly unit: string } {
-  if (value < LARGE) return { text: formatDecimals(value, decimals, decimalMark), unit };
-  return { text: formatDecimals(value / 1000, decimals + 3, decimalMark), unit: unit === 'g' ? 'kg' : 'L' };
+/** How a charge is added: at which temperature, over how long, until what; empty where the procedure does not say. */
+export function additionText(charge: ChargePlan): string {
+  const until = charge.endPoint === null ? '' : words.until(charge.endPoint);
+  return [windowWords(charge.temperature, charge.overMinutes, words.over), until].filter((part) => part !== '').join(' · ');
 }
 
-/** The small lines under a charge: equivalents and density, portions, batches, how it is added, its note. */
+/** The small lines under a charge: portions, batches, equivalents and density, its measure, its note. */
 export function chargeDetails(charge: ChargePlan, batches: number): readonly string[] {
   const figures = [
     charge.equivalents && !charge.isBasis && charge.rule !== words.equivalentsRule
@@ -33,14 +33,11 @@ export function chargeDetails(charge: ChargePlan, batches: number): readonly str
     batches > 1 && each ? words.perBatch(batches, `${each.text} ${each.unit}`) : '',
     charge.portions > 1 && each ? words.portions(charge.portions, portion(charge.perBatch, charge.portions)) : '',
   ];
-  const added = [
-    windowWords(charge.temperature, charge.overMinutes, words.over),
-    charge.endPoint === null ? '' : words.until(charge.endPoint),
-  ];
   const device = deviceWords(charge.perBatch, decimalMark);
   const taken = device === '' ? [] : [words.with(device)];
-  const lines = [figures, divided, added, taken].map((parts) => parts.filter((part) => part !== '').join(' · '));
-  return [...lines, carriedWords(charge), charge.note].filter((line) => line !== '');
+  const lines = [divided, figures, taken].map((parts) => parts.filter((part) => part !== '').join(' · '));
+  const unlisted = charge.hazards === null && charge.supply.kind !== 'utility' ? words.noEntry : '';
+  return [...lines, carriedWords(charge), unlisted, charge.note].filter((line) => line !== '');
 }
 
 function carriedWords({ carried }: ChargePlan): string {
@@ -56,6 +53,6 @@ function densityWords(charge: ChargePlan): string {
 }
 
 function portion(take: Take, count: number): string {
-  const { text, unit } = largeOrPlain(take.target / count, take.decimals, take.unit);
+  const { text, unit } = readingParts(take.target / count, take.unit, take.decimals, decimalMark);
   return `${text} ${unit}`;
 }

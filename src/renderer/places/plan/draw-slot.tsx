@@ -1,5 +1,5 @@
 import './target.css';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { Draw } from '../../../core/plan/ask.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { dayText } from '../../parts/day-text.ts';
@@ -26,7 +26,7 @@ export function DrawSlot({ draw, top }: { readonly draw: Draw; readonly top: num
   const amount = shownAmount(draw);
   const slot = useRef<HTMLLIElement>(null);
   const lit = pointed.value?.draw === draw.id;
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (lit) slot.current?.querySelector('input')?.focus();
   }, [lit]);
   return (
@@ -59,7 +59,7 @@ export function DrawSlot({ draw, top }: { readonly draw: Draw; readonly top: num
             const draws = event.currentTarget.closest('.plan');
             removeDraw(draw.id);
             // The button is gone with its draw: the keys go on with the first draw left, or with adding one.
-            setTimeout(() => draws?.querySelector<HTMLElement>('.draw-remove, .target-foot > .text-button')?.focus());
+            queueMicrotask(() => draws?.querySelector<HTMLElement>('.draw-remove, .target-foot > .text-button')?.focus());
           }}
         >
           <svg viewBox="0 0 12 12" aria-hidden="true">

@@ -1,6 +1,6 @@
 import { medianOf } from '../../../core/confidence/from-runs.ts';
-import { likeliest } from '../../../core/plan/requirements.ts';
-import { learnedFrom, learnedRuns } from '../../../core/plan/starts.ts';
+import { likeliest } from '../../../core/plan/solve/requirements.ts';
+import { learnedFrom, learnedRuns } from '../../../core/plan/solve/starts.ts';
 import { learnedWords } from '../../../core/words/learned-words.ts';
 import type { Draw, LearnedRun } from '../../../core/plan/ask.ts';
 import type { StepYield } from '../../../core/route/route.ts';
@@ -12,14 +12,18 @@ import { type FieldOfPlan, forgetRefused, keepRefused, refusedText } from '../..
 
 /** Every change a person can make to the ask, each with the words its saved state is remembered by. */
 const UNITS: Readonly<Record<string, { readonly unit: Draw['unit']; readonly factor: number }>> = {
+  µg: { unit: 'g', factor: 1e-6 },
   mg: { unit: 'g', factor: 1e-3 },
   g: { unit: 'g', factor: 1 },
   kg: { unit: 'g', factor: 1e3 },
+  t: { unit: 'g', factor: 1e6 },
+  µmol: { unit: 'mol', factor: 1e-6 },
   mmol: { unit: 'mol', factor: 1e-3 },
   mol: { unit: 'mol', factor: 1 },
+  kmol: { unit: 'mol', factor: 1e3 },
 };
 /** The units a draw's amount may be typed in. */
-export const DRAW_UNITS = ['mg', 'g', 'kg', 'mmol', 'mol'] as const;
+export const DRAW_UNITS = ['µg', 'mg', 'g', 'kg', 't', 'µmol', 'mmol', 'mol', 'kmol'] as const;
 
 /** A draw's amount in the unit it was typed in. */
 export function shownAmount(draw: Draw): Quantity {

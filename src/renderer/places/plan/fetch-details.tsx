@@ -6,8 +6,10 @@ import { planWords } from '../../../core/words/plan-words.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { decimalMark } from '../../parts/locale.ts';
+import { OnHand } from '../../parts/on-hand.tsx';
 import { lookThroughPlans } from '../../state/other-plans.ts';
 import { planList, shelfChanges } from '../../state/workbook.ts';
+import { ByHand } from './by-hand.tsx';
 import { FetchBottles } from './fetch-bottles.tsx';
 import { useEffect } from 'preact/hooks';
 import { pointAt } from '../../state/plan-view.ts';
@@ -30,7 +32,14 @@ export function FetchDetails({ id, line, result }: DetailsProps) {
   return (
     <div id={id} class="fetch-details">
       <dl>
-        {stored && <Entry name={words.onHand} figure={line.onHand} />}
+        {stored && (
+          <div>
+            <dt>{words.onHand}</dt>
+            <dd>
+              <OnHand line={line} size="small" />
+            </dd>
+          </div>
+        )}
         {line.peak.value > line.need.value && <Entry name={words.net} figure={line.need} />}
         {line.short && <Entry name={words.short} figure={line.short} />}
       </dl>
@@ -77,7 +86,9 @@ function MakeUpLines({ makeUp }: { readonly makeUp: MakeUp }) {
   return (
     <>
       {makeUp.parts.map(({ from, fromWords }) => (
-        <p key={from.bottle}>{words.makeUp(fromWords, from.lot)}</p>
+        <p key={from.bottle}>
+          {words.makeUp(fromWords, from.lot)} <ByHand id={from.bottle} lot={words.lot(from.lot)} />
+        </p>
       ))}
       {makeUp.before.map((notice) => (
         <p key={sentence(notice)} class="tone-accent">
@@ -85,6 +96,8 @@ function MakeUpLines({ makeUp }: { readonly makeUp: MakeUp }) {
         </p>
       ))}
       <dl>
+        {/* As on paper: what dilutes stands first, what is stronger goes into it. */}
+        <Entry name={words.water} figure={makeUp.waterGrams} />
         {makeUp.parts.map(({ from, fromWords, takeGrams }) => (
           <Entry
             key={from.bottle}
@@ -92,7 +105,6 @@ function MakeUpLines({ makeUp }: { readonly makeUp: MakeUp }) {
             figure={takeGrams}
           />
         ))}
-        <Entry name={words.water} figure={makeUp.waterGrams} />
         <Entry name={words.gives} figure={makeUp.millilitres ?? makeUp.grams} />
       </dl>
       <p class="soft">{makeUpExcess(makeUp.excessPercent)}</p>

@@ -3,12 +3,18 @@ import { useEffect, useId, useRef } from 'preact/hooks';
 import type { FetchLine, PlanResult } from '../../../core/plan/result.ts';
 import type { Figure } from '../../../core/quantity/figure.ts';
 import { formatAmount } from '../../../core/quantity/format.ts';
+import { onHandText } from '../../../core/paper/on-hand-text.ts';
+import { uncountedOf } from '../../../core/paper/session.ts';
+import { withForm } from '../../../core/session/day-before.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
+import { uncounted } from '../../../core/words/session-words.ts';
+import { startText } from '../../../core/words/start-text.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { FormWords } from '../../parts/form-words.tsx';
 import { decimalMark } from '../../parts/locale.ts';
 import { Status } from '../../parts/status.tsx';
 import { openFetchLine } from '../../state/plan-view.ts';
+import { HeldBack } from './by-hand.tsx';
 import { FetchDetails } from './fetch-details.tsx';
 
 const words = planWords.fetch;
@@ -22,6 +28,12 @@ export function FetchList({ result }: { readonly result: PlanResult }) {
         <h2 id="fetch-title">{words.title}</h2>
         <span class="part-note">{lackingWords(result.fetch) || (result.solved ? words.places(places.length) : '')}</span>
       </header>
+      {result.solved && places.length > 0 && <p class="fetch-start small soft">{startText(result, decimalMark)}</p>}
+      {uncountedOf(result).map((one) => (
+        <p key={`${one.step} ${one.material}`} class="fetch-uncounted small">
+          {uncounted(withForm(one), one.step)}.
+        </p>
+      ))}
       {places.length === 0 && <p class="soft">{result.solved ? words.empty : words.notKnown}</p>}
       {places.map(({ place, lines }) => (
         <section key={place}>
@@ -33,6 +45,7 @@ export function FetchList({ result }: { readonly result: PlanResult }) {
           </ul>
         </section>
       ))}
+      <HeldBack result={result} />
     </section>
   );
 }
@@ -84,7 +97,7 @@ function Bars({ line }: { readonly line: FetchLine }) {
     <span
       class={`bars bars-${line.status.replaceAll(' ', '-')}`}
       role="img"
-      aria-label={words.bars(shown(line.onHand), shown(line.peak))}
+      aria-label={words.bars(onHandText(line, decimalMark), shown(line.peak))}
     >
       <span class="bar-on-hand" style={{ width: `${share * 100}%` }} />
       <span class="bar-needed" />

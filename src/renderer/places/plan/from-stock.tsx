@@ -1,8 +1,8 @@
 import './from-stock.css';
 import { useSignal } from '@preact/signals';
-import type { BoughtLimit } from '../../../core/plan/bought-limits.ts';
+import type { BoughtLimit } from '../../../core/plan/forward/bought-limits.ts';
 import type { PlanInput } from '../../../core/plan/input.ts';
-import { limitsOn, type MostTarget, mostTarget } from '../../../core/plan/most-target.ts';
+import { limitsOn, type MostTarget, mostTarget } from '../../../core/plan/forward/most-target.ts';
 import { formatAmount } from '../../../core/quantity/format.ts';
 import { mostTargetWords } from '../../../core/words/most-target-words.ts';
 import { planWords } from '../../../core/words/plan-words.ts';

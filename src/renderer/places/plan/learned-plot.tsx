@@ -1,5 +1,5 @@
 import type { RunRow } from '../../../core/port/runs.ts';
-import { formatAmount } from '../../../core/quantity/format.ts';
+import { formatSignificant, shownUnit } from '../../../core/quantity/format.ts';
 import { learnedWords as words } from '../../../core/words/learned-words.ts';
 import { decimalMark } from '../../parts/locale.ts';
 
@@ -33,11 +33,20 @@ export function LearnedPlot({ rows, spread }: LearnedPlotProps) {
           </text>
         </g>
       ))}
+      {scales.length > 0 &&
+        gramTicks(least, most).map((grams) => (
+          <g key={grams}>
+            <path class="learned-rule" d={`M${x(grams)} ${PLOT.top}V${PLOT.bottom + 4}`} />
+            <text class="learned-tick" x={x(grams)} y={PLOT.bottom + 18} text-anchor="middle">
+              {gramsText(grams)}
+            </text>
+          </g>
+        ))}
       {rows.map((row, at) => (
-        <Dot key={row.id} cx={PLOT.strip + nudge(rows, at)} cy={y(row.yieldPercent)} weight={row.weight} />
+        <Dot key={row.id} cx={PLOT.strip + nudge(rows, at, y)} cy={y(row.yieldPercent)} row={row} />
       ))}
       {rows.map((row) =>
-        row.basisGrams === null ? null : <Dot key={row.id} cx={x(row.basisGrams)} cy={y(row.yieldPercent)} weight={row.weight} />,
+        row.basisGrams === null ? null : <Dot key={row.id} cx={x(row.basisGrams)} cy={y(row.yieldPercent)} row={row} />,
       )}
       <text class="learned-tick" x={PLOT.strip} y={HEIGHT - 8} text-anchor="middle">
         {words.all}
@@ -45,26 +54,29 @@ export function LearnedPlot({ rows, spread }: LearnedPlotProps) {
       <text class="learned-tick" x={(PLOT.from + PLOT.to) / 2} y={HEIGHT - 8} text-anchor="middle">
         {words.scale}
       </text>
-      {scales.length > 0 &&
-        endsOf(scales).map((end) => (
-          <text key={end} class="learned-tick" x={x(10 ** end)} y={PLOT.bottom + 18} text-anchor="middle">
-            {gramsText(10 ** end)}
-          </text>
-        ))}
     </svg>
   );
 }
 
 /** A run that is left out is an empty ring. */
-function Dot({ cx, cy, weight }: { readonly cx: number; readonly cy: number; readonly weight: number }) {
-  return <circle class={weight > 0 ? 'learned-dot' : 'learned-dot learned-out'} cx={cx} cy={cy} r={weight > 1 ? 6.5 : 5} />;
+function Dot({ cx, cy, row }: { readonly cx: number; readonly cy: number; readonly row: LearnedPlotProps['rows'][number] }) {
+  const { id, weight, yieldPercent, basisGrams } = row;
+  const shown = `${formatSignificant(yieldPercent, 3, decimalMark)} %`;
+  return (
+    <circle class={weight > 0 ? 'learned-dot' : 'learned-dot learned-out'} cx={cx} cy={cy} r={weight > 1 ? 6.5 : 5}>
+      <title>{words.dot(id, shown, basisGrams === null ? '' : gramsText(basisGrams))}</title>
+    </circle>
+  );
 }
 
+/** Two dots closer than this would lie on each other. */
+const DOT = 11;
+
 /** Runs of nearly the same yield stand beside each other. */
-function nudge(rows: LearnedPlotProps['rows'], at: number): number {
-  const own = rows[at]?.yieldPercent ?? 0;
-  const before = rows.slice(0, at).filter((row) => Math.abs(row.yieldPercent - own) < 2.5).length;
-  return (before % 2 === 0 ? 1 : -1) * Math.ceil(before / 2) * 11;
+function nudge(rows: LearnedPlotProps['rows'], at: number, y: (percent: number) => number): number {
+  const own = y(rows[at]?.yieldPercent ?? 0);
+  const before = rows.slice(0, at).filter((row) => Math.abs(y(row.yieldPercent) - own) < DOT).length;
+  return (before % 2 === 0 ? 1 : -1) * Math.ceil(before / 2) * DOT;
 }
 
 /** Whole tens around what is shown. */
@@ -79,9 +91,18 @@ function ticksOf(low: number, high: number): readonly number[] {
   return Array.from({ length: Math.floor((high - low) / step) + 1 }, (_, at) => low + at * step);
 }
 
-const endsOf = (scales: readonly number[]): readonly number[] => [...new Set([Math.min(...scales), Math.max(...scales)])];
+/** Powers of ten between two logarithms; where they are fewer than two, 1, 2 and 5 of each. */
+function gramTicks(least: number, most: number): readonly number[] {
+  const powers = Array.from({ length: Math.ceil(most) - Math.floor(least) + 1 }, (_none, at) => Math.floor(least) + at);
+  const inside = (of: readonly number[]): readonly number[] =>
+    powers
+      .flatMap((power) => of.map((times) => Number(`${times}e${power}`)))
+      .filter((grams) => Math.log10(grams) >= least && Math.log10(grams) <= most);
+  const tens = inside([1]);
+  return tens.length > 1 ? tens : inside([1, 2, 5]);
+}
 
 function gramsText(value: number): string {
-  const { text, unit } = formatAmount({ value, unit: 'g', digits: 3 }, decimalMark);
-  return `${text} ${unit}`;
+  const { unit, factor } = shownUnit(value, 'g');
+  return `${String(Number((value * factor).toPrecision(3))).replace('.', decimalMark)} ${unit}`;
 }

@@ -1,8 +1,10 @@
 import type { ComponentChildren } from 'preact';
-import { operationIdOf } from '../../../core/caution/step-cautions.ts';
+import { readFor } from '../../../core/caution/acknowledgement.ts';
+import { benchBefore } from '../../../core/caution/bench-before.ts';
+import { ofStepItself, operationIdOf } from '../../../core/caution/step-cautions.ts';
 import type { ChargePlan, OperationPlan, PlanResult, StepPlan } from '../../../core/plan/result.ts';
 import type { Hold, Removal } from '../../../core/route/route.ts';
-import { lineText } from '../../../core/words/bench-number-words.ts';
+import { beforeText } from '../../../core/words/bench-before-words.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import type { Notice } from '../../../core/words/notice.ts';
 import { sentence } from '../../../core/words/sentences.ts';
@@ -16,7 +18,7 @@ import { cautionsOfStep } from '../../state/step-cautions.ts';
 import { pointed } from '../../state/plan-view.ts';
 import { CautionLine } from './caution-line.tsx';
 import { From } from './charge-from.tsx';
-import { chargeDetails, shownTake } from './charge-words.ts';
+import { additionText, chargeDetails, shownTake } from './charge-words.ts';
 import { EditorHere, RatioHere, RowActs } from './step-edit.tsx';
 import { neutraliseText } from '../../../core/words/routes-words.ts';
 
@@ -59,7 +61,9 @@ function cautionsBefore(step: StepPlan, operation: OperationPlan): readonly Line
   const id = operationIdOf(operation);
   const own = warningsOf(operation).map((words): Line => ({ mark: { level: 'caution', code: PROCEDURE }, words }));
   const found = cautionsOfStep(step.id).get(id) ?? operation.before;
-  const lines = [...own, ...benchCautions(step, id), ...found.map((notice): Line => ({ mark: notice, words: sentence(notice) }))];
+  const ofStep = operation === step.operations[0] ? ofStepItself(step) : [];
+  const told = [...ofStep, ...found].map((notice): Line => ({ mark: notice, words: sentence(notice) }));
+  const lines = [...own, ...told, ...benchCautions(step, id, found)];
   return lines.filter((line, at) => lines.findIndex((other) => other.words === line.words) === at);
 }
 
@@ -67,12 +71,10 @@ function cautionsBefore(step: StepPlan, operation: OperationPlan): readonly Line
 const PROCEDURE = 'procedure';
 
 /** Bench numbers that are cautions stand before their operation, on screen as on paper. */
-function benchCautions(step: StepPlan, operation: string): readonly Line[] {
-  return benchSections(step.id).flatMap(({ kind, lines }) =>
-    lines
-      .filter((line) => line.level === 'caution' && line.operation === operation)
-      .map((line): Line => ({ mark: { level: 'caution', code: line.code }, words: lineText(kind, line, decimalMark) })),
-  );
+function benchCautions(step: StepPlan, operation: string, found: readonly Notice[]): readonly Line[] {
+  return beforeText(benchBefore(benchSections(step.id), operation, found), decimalMark)
+    .filter((line) => line.level === 'caution')
+    .map(({ code, words }): Line => ({ mark: { level: 'caution', code }, words }));
 }
 
 function warningsOf(operation: OperationPlan): readonly string[] {
@@ -91,13 +93,14 @@ interface BeforeProps {
 
 /** What must be known before the operation that follows. */
 function Before({ stage, step, operation, lines }: BeforeProps) {
-  const at = { step: step.id, operation: operationIdOf(operation) };
+  const at = { step: step.id, operation: operationIdOf(operation), of: readFor(step) };
+  const here = lines.map((line) => line.words);
   return (
     <tr class="op-before">
       <td class="op-stage">{stage}</td>
       <td colSpan={COLUMNS - 1}>
         {lines.map(({ mark, words: said }) => (
-          <CautionLine key={said} mark={mark} caution={{ ...at, code: mark.code, words: said }} />
+          <CautionLine key={said} mark={mark} caution={{ ...at, code: mark.code, words: said }} here={here} />
         ))}
       </td>
     </tr>
@@ -141,10 +144,12 @@ interface ChargeRowProps {
 function ChargeRow({ result, step, charge, stage }: ChargeRowProps) {
   const take = shownTake(charge.total);
   const details = chargeDetails(charge, step.batches.count);
+  const added = additionText(charge);
   return (
     <Row step={step} operation={charge.id} kind="charge" stage={stage}>
       <th scope="row">
         {result.materials[charge.material]?.name ?? charge.material} <FormWords words={charge.formWords} />
+        {added !== '' && <span class="op-detail op-added">{added}</span>}
         {details.map((detail) => (
           <span key={detail} class="op-detail">
             {detail}
@@ -215,7 +220,8 @@ function RemovalRow({ step, removal, stage, result }: RemovalRowProps) {
   return (
     <Row step={step} operation={removal.id} kind="removal" stage={stage}>
       <th scope="row" colSpan={2}>
-        {words.removals[removal.how]} {takes !== '' && <span class="op-form">{takes}</span>}
+        {words.removals[removal.how]}
+        {takes !== '' && <span class="op-form">: {takes}</span>}
         {removal.leavesMillilitresPerGram !== undefined && (
           <span class="op-detail">{words.leaves(removal.leavesMillilitresPerGram)}</span>
         )}

@@ -2,6 +2,7 @@ import './plan.css';
 import type { PlanResult } from '../../../core/plan/result.ts';
 import type { Notice } from '../../../core/words/notice.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
+import { errorsOf } from '../bench/with-plan.tsx';
 import { STANDING, sentence } from '../../../core/words/sentences.ts';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { Notices } from '../../parts/notices.tsx';
@@ -68,7 +69,16 @@ function OpenPlan({ result }: { readonly result: PlanResult }) {
       </div>
       <CascadeAndTarget result={result} />
       <div class="plan-card">
-        {!result.solved && <p class="plan-unsolved">{planWords.unsolved}</p>}
+        {!result.solved && (
+          <div class="plan-unsolved">
+            <p>{planWords.unsolved}</p>
+            {errorsOf(result).map((one) => (
+              <p key={one} class="plan-reason">
+                {one}
+              </p>
+            ))}
+          </div>
+        )}
         <SideBySideTable name={result.name} />
         {step && <StepCard step={step} result={result} />}
       </div>

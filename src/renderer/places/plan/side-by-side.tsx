@@ -1,6 +1,7 @@
 import './beside.css';
+import { useSignal } from '@preact/signals';
 import type { Difference } from '../../../core/plan/compare.ts';
-import { changeText, meritWords } from '../../../core/words/merit-words.ts';
+import { changeOf, meritWords } from '../../../core/words/merit-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { decimalMark } from '../../parts/locale.ts';
 import { beside, copyAndCompare, otherPlans, putBeside, type SideBySide, sideBySide } from '../../state/merit-result.ts';
@@ -51,7 +52,10 @@ export function SideBySideTable({ name }: { readonly name: string }) {
 }
 
 function Lines({ found, name }: { readonly found: SideBySide; readonly name: string }) {
+  const whole = useSignal(false);
   const differing = found.lines.filter((line) => line.differs);
+  const following = differing.filter((line) => line.follows).length;
+  const shown = whole.value ? differing : differing.filter((line) => !line.follows);
   if (differing.length === 0) return <p class="soft">{words.none}</p>;
   return (
     <>
@@ -60,33 +64,47 @@ function Lines({ found, name }: { readonly found: SideBySide; readonly name: str
           <tr>
             <th scope="col" colSpan={2} />
             <th scope="col" class="number">
-              {name}
-            </th>
-            <th scope="col" class="number">
               {found.name}
             </th>
             <th scope="col" class="number">
-              {words.change}
+              {words.thisPlan(name)}
+            </th>
+            <th scope="col" class="number">
+              {words.changeTo}
             </th>
           </tr>
         </thead>
         <tbody>
-          {differing.map((line, index) => (
+          {shown.map((line, index) => (
             <Row
               key={`${line.section} ${line.of.join()} ${index}`}
               line={line}
-              first={differing[index - 1]?.section !== line.section}
+              first={shown[index - 1]?.section !== line.section}
             />
           ))}
         </tbody>
       </table>
-      <p class="soft small">{words.same(found.lines.length - differing.length)}</p>
+      <p class="soft small">
+        {following > 0 && (
+          <button
+            type="button"
+            class="text-button"
+            onClick={() => {
+              whole.value = !whole.value;
+            }}
+          >
+            {words.following(following, whole.value)}
+          </button>
+        )}
+        {following > 0 && ' · '}
+        {words.same(found.lines.length - differing.length)}
+      </p>
     </>
   );
 }
 
 function Row({ line, first }: { readonly line: Difference; readonly first: boolean }) {
-  const change = changeText(line.change);
+  const change = changeOf(line);
   return (
     <tr>
       <td class="soft">{first ? words.sections[line.section] : ''}</td>

@@ -59,6 +59,8 @@ function Operations({ step, result }: { readonly step: StepPlan; readonly result
 
 function StepHead({ step, result }: { readonly step: StepPlan; readonly result: PlanResult }) {
   const words = planWords.step;
+  const formed = step.active ? step.formed.filter((one) => one.hazards === null) : [];
+  const unlisted = formed.map((one) => result.materials[one.material]?.name ?? one.material).join(', ');
   return (
     <header class="step-head">
       <div>
@@ -76,6 +78,7 @@ function StepHead({ step, result }: { readonly step: StepPlan; readonly result: 
           </p>
         ))}
         {step.whyIdle ? <p class="step-more">{words.idle[step.whyIdle]}</p> : <Gives step={step} result={result} />}
+        {unlisted !== '' && <p class="step-more">{words.formedNoEntry(unlisted)}</p>}
       </div>
       <div class="step-head-side">
         <p class="step-head-acts">

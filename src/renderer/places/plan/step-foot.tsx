@@ -62,7 +62,7 @@ export function StepFoot({ step, result }: { readonly step: StepPlan; readonly r
           </div>
         ))}
       </section>
-      <StepUse step={step.id} />
+      <StepUse step={step} />
     </div>
   );
 }

@@ -1,47 +1,73 @@
+import { Fragment } from 'preact';
 import type { Merit, StepMerit } from '../../../core/outcome/merit.ts';
-import type { PlanResult } from '../../../core/plan/result.ts';
-import type { Figure } from '../../../core/quantity/figure.ts';
+import type { PlanResult, StepPlan } from '../../../core/plan/result.ts';
 import { meritWords } from '../../../core/words/merit-words.ts';
-import { Amount } from '../../parts/amount.tsx';
+import { Fold } from '../../parts/fold.tsx';
+import { MassBalance } from './mass-balance.tsx';
+import { UseLine as Line } from './use-line.tsx';
 import { merit } from '../../state/merit-result.ts';
 
 const words = meritWords;
 
 /** The whole plan's use of material: overall yields, mass in per gram out, cost; closed until it is asked for. */
 export function UseOfMaterial({ result }: { readonly result: PlanResult }) {
+  if (!result.solved) return null;
+  return (
+    <Fold kind="use-of-material" title={words.title}>
+      <PlanUse result={result} />
+    </Fold>
+  );
+}
+
+function PlanUse({ result }: { readonly result: PlanResult }) {
   const found = merit.value;
   if (!found) return null;
+  const name = (material: string): string => result.materials[material]?.name ?? material;
   return (
-    <details class="fold use-of-material">
-      <summary>{words.title}</summary>
+    <>
       <dl>
-        {Object.entries(found.overall).map(([material, { longest }]) => (
-          <Line
-            key={material}
-            name={words.overallOf(result.materials[material]?.name ?? material)}
-            figure={longest.percent}
-            note={words.from(result.materials[longest.start]?.name ?? longest.start, longest.steps.length)}
-          />
+        {Object.entries(found.overall).map(([material, { longest, byStart }]) => (
+          <Fragment key={material}>
+            <Line
+              name={words.overallOf(name(material))}
+              figure={longest.percent}
+              note={words.from(name(longest.start), longest.steps.length)}
+            />
+            {byStart
+              .filter((one) => one.start !== longest.start)
+              .map((one) => (
+                <Line key={one.start} name={words.from(name(one.start), one.steps.length)} figure={one.percent} />
+              ))}
+          </Fragment>
         ))}
         {found.whole && <Whole whole={found.whole} />}
       </dl>
+      {found.whole?.balance && <MassBalance balance={found.whole.balance} />}
       <p class="soft small">{words.convention}</p>
-    </details>
+    </>
   );
 }
 
 function Whole({ whole }: { readonly whole: NonNullable<Merit['whole']> }) {
-  const { cost } = whole;
-  const missing = cost.unpriced.length > 0;
   return (
     <>
       <MassLines use={whole} />
+      <CostLines use={whole} />
+    </>
+  );
+}
+
+function CostLines({ use }: { readonly use: Pick<StepMerit, 'cost' | 'costPerGram'> }) {
+  const { cost, costPerGram } = use;
+  const missing = cost.unpriced.length > 0;
+  return (
+    <>
       <Line
         name={words.cost}
         figure={cost.known.value > 0 || !missing ? cost.known : null}
         note={missing ? words.unpriced(cost.unpriced) : ''}
       />
-      {whole.costPerGram && <Line name={words.costPerGram} figure={whole.costPerGram} />}
+      {costPerGram && <Line name={words.costPerGram} figure={costPerGram} />}
     </>
   );
 }
@@ -58,27 +84,28 @@ function MassLines({ use }: { readonly use: Pick<StepMerit, 'intensity' | 'inten
 }
 
 /** In the foot of a step's card: what of the material it takes ends up in its product. */
-export function StepUse({ step }: { readonly step: string }) {
-  const found = merit.value?.steps.find((one) => one.step === step);
-  if (!found) return null;
+export function StepUse({ step }: { readonly step: StepPlan }) {
+  if (!step.active) return null;
   return (
-    <details class="fold step-use">
-      <summary>{words.title}</summary>
-      <dl>
-        {found.atomEconomy && <Line name={words.atomEconomy} figure={found.atomEconomy} />}
-        {found.massEfficiency && <Line name={words.massEfficiency} figure={found.massEfficiency} />}
-        <MassLines use={found} />
-      </dl>
-    </details>
+    <Fold kind="step-use" title={words.title}>
+      <OneStepUse step={step.id} />
+    </Fold>
   );
 }
 
-function Line({ name, figure, note = '' }: { readonly name: string; readonly figure: Figure | null; readonly note?: string }) {
+function OneStepUse({ step }: { readonly step: string }) {
+  const found = merit.value?.steps.find((one) => one.step === step);
+  if (!found) return null;
   return (
-    <div>
-      <dt>{name}</dt>
-      <dd>{figure ? <Amount figure={figure} /> : <span class="soft">{words.unknown}</span>}</dd>
-      {note !== '' && <dd class="use-note">{note}</dd>}
-    </div>
+    <>
+      <dl>
+        {found.cumulative && <Line name={words.cumulative} figure={found.cumulative.percent} />}
+        {found.atomEconomy && <Line name={words.atomEconomy} figure={found.atomEconomy} />}
+        {found.massEfficiency && <Line name={words.massEfficiency} figure={found.massEfficiency} />}
+        <MassLines use={found} />
+        <CostLines use={found} />
+      </dl>
+      {found.balance && <MassBalance balance={found.balance} />}
+    </>
   );
 }

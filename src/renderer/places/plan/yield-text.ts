@@ -16,11 +16,13 @@ export function readYield(text: string): Read<StepYield> {
   const numbers: number[] = [];
   let at = 0;
   for (const part of parts) {
-    const read = parseNumberAlone(part);
+    const read = parseNumberAlone(part, planWords.yield.what);
     if (!read.ok) return { ...read, at: at + read.at };
     if (read.value > 100) return { ok: false, at, words: planWords.yield.over(read.value) };
-    if (read.value <= 0) return { ok: false, at, words: planWords.yield.zero };
-    if (!sure && mayBeFraction(part, read.value)) {
+    // A step may fail altogether; but nothing can be planned with nothing as its likeliest.
+    const mayFail = read.value === 0 && numbers.length === 0 && parts.length === 3;
+    if (read.value <= 0 && !mayFail) return { ok: false, at, words: planWords.yield.zero };
+    if (!sure && !mayFail && mayBeFraction(part, read.value)) {
       return { ok: false, at, words: planWords.yield.fraction(written(read.value), written(read.value * 100)) };
     }
     numbers.push(read.value);
@@ -55,7 +57,7 @@ export const withoutSign = (text: string): string => text.replace(PER_CENT, '');
 export function stepYield(value: StepYield, by: number): StepYield {
   const within = (percent: number, low: number, high: number): number => Math.min(Math.max(percent, low), high);
   if (typeof value === 'number') return within(value + by, 1, 100);
-  return { ...value, likeliest: within(value.likeliest + by, value.lowest, value.highest) };
+  return { ...value, likeliest: within(value.likeliest + by, value.lowest || 1, value.highest) };
 }
 
 export function sameYield(one: StepYield, other: StepYield): boolean {

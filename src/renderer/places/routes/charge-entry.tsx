@@ -2,7 +2,9 @@ import { useSignal } from '@preact/signals';
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import { addCharge } from '../../../core/procedure/add-charge.ts';
 import { readChargeLine, withSaid } from '../../../core/procedure/charge-line.ts';
+import { strengthBefore } from '../../../core/procedure/line-strength.ts';
 import { materialChoices, type NameChoice } from '../../../core/route/choose-material.ts';
+import { formulaChoice, formulaTaken } from '../../../core/route/formula-question.ts';
 import type { Route, Step } from '../../../core/route/route.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { editedRoute, editRoute } from '../../state/route-edits.ts';
@@ -40,13 +42,16 @@ export function ChargeEntry({ step, route, after }: ChargeEntryProps) {
   const tables = reference.value;
   if (!tables) return null;
   const line = readChargeLine(text);
-  const choices = materialChoices(line.ok ? line.name : text, editedRoute() ?? route, tables);
+  const strength = line.ok ? '' : strengthBefore(text);
+  const name = line.ok ? line.name : text.slice(strength.length);
+  const within = editedRoute() ?? route;
+  const choices = materialChoices(name, within, tables);
   const enter = (chosen: NameChoice | null): void => {
     if (text.trim() === '') return;
     if (!line.ok) {
       // A name alone is completed; its amount is typed behind it.
       const completes = chosen && chosen.from !== 'own' && !/\d\s*$/.test(text) && !chosen.exact;
-      if (completes) kept.value = `${chosen.name} `;
+      if (completes) kept.value = `${strength}${chosen.name} `;
       else refused.value = line;
       return;
     }
@@ -73,9 +78,12 @@ export function ChargeEntry({ step, route, after }: ChargeEntryProps) {
       placeholder={words.example}
       choices={choices}
       problem={refused.value}
+      question={formulaChoice(name, within, tables)}
       hint={(chosen) => {
         if (!chosen) return words.hint;
-        return line.ok ? words.takes(chosen.name, line.printed) : words.completes(chosen.name);
+        const taken = formulaTaken(name, chosen.name, within, tables);
+        const does = line.ok ? words.takes(chosen.name, line.printed) : words.completes(chosen.name);
+        return taken === null ? does : `${does}. ${taken}`;
       }}
       onText={(typed) => {
         kept.value = typed === '' ? null : typed;

@@ -14,6 +14,10 @@ interface ComboProps {
   /** Materials the text may mean; the first is what Enter takes. */
   readonly choices: readonly NameChoice[];
   readonly problem: { readonly at: number; readonly words: string } | null;
+  /** What is asked where the text may mean several materials alike: then Enter takes none before one is chosen. */
+  readonly question?: string | null;
+  /** One of them was chosen by hand. */
+  readonly onPick?: (chosen: NameChoice) => void;
   /** What Enter would do now, or how the line is typed. */
   readonly hint: (chosen: NameChoice | null) => string;
   readonly onText: (text: string) => void;
@@ -22,13 +26,35 @@ interface ComboProps {
 }
 
 /** A line that completes the name of a material: arrow keys choose another, Enter takes it. */
-export function Combo({ label, text, placeholder, choices, problem, hint, onText, onEnter, field = null }: ComboProps) {
+export function Combo({
+  label,
+  text,
+  placeholder,
+  choices,
+  problem: refused,
+  question = null,
+  onPick,
+  hint,
+  onText,
+  onEnter,
+  field = null,
+}: ComboProps) {
   const id = useId();
+  const picked = useSignal(false);
+  const asked = useSignal(false);
   const at = useSignal(0);
   const open = useSignal(false);
   const list = useRef<HTMLUListElement>(null);
   const shown = open.value ? choices : [];
-  const chosen = choices[Math.min(at.value, choices.length - 1)] ?? null;
+  const unsettled = question !== null && !picked.value;
+  const chosen = unsettled ? null : (choices[Math.min(at.value, choices.length - 1)] ?? null);
+  const problem = unsettled && asked.value ? { at: 0, words: question } : refused;
+  const pick = (index: number): void => {
+    const one = choices[index];
+    at.value = index;
+    picked.value = true;
+    if (one) onPick?.(one);
+  };
   // What Enter would take is never below the edge of the window.
   useLayoutEffect(() => {
     if (shown.length > 0) list.current?.scrollIntoView({ block: 'nearest' });
@@ -36,9 +62,16 @@ export function Combo({ label, text, placeholder, choices, problem, hint, onText
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === 'Enter') {
       event.preventDefault();
+      if (unsettled) {
+        // The list would lie over what is asked, which names them all.
+        asked.value = true;
+        open.value = false;
+        return;
+      }
       open.value = false;
       onEnter(chosen);
       at.value = 0;
+      picked.value = false;
       return;
     }
     if (event.key === 'Escape' && open.value) {
@@ -49,7 +82,7 @@ export function Combo({ label, text, placeholder, choices, problem, hint, onText
     const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
     if (by === undefined || event.altKey || choices.length === 0) return;
     event.preventDefault();
-    at.value = open.value ? Math.max(0, Math.min(choices.length - 1, at.value + by)) : 0;
+    pick(open.value && !unsettled ? Math.max(0, Math.min(choices.length - 1, at.value + by)) : 0);
     open.value = true;
   };
   return (
@@ -77,6 +110,8 @@ export function Combo({ label, text, placeholder, choices, problem, hint, onText
         onInput={(event) => {
           open.value = true;
           at.value = 0;
+          picked.value = false;
+          asked.value = false;
           onText(event.currentTarget.value);
         }}
         onKeyDown={onKeyDown}
@@ -101,7 +136,7 @@ export function Combo({ label, text, placeholder, choices, problem, hint, onText
             // The field keeps the focus, so that the list is still open when the click arrives.
             onMouseDown={(event) => event.preventDefault()}
             onClick={() => {
-              at.value = index;
+              pick(index);
               open.value = false;
             }}
           >
@@ -111,7 +146,7 @@ export function Combo({ label, text, placeholder, choices, problem, hint, onText
         ))}
       </ul>
       <span id={`${id}-hint`} class={problem ? 'field-wrong' : 'combo-hint'} role={problem ? 'alert' : undefined}>
-        {problem ? <Wrong text={text} problem={problem} /> : hint(text.trim() === '' ? null : chosen)}
+        {problem ? <Wrong text={text} problem={problem} /> : unsettled ? question : hint(text.trim() === '' ? null : chosen)}
       </span>
     </div>
   );

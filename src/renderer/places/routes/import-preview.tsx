@@ -1,6 +1,6 @@
 import { compareRoutes } from '../../../core/route/compare-routes.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
-import { importPreview, leavePreviewed, takeInPreviewed, unbalancedWords } from '../../state/routes-store.ts';
+import { importPreview, leavePreviewed, takeInPreviewed, doubtsOf } from '../../state/routes-store.ts';
 import { Differences } from './revisions.tsx';
 
 const words = routeEditorWords.preview;
@@ -11,12 +11,12 @@ export function ImportPreview() {
   if (!one) return null;
   const { name } = one.route;
   const differences = compareRoutes(one.same.route, one.route);
-  const unbalanced = unbalancedWords(one.route);
+  const doubts = doubtsOf(one.route);
   return (
     <section class="refused" aria-labelledby="preview-title">
       <h1 id="preview-title">{words.title(one.file)}</h1>
       <p>{differences.length === 0 ? words.identical(name, one.same.revision) : words.same(name, one.same.revision)}</p>
-      {unbalanced !== '' && <p class="tone-accent">{unbalanced}</p>}
+      {doubts !== '' && <p class="tone-accent">{doubts}</p>}
       {differences.length > 0 && <Differences differences={differences} />}
       <p class="route-acts">
         {differences.length > 0 && (

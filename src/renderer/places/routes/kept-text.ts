@@ -1,4 +1,5 @@
-import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
+import { type Signal, useSignal } from '@preact/signals';
+import { useLayoutEffect } from 'preact/hooks';
 import { openRoute } from '../../state/open-route.ts';
 import { keepTyped, typedText } from '../../state/typed-texts.ts';
 
@@ -11,6 +12,7 @@ export function useKeptText(field: string): Signal<string | null> {
   const open = openRoute.peek();
   const name = `route ${open.at === 'none' ? '' : open.id} ${field}`;
   const text = useSignal<string | null>(typedText(name));
-  useSignalEffect(() => keepTyped(name, text.value));
+  const typed = text.value;
+  useLayoutEffect(() => keepTyped(name, typed), [name, typed]);
   return text;
 }

@@ -1,5 +1,5 @@
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { useLayoutEffect } from 'preact/hooks';
 import { factsOf } from '../../../core/matter/facts.ts';
 import { prettyFormula } from '../../../core/matter/formula.ts';
 import type { Material } from '../../../core/matter/material.ts';
@@ -22,15 +22,16 @@ export function MaterialsEditor({ route }: { readonly route: Route }) {
   const open = useSignal(false);
   const edited = useSignal<string | null>(null);
   const wanted = materialWanted.value;
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (wanted === null || !(wanted in route.materials)) return;
-    open.value = true;
-    edited.value = wanted;
+    if (!open.peek() || edited.peek() !== wanted) {
+      open.value = true;
+      edited.value = wanted;
+      return;
+    }
     materialWanted.value = null;
-    requestAnimationFrame(() =>
-      document.querySelector<HTMLElement>(`[name="${CSS.escape(`material ${wanted}/formula`)}"]`)?.focus(),
-    );
-  }, [wanted, route]);
+    document.querySelector<HTMLElement>(`[name="${CSS.escape(`material ${wanted}/formula`)}"]`)?.focus();
+  });
   const unnamed = open.value ? unnamedMaterials(route) : [];
   return (
     <details

@@ -2,8 +2,10 @@ import { useSignal } from '@preact/signals';
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import { readChargeLine, withSaid } from '../../../core/procedure/charge-line.ts';
 import { readPrinted } from '../../../core/procedure/read-printed.ts';
+import { strengthBefore } from '../../../core/procedure/line-strength.ts';
 import { materialChoices, type NameChoice } from '../../../core/route/choose-material.ts';
 import { type EnteredBasis, enteredStep, newRouteOf } from '../../../core/procedure/enter-step.ts';
+import { formulaChoice } from '../../../core/route/formula-question.ts';
 import { renameRoute } from '../../../core/route/edit-steps.ts';
 import type { Route } from '../../../core/route/route.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
@@ -32,6 +34,7 @@ export function NewStepForm({ where, route }: NewStepFormProps) {
   const basis = useSignal('');
   const name = useSignal('');
   const productChosen = useSignal<NameChoice | null>(null);
+  const basisChosen = useSignal<NameChoice | null>(null);
   const problem = useSignal<{ readonly in: 'product' | 'basis' | 'name'; readonly problem: Problem } | null>(null);
   const first = useRef<HTMLInputElement>(null);
   const second = useRef<HTMLInputElement>(null);
@@ -41,7 +44,10 @@ export function NewStepForm({ where, route }: NewStepFormProps) {
   const fixed = where.at === 'route' ? null : (route?.materials[where.key]?.name ?? where.key);
   const line = readChargeLine(basis.value);
   const productChoices = materialChoices(product.value, route, tables);
-  const basisChoices = where.at === 'uses' ? [] : materialChoices(line.ok ? line.name : basis.value, route, tables);
+  const basisName = line.ok ? line.name : basis.value.slice(strengthBefore(basis.value).length);
+  const basisChoices = where.at === 'uses' ? [] : materialChoices(basisName, route, tables);
+  const productAsked = formulaChoice(product.value, route, tables);
+  const basisAsked = where.at === 'uses' ? null : formulaChoice(basisName, route, tables);
   const say = (at: 'product' | 'basis' | 'name', said: string, place = 0): void => {
     problem.value = { in: at, problem: { at: place, words: said } };
   };
@@ -49,6 +55,8 @@ export function NewStepForm({ where, route }: NewStepFormProps) {
   const make = async (from: NameChoice | null): Promise<void> => {
     const made = productChosen.value ?? productChoices[0] ?? null;
     if (where.at !== 'makes' && !made) return say('product', words.productExample);
+    if (where.at !== 'makes' && !productChosen.value && productAsked !== null) return say('product', productAsked);
+    if (!basisChosen.value && basisAsked !== null) return say('basis', basisAsked);
     const entered = basisOf(where, basis.value, line, from);
     if ('words' in entered) return say('basis', entered.words, entered.at);
     const target = where.at === 'makes' ? { key: where.key } : (made?.choice ?? { key: '' });
@@ -96,6 +104,11 @@ export function NewStepForm({ where, route }: NewStepFormProps) {
           placeholder={words.productExample}
           choices={productChoices}
           problem={problem.value?.in === 'product' ? problem.value.problem : null}
+          question={productAsked}
+          onPick={(picked) => {
+            productChosen.value = picked;
+            problem.value = null;
+          }}
           hint={(chosen) => (chosen ? `${routeEditorWords.line.completes(chosen.name).split(',')[0]}` : '')}
           onText={(typed) => {
             product.value = typed;
@@ -117,9 +130,15 @@ export function NewStepForm({ where, route }: NewStepFormProps) {
         placeholder={where.at === 'uses' ? words.amountExample : words.basisExample}
         choices={basisChoices}
         problem={problem.value?.in === 'basis' ? problem.value.problem : null}
+        question={basisAsked}
+        onPick={(picked) => {
+          basisChosen.value = picked;
+          problem.value = null;
+        }}
         hint={(chosen) => (chosen && line.ok ? routeEditorWords.line.takes(chosen.name, line.printed) : '')}
         onText={(typed) => {
           basis.value = typed;
+          basisChosen.value = null;
           problem.value = null;
         }}
         onEnter={(chosen) => void make(chosen)}
@@ -141,13 +160,17 @@ export function NewStepForm({ where, route }: NewStepFormProps) {
               name.value = event.currentTarget.value;
             }}
             onKeyDown={(event) => {
-              if (event.key === 'Enter') void make(basisChoices[0] ?? null);
+              if (event.key === 'Enter') void make(basisChosen.value ?? basisChoices[0] ?? null);
             }}
           />
         </p>
       )}
       <p class="route-acts">
-        <button type="button" class="button button-strong" onClick={() => void make(basisChoices[0] ?? null)}>
+        <button
+          type="button"
+          class="button button-strong"
+          onClick={() => void make(basisChosen.value ?? basisChoices[0] ?? null)}
+        >
           {where.at === 'route' ? routeEditorWords.newRoute.make : words.add}
         </button>
         <button

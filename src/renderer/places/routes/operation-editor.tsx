@@ -1,6 +1,7 @@
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { materialChoices, type NameChoice } from '../../../core/route/choose-material.ts';
+import { formulaChoice } from '../../../core/route/formula-question.ts';
 import { toldApart } from '../../../core/route/told-apart.ts';
 import type { Edited } from '../../../core/route/edited.ts';
 import { withMaterial } from '../../../core/route/edit-materials.ts';
@@ -62,16 +63,9 @@ export function DragHandle({ operation, step, route }: OperationEditorProps) {
 const byKeys = (event: KeyboardEvent): -1 | 1 | undefined =>
   event.altKey ? ({ ArrowUp: -1, ArrowDown: 1 } as const)[event.key] : undefined;
 
-/** One place up or down. What has the focus keeps it, though its line stands elsewhere then. */
+/** One place up or down. */
 function moveBy({ operation, step, route }: OperationEditorProps, by: -1 | 1): Edited {
-  const focused = document.activeElement;
-  const edited = editRoute(edits.moved(toldApart(operation, step, route)), (now) =>
-    moveOperation(now, step.id, operation.id, by),
-  );
-  requestAnimationFrame(() => {
-    if (focused instanceof HTMLElement && focused.isConnected) focused.focus();
-  });
-  return edited;
+  return editRoute(edits.moved(toldApart(operation, step, route)), (now) => moveOperation(now, step.id, operation.id, by));
 }
 
 /** The line of another operation of the step under the pointer; null where there is none. */
@@ -112,7 +106,7 @@ export function OperationEditor({ operation, step, route }: OperationEditorProps
   const refused = useSignal('');
   const row = useRef<HTMLTableRowElement>(null);
   const open = editedOperation.value === `${step.id}/${operation.id}`;
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (open) row.current?.querySelector<HTMLElement>('input, select, textarea')?.focus();
   }, [open]);
   if (!open) return null;
@@ -211,6 +205,7 @@ function MaterialOf({ charge, step, route }: { readonly charge: Charge; readonly
       placeholder={routeEditorWords.newStep.productExample}
       choices={text.value === name ? [] : materialChoices(text.value, editedRoute() ?? route, tables)}
       problem={problem.value}
+      question={text.value === name ? null : formulaChoice(text.value, editedRoute() ?? route, tables)}
       hint={(chosen) => (chosen ? `Enter: ${chosen.name}` : '')}
       onText={(typed) => {
         text.value = typed;

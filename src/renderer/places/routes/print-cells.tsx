@@ -2,7 +2,8 @@ import { withPrint, withRatio, withYield } from '../../../core/procedure/edit-pr
 import type { Known } from '../../../core/procedure/printed-amount.ts';
 import { type PublishedCharge, publishedStep } from '../../../core/procedure/published.ts';
 import { ratioText, readRatio } from '../../../core/procedure/ratio-text.ts';
-import { readPrinted, readPrintedYield } from '../../../core/procedure/read-printed.ts';
+import { readPrinted } from '../../../core/procedure/read-printed.ts';
+import { readPrintedProduct, readPrintedYield } from '../../../core/procedure/read-product.ts';
 import type { Charge, Step } from '../../../core/route/route.ts';
 import type { Notice } from '../../../core/words/notice.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
@@ -100,7 +101,7 @@ export function ProductPrint({ step, known }: { readonly step: Step; readonly kn
           label={words.product}
           value={step.printed?.product ?? ''}
           placeholder={words.productExample}
-          check={(text) => wrong(readPrinted(text))}
+          check={(text) => wrong(readPrintedProduct(text))}
           onCommit={set('product')}
         />
       </label>

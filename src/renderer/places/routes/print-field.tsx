@@ -14,7 +14,10 @@ export interface PrintFieldProps {
   readonly onCommit: (text: string) => Edited | null;
 }
 
-/** One line of a procedure, taken in on Enter or on leaving; what cannot be read stays, with its place shown. */
+/**
+ * One line of a procedure, taken in on Enter or on leaving; what cannot be read stays, with its place shown: floating
+ * while it is typed, in the row where a file brought it so.
+ */
 export function PrintField({ label, value, placeholder, check, needed = false, onCommit }: PrintFieldProps) {
   const id = useId();
   const typed = useSignal<string | null>(null);
@@ -29,7 +32,7 @@ export function PrintField({ label, value, placeholder, check, needed = false, o
     if (refused.value === null) typed.value = null;
   };
   return (
-    <span class="print-field">
+    <span class={`print-field${typed.value === null && problem ? ' print-kept' : ''}`}>
       <input
         type="text"
         aria-label={label}

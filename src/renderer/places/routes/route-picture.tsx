@@ -42,7 +42,7 @@ export function RoutePicture({ route, steps }: PictureProps) {
   useSight(room, layout.width + ENDS, routeStep.value);
   useDragScroll(room);
   return (
-    <div ref={room} class="route-picture" role="group" aria-label={words.group}>
+    <div ref={room} class="route-picture fading-edges" role="group" aria-label={words.group}>
       <div class="cascade" style={{ width: `${layout.width + ENDS}px`, height: `${layout.height}px` }}>
         <CascadeSvg
           layout={layout}

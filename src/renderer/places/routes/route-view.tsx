@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
-import { balanceOf } from '../../../core/plan/equation.ts';
-import { stepsInOrder } from '../../../core/plan/network.ts';
+import { balanceOf } from '../../../core/plan/network/equation.ts';
+import { stepsInOrder } from '../../../core/plan/network/network.ts';
 import type { RouteRevision } from '../../../core/port/workbook.ts';
 import type { Route, Step } from '../../../core/route/route.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
@@ -20,7 +20,7 @@ import { ProductPrint } from './print-cells.tsx';
 import { RoutePicture } from './route-picture.tsx';
 import { Revisions } from './revisions.tsx';
 import { RouteActs, RouteNames, SaveTrouble } from './route-head.tsx';
-import { StepActs, StepEditor, Unfinished } from './step-editor.tsx';
+import { FormulasTaken, StepActs, StepEditor, Unfinished } from './step-editor.tsx';
 import { StepOperations } from './step-operations.tsx';
 
 /** A route to read: every step as a procedure, its operations in the order they are done. */
@@ -167,6 +167,7 @@ function Equation({ step, route }: { readonly step: Step; readonly route: Route 
           <strong class="tone-accent"> {words.more(planWords.step.unbalanced, balance.difference)}</strong>
         )}
       </p>
+      <FormulasTaken step={step} route={route} />
       <Unfinished step={step} route={route} balanced={balance.balanced} />
     </>
   );

@@ -9,10 +9,12 @@ import { clockTime } from '../../parts/day-text.ts';
 import { openRoute, routesSaid } from '../../state/open-route.ts';
 import { newStepAt } from '../../state/route-view.ts';
 import { chooseAndImport, importPreview, openRouteById, refusedFile } from '../../state/routes-store.ts';
+import { readRouteUses } from '../../state/route-uses.ts';
 import { routeList } from '../../state/workbook.ts';
 import { ImportPreview } from './import-preview.tsx';
 import { NewStepForm } from './new-step.tsx';
 import { RefusedFile } from './refused-file.tsx';
+import { RouteUseLines } from './route-use-lines.tsx';
 import { RouteView } from './route-view.tsx';
 
 /** Shorter lists need no search. */
@@ -24,6 +26,9 @@ export function RoutesPlace() {
   useEffect(() => {
     const first = routes?.find((one) => !one.hidden) ?? routes?.[0];
     if (first && openRoute.peek().at === 'none') void openRouteById(first.id);
+  }, [routes]);
+  useEffect(() => {
+    if (routes !== null) void readRouteUses();
   }, [routes]);
   if (routes === null) return <EmptyState busy title={routesWords.loading} />;
   return (
@@ -131,6 +136,7 @@ function RouteLine({ route }: { readonly route: RouteEntry }) {
       <span class="small soft">
         {routesWords.steps(route.steps)} · {routesWords.changed(clockTime(route.changed))}
       </span>
+      <RouteUseLines id={route.id} />
     </button>
   );
 }

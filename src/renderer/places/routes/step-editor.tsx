@@ -1,5 +1,5 @@
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { factsOf } from '../../../core/matter/facts.ts';
 import { addOperation } from '../../../core/route/edit-operations.ts';
 import { withBasis } from '../../../core/route/edit-basis.ts';
@@ -13,7 +13,7 @@ import { STEP_MORE_FIELDS } from '../../../core/route/step-more-fields.ts';
 import { routeEditWords } from '../../../core/words/route-edit-words.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { changeStep, editedRoute, editRoute } from '../../state/route-edits.ts';
-import { editedOperation, equationWanted } from '../../state/route-view.ts';
+import { editedOperation, equationWanted, formulasTaken } from '../../state/route-view.ts';
 import type { Reference } from '../../../core/reference.ts';
 import { reference } from '../../state/workbook.ts';
 import { EntryField } from './entry-field.tsx';
@@ -35,15 +35,17 @@ export function StepEditor({ step, route }: StepEditorProps) {
   const open = useSignal(false);
   const part = useRef<HTMLDetailsElement>(null);
   const wanted = equationWanted.value === step.id;
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!wanted) return;
-    const field = (): HTMLElement | null | undefined =>
-      part.current?.closest('section')?.querySelector<HTMLElement>('[data-equation] input');
-    equationWanted.value = null;
     // What is still to be entered stands open already: the rest of the step stays folded then.
-    if (!field()) open.value = true;
-    requestAnimationFrame(() => field()?.focus());
-  }, [wanted]);
+    const field = part.current?.closest('section')?.querySelector<HTMLElement>('[data-equation] input');
+    if (!field && !open.peek()) {
+      open.value = true;
+      return;
+    }
+    equationWanted.value = null;
+    field?.focus();
+  });
   const tables = reference.value;
   return (
     <details
@@ -99,10 +101,30 @@ function EquationField({ step, route, tables }: EquationFieldProps) {
         value={equationText(step, route)}
         onCommit={(text) => {
           const read = readEquation(text, editedRoute() ?? route, tables);
-          return read.ok ? editRoute(edits.equation(step.title), (now) => withEquation(now, step.id, read)) : read;
+          if (!read.ok) return read;
+          const edited = editRoute(edits.equation(step.title), (now) => withEquation(now, step.id, read));
+          if (edited.ok) sayTaken(step.id, edited.route, read.taken);
+          return edited;
         }}
       />
     </div>
+  );
+}
+
+function sayTaken(id: string, route: Route, taken: readonly string[]): void {
+  const step = route.steps.find((one) => one.id === id);
+  const said = step && taken.length > 0 ? { step: id, equation: equationText(step, route), words: taken.join(' ') } : null;
+  formulasTaken.value = said;
+}
+
+/** Which materials typed formulas were taken as, as long as the equation reads so. */
+export function FormulasTaken({ step, route }: StepEditorProps) {
+  const taken = formulasTaken.value;
+  const said = taken?.step === step.id && taken.equation === equationText(step, route) ? taken.words : null;
+  return (
+    <p class="small tone-accent" role="status" hidden={said === null}>
+      {said}
+    </p>
   );
 }
 

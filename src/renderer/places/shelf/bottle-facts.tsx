@@ -35,6 +35,7 @@ export function BottleFacts({ bottle }: { readonly bottle: BottleRow }) {
             <Structure smiles={facts.smiles} label={words.drawing(facts.name)} />
           </Fact>
         )}
+        <AsItIs bottle={bottle} tables={tables} />
         <Density bottle={bottle} tables={tables} />
         {bottle.form.kind === 'solution' && bottle.form.strength.titrated !== undefined && (
           <Fact name="">{words.titrated(bottle.form.strength.titrated)}</Fact>
@@ -53,6 +54,13 @@ function Fact({ name, children }: { readonly name: string; readonly children: pr
       <dd>{children}</dd>
     </>
   );
+}
+
+/** What an assay without its water comes to in what is weighed; nothing where the assay is of that already. */
+function AsItIs({ bottle, tables }: { readonly bottle: BottleRow; readonly tables: Reference }) {
+  if (bottle.form.kind !== 'neat' || bottle.form.assayOn === undefined) return null;
+  const fraction = massFraction(factsOf(bottle.material, tables), bottle.form, tables);
+  return <Fact name={words.asItIs}>{fraction.ok ? <Amount figure={fraction.figure} /> : sentence(fraction.why)}</Fact>;
 }
 
 function Density({ bottle, tables }: { readonly bottle: BottleRow; readonly tables: Reference }) {

@@ -137,7 +137,7 @@ function HoldBack({ heldBack, onSave }: HoldBackProps) {
   const wrong = useSignal('');
   return (
     <p class="field field-wide">
-      <label class="check">
+      <label class="check-box">
         <input
           type="checkbox"
           checked={heldBack}

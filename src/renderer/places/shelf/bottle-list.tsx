@@ -4,7 +4,10 @@ import { formWords } from '../../../core/words/form-words.ts';
 import { shelfActWords } from '../../../core/words/shelf-act-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { Amount } from '../../parts/amount.tsx';
-import { today } from '../../state/workbook.ts';
+import { formatAmount } from '../../../core/quantity/format.ts';
+import { shownDensity } from '../../../core/shelf/shown-density.ts';
+import { decimalMark } from '../../parts/locale.ts';
+import { reference, today } from '../../state/workbook.ts';
 import { bottleState } from '../../../core/shelf/bottle-state.ts';
 import { BottleStateMark } from './bottle-state.tsx';
 import { RowList } from './row-list.tsx';
@@ -76,11 +79,21 @@ function ListHead() {
             class={`column-${name}`}
             aria-sort={current ? (down.value ? 'descending' : 'ascending') : undefined}
           >
-            {by === undefined ? words : <SortButton by={by} words={words} current={current} />}
+            {name === 'form' ? <FormHead /> : by === undefined ? words : <SortButton by={by} words={words} current={current} />}
           </span>
         );
       })}
     </div>
+  );
+}
+
+/** What it says of the density is there where the densities are. */
+function FormHead() {
+  return (
+    <>
+      {shelfWords.columns.form}
+      <span class="density-head">{shelfWords.density.column}</span>
+    </>
   );
 }
 
@@ -121,6 +134,33 @@ function Choice({ id }: { readonly id: string }) {
   );
 }
 
+/** Form and strength, and below it the density with where it comes from. */
+function FormCell({ bottle: { material, form } }: { readonly bottle: BottleRow }) {
+  const tables = reference.value;
+  const density = tables ? shownDensity(material, form, tables) : null;
+  const words = formWords(form);
+  if (density === null) {
+    return (
+      <span role="gridcell" class="bottle-form">
+        {words}
+      </span>
+    );
+  }
+  const { shown, none, from } = shelfWords.density;
+  return (
+    <span role="gridcell" class="bottle-form with-density">
+      <span title={words}>{words}</span>
+      {density === 'none' ? (
+        <small>{none}</small>
+      ) : (
+        <small title={density.figure.from.kind === 'source' ? density.figure.from.source : undefined}>
+          {shown(formatAmount(density.figure, decimalMark).text, from[density.from])}
+        </small>
+      )}
+    </span>
+  );
+}
+
 function Cells({ bottle }: { readonly bottle: BottleRow }) {
   return (
     <>
@@ -131,9 +171,7 @@ function Cells({ bottle }: { readonly bottle: BottleRow }) {
           {[smallDigits(bottle.material.formula ?? ''), bottle.material.cas].filter(Boolean).join(' · ') || bottle.id}
         </small>
       </span>
-      <span role="gridcell" class="bottle-form">
-        {formWords(bottle.form)}
-      </span>
+      <FormCell bottle={bottle} />
       <span role="gridcell" class="bottle-left">
         <Amount figure={null} text={listNumber(bottle.left)} unit={bottle.unit} aligned />
       </span>

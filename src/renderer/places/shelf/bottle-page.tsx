@@ -1,10 +1,11 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { formWords } from '../../../core/words/form-words.ts';
 import { labelWords } from '../../../core/words/label-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
 import { today } from '../../state/workbook.ts';
+import { BottleClaims } from './bottle-claims.tsx';
 import { BottleActs } from './bottle-acts.tsx';
 import { BottleFacts } from './bottle-facts.tsx';
 import { BottleFields } from './bottle-fields.tsx';
@@ -29,7 +30,7 @@ export function BottlePage({ id }: { readonly id: string }) {
   const { read, failed, load } = useBottle(id);
   const heading = useRef<HTMLHeadingElement>(null);
   const known = read.value !== null;
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (known) heading.current?.focus();
   }, [known]);
   if (!read.value) {
@@ -57,6 +58,7 @@ export function BottlePage({ id }: { readonly id: string }) {
         <CloseButton />
       </header>
       <Left bottle={bottle} ledger={ledger} />
+      <BottleClaims bottle={bottle} />
       {failed.value !== '' && <p class="shelf-trouble">{failed.value}</p>}
       <BottleActs bottle={bottle} />
       <MoveForm bottle={bottle} onRecorded={() => void load()} />

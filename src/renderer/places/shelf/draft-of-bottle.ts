@@ -21,7 +21,13 @@ function formDraft({ form }: BottleRow): Partial<Draft> {
     ? { bottleDensity: String(form.density.gramsPerMillilitre), celsius: String(form.density.celsius) }
     : {};
   if (form.kind === 'neat')
-    return { kind: 'neat', assay: form.assayPercent === undefined ? '' : String(form.assayPercent), ...density };
+    return {
+      kind: 'neat',
+      assay: form.assayPercent === undefined ? '' : String(form.assayPercent),
+      assayOn: form.assayOn ?? '',
+      ...(form.waterPercent === undefined ? {} : { water: String(form.waterPercent) }),
+      ...density,
+    };
   const { value, basis, titrated = '' } = form.strength;
   return { kind: 'solution', strength: `${value} ${basis}`, solvent: form.solvent ?? '', titrated, ...density };
 }

@@ -1,6 +1,11 @@
 import { useSignal } from '@preact/signals';
-import { useId } from 'preact/hooks';
+import { useEffect, useId } from 'preact/hooks';
+import { meantByFormula } from '../../../core/route/formula-question.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
+import { foldForSearch } from '../../../core/matter/fold-name.ts';
+import { findInRoutes } from '../../../core/shelf/find/route-names.ts';
+import type { RouteMaterial } from '../../../core/shelf/import/route-materials.ts';
+import { ownMaterials, readOwnMaterials } from '../../state/route-materials.ts';
 import { reference } from '../../state/workbook.ts';
 import { smallDigits } from './formula-text.ts';
 import { findMaterials, type Found } from '../../../core/matter/find-material.ts';
@@ -10,16 +15,23 @@ const words = shelfWords.new;
 interface LookupFieldProps {
   readonly value: string;
   readonly onInput: (text: string) => void;
-  readonly onChoose: (found: Found) => void;
+  readonly onChoose: (found: Offered) => void;
+  /** What was typed is left as nobody knows it. */
+  readonly onUnknown: (text: string) => void;
 }
 
-/** One field that finds a material of the built-in table by name, other name, formula or CAS number. */
-export function LookupField({ value, onInput, onChoose }: LookupFieldProps) {
+/** A line of the list: of the built-in table, or of one of the person's own routes. */
+type Offered = Found | RouteMaterial;
+
+/** One field that finds a material of the built-in table, or of a route, by name, other name, formula or CAS number. */
+export function LookupField({ value, onInput, onChoose, onUnknown }: LookupFieldProps) {
+  useEffect(() => void readOwnMaterials(), []);
   const id = useId();
+  // Below 0 no line is chosen yet: isomers share a formula, and Enter never takes the first of them.
   const at = useSignal(0);
   const open = useSignal(false);
-  const found = open.value && reference.value ? findMaterials(value, reference.value) : [];
-  const choose = (one: Found | undefined): void => {
+  const found = open.value ? offered(value) : [];
+  const choose = (one: Offered | undefined): void => {
     if (!one) return;
     open.value = false;
     onChoose(one);
@@ -51,21 +63,42 @@ export function LookupField({ value, onInput, onChoose }: LookupFieldProps) {
         spellcheck={false}
         value={value}
         onInput={(event) => {
+          const typed = event.currentTarget.value;
           open.value = true;
-          at.value = 0;
-          onInput(event.currentTarget.value);
+          at.value = sharing(typed) > 1 ? -1 : 0;
+          onInput(typed);
         }}
         onKeyDown={onKeyDown}
         onBlur={() => {
+          if (open.value && found.every((one) => 'row' in one && one.nearly)) onUnknown(value);
           open.value = false;
         }}
       />
       <FoundList id={id} found={found} at={at.value} onChoose={choose} />
       <span class="field-from" role="status">
-        {open.value && value.trim().length > 2 && found.length === 0 ? words.lookupNone : words.lookupHint}
+        {statusWords(value, open.value, found.length)}
       </span>
     </div>
   );
+}
+
+/** What a route calls exactly so comes first, for Enter takes the first; then the table's, then what else the routes know. */
+function offered(typed: string): readonly Offered[] {
+  if (!reference.value) return [];
+  const own = findInRoutes(typed, ownMaterials.value);
+  const meant = own.filter(({ material }) => foldForSearch(material.name) === foldForSearch(typed));
+  return [...meant, ...findMaterials(typed, reference.value), ...own.filter((one) => !meant.includes(one))];
+}
+
+/** How many materials of the table a bare formula may mean; 0 for a name. */
+function sharing(typed: string): number {
+  return reference.value ? meantByFormula(typed, null, reference.value).length : 0;
+}
+
+function statusWords(value: string, open: boolean, found: number): string {
+  const count = open ? sharing(value) : 0;
+  if (count > 1) return words.lookupShared(value.trim(), count);
+  return open && value.trim().length > 2 && found === 0 ? words.lookupNone : words.lookupHint;
 }
 
 /** What a key does in the field: one line down or up, choose, open or close the list; null where it is typing. */
@@ -78,9 +111,9 @@ function lookupAct(key: string, open: boolean): 'choose' | 'open' | 'close' | 1 
 
 interface FoundListProps {
   readonly id: string;
-  readonly found: readonly Found[];
+  readonly found: readonly Offered[];
   readonly at: number;
-  readonly onChoose: (found: Found) => void;
+  readonly onChoose: (found: Offered) => void;
 }
 
 function FoundList({ id, found, at, onChoose }: FoundListProps) {
@@ -88,7 +121,7 @@ function FoundList({ id, found, at, onChoose }: FoundListProps) {
     <ul id={`${id}-list`} role="listbox" aria-label={words.lookup} class="choice-list lookup-list" hidden={found.length === 0}>
       {found.map((one, index) => (
         <li
-          key={one.row.cas}
+          key={'row' in one ? one.row.cas : `${one.material.name}/${one.material.cas ?? ''}`}
           id={`${id}-${index}`}
           role="option"
           aria-selected={index === at}
@@ -96,7 +129,7 @@ function FoundList({ id, found, at, onChoose }: FoundListProps) {
           onMouseDown={(event) => event.preventDefault()}
           onClick={() => onChoose(one)}
         >
-          <b>{one.row.name}</b>
+          <b>{'row' in one ? one.row.name : one.material.name}</b>
           <span class="soft">{foundWords(one)}</span>
         </li>
       ))}
@@ -104,7 +137,12 @@ function FoundList({ id, found, at, onChoose }: FoundListProps) {
   );
 }
 
-function foundWords({ row, synonym }: Found): string {
+function foundWords(one: Offered): string {
+  if (!('row' in one)) {
+    const { formula = '', cas = '' } = one.material;
+    return [smallDigits(formula), cas, words.fromRoute(one.route)].filter((part) => part !== '').join(' · ');
+  }
+  const { row, synonym } = one;
   const also = synonym === '' ? '' : words.alsoCalled(synonym);
   return [smallDigits(row.formula), row.cas, also].filter((part) => part !== '').join(' · ');
 }

@@ -1,8 +1,8 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { beginWith, EMPTY_DRAFT } from './new-bottle-draft.ts';
+import { beginWith, type Draft, EMPTY_DRAFT, type Took } from './new-bottle-draft.ts';
 import { type MakeUpContext, makeUpPaper } from '../../../core/paper/make-up-paper.ts';
-import type { SolutionPlan } from '../../../core/matter/make-solution.ts';
+import type { Portion, SolutionPlan } from '../../../core/matter/make-solution.ts';
 import type { MakeUpPaper } from '../../../core/paper/paper.ts';
 import type { PaperEntry } from '../../../core/port/workbook.ts';
 import type { Reference } from '../../../core/reference.ts';
@@ -69,7 +69,7 @@ export function SolutionPapers({ plan, reading, draft, operations, tables }: Sol
         <button type="button" class="button button-first" onClick={() => void give()}>
           {words.issue}
         </button>
-        <button type="button" class="button" onClick={() => putOnShelf(plan, draft)}>
+        <button type="button" class="button" onClick={() => putOnShelf(plan, reading, draft)}>
           {solutionWords.putOnShelf}
         </button>
         <span class="small" role="status">
@@ -108,10 +108,10 @@ function open(paper: number | 'preview'): void {
 }
 
 /** Fills in a new bottle; nothing is on the shelf before the person puts it there. */
-function putOnShelf(plan: SolutionPlan, draft: SolutionDraft): void {
+function putOnShelf(plan: SolutionPlan, reading: SolutionReading, draft: SolutionDraft): void {
   const { solute, form } = plan.ask;
   const { value, basis, equivalentsPerMole } = form.strength;
-  beginWith({
+  const begun: Draft = {
     ...EMPTY_DRAFT,
     lookup: solute.name,
     name: solute.name,
@@ -127,8 +127,20 @@ function putOnShelf(plan: SolutionPlan, draft: SolutionDraft): void {
         ? written(Number(plan.grams.figure.value.toPrecision(3)), 'g')
         : '',
     opened: today.value,
-  });
+  };
+  beginWith(begun, [...tookOf(reading.source, plan.source), ...tookOf(reading.weaker, plan.rest)]);
   panel.value = { show: 'new' };
+}
+
+/** What is taken of a bottle, in its own unit; nothing where it is not on the shelf or that cannot be told. */
+function tookOf(source: Source | null, { grams, millilitres }: Portion): readonly Took[] {
+  const bottle = source?.bottle?.bottle;
+  if (!bottle) return [];
+  const amount = bottle.unit === 'g' ? grams : millilitres;
+  const name = source?.bottle?.material.name ?? '';
+  return amount.ok
+    ? [{ id: bottle.id, amount: Number(amount.figure.value.toPrecision(4)), unit: bottle.unit, name, on: true }]
+    : [];
 }
 
 const MOST_SHOWN = 8;

@@ -1,5 +1,5 @@
 import './make-solution.css';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { SolutionPlan } from '../../../core/matter/make-solution.ts';
 import { amountText } from '../../../core/paper/amounts.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
@@ -20,7 +20,7 @@ import { closePanel } from './shelf-store.ts';
 export function MakeSolution() {
   const heading = useRef<HTMLHeadingElement>(null);
   const bottles = useSourceBottles();
-  useEffect(() => heading.current?.focus(), []);
+  useLayoutEffect(() => heading.current?.focus(), []);
   const draft = solutionDraft.value;
   const tables = reference.value;
   if (!draft || !tables) return <EmptyState busy title={shelfWords.loading} />;

@@ -17,6 +17,32 @@ const words = shelfActWords.many;
 type Change = ProcedureInput<'shelf.changeMany'>['change'];
 type Hold = keyof typeof words.holds;
 
+const DATES = ['received', 'opened', 'useBy'] as const;
+type DateName = (typeof DATES)[number];
+const NOTHING_OFF: ReadonlySet<DateName> = new Set();
+
+interface DateOrOffProps {
+  readonly name: DateName;
+  readonly text: string;
+  readonly off: boolean;
+  readonly type: (text: string) => void;
+  readonly takeOff: (taken: boolean) => void;
+}
+
+/** A date for all of them, or none on any of them. */
+function DateOrOff({ name, text, off, type, takeOff }: DateOrOffProps) {
+  return (
+    <div class="date-or-off">
+      <TextField label={words[name]} name={name} value={text} date disabled={off} onInput={type} />
+      <label class="date-off small">
+        <input type="checkbox" checked={off} onChange={(event) => takeOff(event.currentTarget.checked)} />
+        <span aria-hidden="true">{words.takeOff}</span>
+        <span class="unseen">{words.takeOffDate(words[name])}</span>
+      </label>
+    </div>
+  );
+}
+
 /** Place and dates of all bottles chosen, in one entry that one click undoes. */
 export function ManyForm() {
   const form = useRef<HTMLFormElement>(null);
@@ -26,6 +52,7 @@ export function ManyForm() {
     opened: useTyped('many opened'),
     useBy: useTyped('many useBy'),
   };
+  const off = useSignal(NOTHING_OFF);
   const hold = useSignal<Hold>('');
   const said = useSignal('');
   const entry = useSignal<number | null>(null);
@@ -38,6 +65,7 @@ export function ManyForm() {
     const typed = Object.entries(texts).map(([field, text]) => [field, text.value.trim()] as const);
     const change: Change = {
       ...Object.fromEntries(typed.filter(([, value]) => value !== '')),
+      ...Object.fromEntries([...off.value].map((field) => [field, null])),
       ...(hold.value === '' ? {} : { heldBack: hold.value === 'hold' }),
     };
     if (Object.keys(change).length === 0 || count === 0) {
@@ -50,6 +78,7 @@ export function ManyForm() {
     entry.value = answer.value.edit;
     for (const text of Object.values(texts)) text.value = '';
     hold.value = '';
+    off.value = NOTHING_OFF;
   };
   const undo = async (edit: number): Promise<void> => {
     const answer = await call('shelf.undoChange', { edit });
@@ -74,16 +103,29 @@ export function ManyForm() {
         }}
       >
         <div class="fields">
-          {(['place', 'received', 'opened', 'useBy'] as const).map((name) => (
-            <TextField
+          <TextField
+            label={words.place}
+            name="place"
+            value={texts.place.value}
+            suggestions={shelfPlaces.value.map((one) => one.place)}
+            onInput={(text) => {
+              texts.place.value = text;
+              said.value = '';
+            }}
+          />
+          {DATES.map((name) => (
+            <DateOrOff
               key={name}
-              label={words[name]}
               name={name}
-              value={texts[name].value}
-              date={name !== 'place'}
-              {...(name === 'place' ? { suggestions: shelfPlaces.value.map((one) => one.place) } : {})}
-              onInput={(text) => {
+              text={off.value.has(name) ? '' : texts[name].value}
+              off={off.value.has(name)}
+              type={(text) => {
                 texts[name].value = text;
+                said.value = '';
+              }}
+              takeOff={(taken) => {
+                off.value = new Set([...off.value].filter((one) => one !== name).concat(taken ? [name] : []));
+                if (taken) texts[name].value = '';
                 said.value = '';
               }}
             />

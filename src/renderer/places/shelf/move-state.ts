@@ -1,5 +1,5 @@
-import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { type Signal, useSignal } from '@preact/signals';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { BottleRow } from '../../../core/port/shelf.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
@@ -21,7 +21,8 @@ interface MoveState {
 /** A text that outlives a reload and another bottle being looked at. */
 export function useTyped(field: string): Signal<string> {
   const text = useSignal(typedText(field) ?? '');
-  useSignalEffect(() => keepTyped(field, text.value === '' ? null : text.value));
+  const typed = text.value;
+  useLayoutEffect(() => keepTyped(field, typed === '' ? null : typed), [field, typed]);
   return text;
 }
 
@@ -54,7 +55,7 @@ export function useMove(bottle: BottleRow, onRecorded: () => void): MoveState {
   const recordedLeft = useRef<number | null>(null);
   const busy = useSignal(false);
   // What a recording came to is no longer so once something else has changed what is left.
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (recordedLeft.current !== null && recordedLeft.current !== bottle.left) said.value = '';
   }, [bottle.left]);
   const record = async (): Promise<void> => {

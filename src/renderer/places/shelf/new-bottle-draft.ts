@@ -2,6 +2,7 @@ import { signal } from '@preact/signals';
 import type { Form } from '../../../core/matter/form.ts';
 import type { Material } from '../../../core/matter/material.ts';
 import type { MaterialRow, UsualStrengthRow } from '../../../core/reference-rows.ts';
+import type { RouteMaterial } from '../../../core/shelf/import/route-materials.ts';
 import { shelfActWords } from '../../../core/words/shelf-act-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 
@@ -19,6 +20,7 @@ export interface Draft {
   readonly density: string;
   readonly kind: 'neat' | 'solution' | 'unknown';
   readonly assay: string;
+  readonly assayOn: '' | 'anhydrous';
   readonly strength: string;
   readonly solvent: string;
   readonly titrated: string;
@@ -48,6 +50,7 @@ export const EMPTY_DRAFT: Draft = {
   density: '',
   kind: 'neat',
   assay: '',
+  assayOn: '',
   strength: '',
   solvent: '',
   titrated: '',
@@ -78,11 +81,21 @@ export interface Basis {
   readonly draft: Draft;
 }
 
+/** What it was made from, and whether that comes off the other bottle when this one is put on the shelf. */
+export interface Took {
+  readonly id: string;
+  readonly amount: number;
+  readonly unit: 'g' | 'mL';
+  readonly name: string;
+  readonly on: boolean;
+}
+
 /** A bottle while it is entered. */
 export interface Entry {
   readonly draft: Draft;
   readonly filled: Filled;
   readonly basis: Basis | null;
+  readonly took?: readonly Took[];
 }
 
 /** Kept outside the form, so that going to another place and back loses nothing. */
@@ -94,9 +107,9 @@ const NONE: readonly Entry[] = [];
 export const waiting = signal(NONE);
 
 export function typeInto<F extends DraftField>(field: F, value: Draft[F]): void {
-  const { draft, filled, basis } = newBottle.value;
+  const { draft, filled } = newBottle.value;
   const { [field]: _typedOver, ...rest } = filled;
-  newBottle.value = { basis, draft: { ...draft, [field]: value }, filled: field === 'lookup' ? filled : rest };
+  newBottle.value = { ...newBottle.value, draft: { ...draft, [field]: value }, filled: field === 'lookup' ? filled : rest };
 }
 
 /** Puts away what is typed; what was set aside for it comes back. */
@@ -116,10 +129,16 @@ export function beginFrom(basis: Basis): void {
   newBottle.value = begun ?? { draft: basis.draft, filled: filledFrom(basis), basis };
 }
 
-/** Begins a bottle with what is known of it. What was half typed is set aside. */
-export function beginWith(draft: Draft): void {
+/** Begins a bottle with what is known of it, and of what it was made from. What was half typed is set aside. */
+export function beginWith(draft: Draft, took: readonly Took[] = []): void {
   setAside();
-  newBottle.value = { draft, filled: {}, basis: null };
+  newBottle.value = { draft, filled: {}, basis: null, took };
+}
+
+/** Whether what was taken of a bottle comes off it. */
+export function takeOff(id: string, on: boolean): void {
+  const { took = [] } = newBottle.value;
+  newBottle.value = { ...newBottle.value, took: took.map((one) => (one.id === id ? { ...one, on } : one)) };
 }
 
 function setAside(): void {
@@ -144,13 +163,13 @@ function filledFrom({ id, draft }: Basis): Filled {
 
 /** Fills in what the table knows; each filled field says so. What was typed about the bottle itself stays. */
 export function fillFrom(row: MaterialRow): void {
-  const { draft, basis } = newBottle.value;
+  const { draft } = newBottle.value;
   const dissolved = row.suppliedAs === 'solution';
   const density = row.density !== null && !dissolved && row.state === 'liquid' ? String(row.density) : '';
   const densitySource = [row.densityCelsius === null ? '' : `${row.densityCelsius} °C`, row.densitySource ?? ''];
   const named = words.fromTable('');
   newBottle.value = {
-    basis,
+    ...newBottle.value,
     draft: {
       ...draft,
       lookup: row.name,
@@ -174,12 +193,46 @@ export function fillFrom(row: MaterialRow): void {
   };
 }
 
+type MaterialField = 'name' | 'formula' | 'cas' | 'smiles' | 'state' | 'density';
+
+/** Fills in what one of the routes knows; each filled field names the route. */
+export function fillFromRoute({ material, route }: RouteMaterial): void {
+  const { draft } = newBottle.value;
+  const { name, formula = '', cas = '', smiles = '', state = '', density } = material;
+  const gramsPerMillilitre = density ? String(density.gramsPerMillilitre) : '';
+  const known: Pick<Draft, MaterialField> = { name, formula, cas, smiles, state, density: gramsPerMillilitre };
+  const fields = (Object.keys(known) as MaterialField[]).filter((field) => known[field] !== '');
+  const from = words.fromRoute(route);
+  newBottle.value = {
+    ...newBottle.value,
+    draft: { ...draft, ...known, lookup: name },
+    filled: Object.fromEntries(fields.map((field) => [field, from])),
+  };
+}
+
+/**
+ * What was typed in the look-up and is known nowhere goes where it belongs, a CAS number or the name, unless something else
+ * was typed there.
+ */
+export function carryOver(typed: string): void {
+  const { draft, filled } = newBottle.value;
+  const text = typed.trim();
+  const field = /^\d{2,7}-\d\d-\d$/.test(text) ? 'cas' : 'name';
+  const mine = draft[field] === '' || filled[field] === words.carried;
+  if (text === '' || !mine) return;
+  newBottle.value = {
+    ...newBottle.value,
+    draft: { ...draft, [field]: text },
+    filled: { ...filled, [field]: words.carried },
+  };
+}
+
 /** Fills in a usual strength with its solvent; the fields say where they come from. */
 export function fillStrength(row: UsualStrengthRow): void {
-  const { draft, filled, basis } = newBottle.value;
+  const { draft, filled } = newBottle.value;
   const from = words.fromTable(words.usualBottle(row));
   newBottle.value = {
-    basis,
+    ...newBottle.value,
     draft: { ...draft, kind: 'solution', strength: row.strength, solvent: row.solvent },
     filled: { ...filled, strength: from, solvent: from },
   };

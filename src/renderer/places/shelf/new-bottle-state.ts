@@ -1,6 +1,6 @@
 import { type Signal, useSignal } from '@preact/signals';
 import { type RefObject } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { ProcedureInput } from '../../../core/port/port.ts';
 import type { PortResult } from '../../../core/port/result.ts';
 import type { Reference } from '../../../core/reference.ts';
@@ -45,8 +45,12 @@ function withStructure(input: ProcedureInput<'shelf.add'>, smiles: string | unde
   return smiles === undefined ? input : { ...input, material: { ...input.material, smiles } };
 }
 
-function putOnShelf({ basis }: Entry, bottle: ProcedureInput<'shelf.add'>): Promise<PortResult<{ readonly id: string }>> {
-  if (basis?.how !== 'correct') return call('shelf.add', bottle);
+function putOnShelf(
+  { basis, took = [] }: Entry,
+  bottle: ProcedureInput<'shelf.add'>,
+): Promise<PortResult<{ readonly id: string }>> {
+  const off = took.filter(({ on }) => on).map(({ id, amount }) => ({ id, amount }));
+  if (basis?.how !== 'correct') return call('shelf.add', off.length === 0 ? bottle : { ...bottle, took: off });
   return call('shelf.correct', { id: basis.id, bottle });
 }
 
@@ -56,7 +60,7 @@ export function useNewBottle(): NewBottleState {
   const said = useSignal('');
   const busy = useSignal(false);
   const form = useRef<HTMLFormElement>(null);
-  useEffect(() => form.current?.querySelector('input')?.focus(), []);
+  useLayoutEffect(() => form.current?.querySelector('input')?.focus(), []);
   const type: TypeInto = (field, value) => {
     typeInto(field, value);
     const { [field]: _mended, ...rest } = problems.value;
@@ -78,8 +82,8 @@ export function useNewBottle(): NewBottleState {
     if (!read.ok || half.length > 0 || !structure.ok) {
       busy.value = false;
       said.value = words.problems(Object.keys(problems.value).length);
-      // Signals draw on the next turn; only then is the first bad field marked.
-      setTimeout(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
+      // Signals draw in a turn of their own; only then is the first bad field marked.
+      queueMicrotask(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
       return;
     }
     said.value = words.putting;

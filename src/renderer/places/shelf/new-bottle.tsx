@@ -2,11 +2,21 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { shelfActWords } from '../../../core/words/shelf-act-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
+import { written } from '../../parts/quantity-text.ts';
 import { Structure } from '../../parts/structure.tsx';
 import { CloseButton } from './close-button.tsx';
 import { ChoiceField } from './choice-field.tsx';
 import { LookupField } from './lookup-field.tsx';
-import { clearDraft, type DraftField, fillFrom, newBottle, waiting } from './new-bottle-draft.ts';
+import {
+  carryOver,
+  clearDraft,
+  type DraftField,
+  fillFrom,
+  fillFromRoute,
+  newBottle,
+  takeOff,
+  waiting,
+} from './new-bottle-draft.ts';
 import { openBottle } from './shelf-store.ts';
 import { type TypeInto, useNewBottle } from './new-bottle-state.ts';
 import type { DraftProblems } from './read-new-bottle.ts';
@@ -45,6 +55,7 @@ export function NewBottle() {
         <MaterialFields problems={problems.value} type={type} />
         <FormFields problems={problems.value} type={type} />
         <LabelFields problems={problems.value} type={type} />
+        <TakenOff />
         <p class="move-foot">
           <button type="submit" class="button button-first">
             {wrong ? acts.correct.put(wrong.id) : words.put}
@@ -61,13 +72,30 @@ export function NewBottle() {
   );
 }
 
+/** What a solution was made from: it comes off its bottles in the same entry, unless it is said otherwise. */
+function TakenOff() {
+  const { took = [] } = newBottle.value;
+  if (took.length === 0) return null;
+  return (
+    <fieldset class="fields">
+      <legend>{words.sections.took}</legend>
+      {took.map((one) => (
+        <label key={one.id} class="check-box field-wide">
+          <input type="checkbox" checked={one.on} onChange={(event) => takeOff(one.id, event.currentTarget.checked)} />
+          {words.takeOff(written(one.amount, one.unit), one.id, one.name)}
+        </label>
+      ))}
+    </fieldset>
+  );
+}
+
 interface FieldsProps {
   readonly problems: DraftProblems;
   readonly type: TypeInto;
 }
 
 /** Fields that hold plain text. */
-type TextName = Exclude<DraftField, 'kind' | 'state' | 'lookup'>;
+type TextName = Exclude<DraftField, 'kind' | 'state' | 'lookup' | 'assayOn'>;
 
 function Text({
   name,
@@ -131,7 +159,8 @@ function MaterialFields(props: FieldsProps) {
       <LookupField
         value={draft.lookup}
         onInput={(text) => props.type('lookup', text)}
-        onChoose={(found) => fillFrom(found.row)}
+        onChoose={(found) => ('row' in found ? fillFrom(found.row) : fillFromRoute(found))}
+        onUnknown={carryOver}
       />
       <Text {...props} name="name" wide />
       <Text {...props} name="formula" />
@@ -162,6 +191,15 @@ function FormFields(props: FieldsProps) {
         onChoose={(kind) => props.type('kind', kind)}
       />
       {draft.kind === 'neat' && <Text {...props} name="assay" />}
+      {draft.kind === 'neat' && (
+        <ChoiceField
+          label={words.fields.assayOn}
+          value={draft.assayOn}
+          choices={words.assayOn}
+          onChoose={(assayOn) => props.type('assayOn', assayOn)}
+        />
+      )}
+      {draft.kind === 'neat' && draft.assayOn !== '' && <Text {...props} name="water" />}
       {draft.kind === 'solution' && <UsualStrengths />}
       {draft.kind === 'solution' && <Text {...props} name="strength" />}
       {draft.kind !== 'neat' && <Text {...props} name="solvent" />}
@@ -177,6 +215,7 @@ function FormFields(props: FieldsProps) {
 }
 
 function LabelFields(props: FieldsProps) {
+  const { draft } = newBottle.value;
   return (
     <fieldset class="fields">
       <legend>{words.sections.bottle}</legend>
@@ -187,7 +226,7 @@ function LabelFields(props: FieldsProps) {
       <Text {...props} name="opened" date />
       <Text {...props} name="useBy" date />
       <Text {...props} name="tare" />
-      <Text {...props} name="water" />
+      {(draft.kind !== 'neat' || draft.assayOn === '') && <Text {...props} name="water" />}
       <Text {...props} name="price" />
       <Text {...props} name="note" wide />
     </fieldset>

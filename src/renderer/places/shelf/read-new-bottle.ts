@@ -1,5 +1,5 @@
 import { casDoubt, hasRightCheckDigit, tidyCas } from '../../../core/matter/cas.ts';
-import type { Form } from '../../../core/matter/form.ts';
+import type { Form, StrengthBasis } from '../../../core/matter/form.ts';
 import { parseFormula } from '../../../core/matter/formula.ts';
 import type { Material } from '../../../core/matter/material.ts';
 import { strengthDoubt } from '../../../core/matter/strength-doubt.ts';
@@ -7,7 +7,7 @@ import type { ProcedureInput } from '../../../core/port/port.ts';
 import { readMeasure } from './read-measure.ts';
 import { parseQuantity } from '../../../core/quantity/parse.ts';
 import type { Reference } from '../../../core/reference.ts';
-import { StrengthBasis } from '../../../core/matter/form.ts';
+import { strengthTyped } from '../../../core/matter/read-solution.ts';
 import { materialWords } from '../../../core/words/material-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { type Draft, type DraftField, type Entry, type Filled, sameFields } from './new-bottle-draft.ts';
@@ -101,7 +101,9 @@ export function readForm(draft: Draft, problems: { -readonly [F in DraftField]?:
   if (draft.kind === 'neat') {
     const assay = draft.assay.trim() === '' ? null : readNumber(percentText(draft.assay), 0, 100, words.percentRange);
     if (assay && !assay.ok) problems.assay = assay;
-    return { kind: 'neat', ...(assay?.ok ? { assayPercent: assay.value } : {}), ...density };
+    const on = draft.assayOn === 'anhydrous' ? ({ assayOn: 'anhydrous' } as const) : {};
+    if (draft.assayOn === 'anhydrous' && draft.water.trim() === '') problems.water = { at: 0, words: words.needsWater };
+    return { kind: 'neat', ...(assay?.ok ? { assayPercent: assay.value } : {}), ...on, ...density };
   }
   const strength = readStrength(draft.strength);
   if (!strength.ok) {
@@ -127,9 +129,8 @@ function readStrength(
   if (typed.trim() === '') return { ok: false, at: 0, words: words.needsStrength };
   const read = parseQuantity(typed);
   if (!read.ok) return read;
-  const basis = StrengthBasis.safeParse(read.unit);
-  if (!basis.success || read.value <= 0) return { ok: false, at: 0, words: words.needsStrength };
-  return { ok: true, strength: { value: read.value, basis: basis.data } };
+  if (read.entry.dimension !== 'strength' || read.value <= 0) return { ok: false, at: 0, words: words.needsStrength };
+  return { ok: true, strength: strengthTyped(read) };
 }
 
 function readBottleDensity(

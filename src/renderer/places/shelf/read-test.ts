@@ -74,8 +74,10 @@ function readResult(
   if (doubt) problems[result] = { at: 0, words: materialWords.strengthDoubt(doubt) };
   if (form.kind === 'solution' && form.strength.basis === 'eq/L' && form.strength.equivalentsPerMole === undefined)
     problems.strength = { at: 0, words: words.needsPlain };
+  // A new assay is on the basis of the one before it.
+  const on = form.kind === 'neat' && before.kind === 'neat' && before.assayOn ? { assayOn: before.assayOn } : {};
   const density = draft.done !== 'purified' && before.kind !== 'unknown' && before.density ? { density: before.density } : {};
-  return { ...form, ...density };
+  return { ...form, ...on, ...density } as Form;
 }
 
 type Known = Exclude<Form, { kind: 'unknown' }>;

@@ -20,7 +20,7 @@ export async function importShelf(file: Pick<File, 'name' | 'size' | 'text'>): P
     said.value = words.unreadable;
     return;
   }
-  const answer = await call('shelf.import', { text });
+  const answer = await call('shelf.import', { file: file.name.slice(0, 300) || shelfWords.files.unnamed, text });
   if (answer.ok) {
     const { bottles, twins } = answer.value;
     said.value = [words.imported(bottles, file.name), ...twins.map(words.twins)].join(' ');

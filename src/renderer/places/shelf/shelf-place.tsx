@@ -4,7 +4,7 @@ import './bottle-list.css';
 import './bottle.css';
 import './new-bottle.css';
 import { useSignalEffect } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { readCode } from '../../../core/code/code.ts';
 import { labelWords } from '../../../core/words/label-words.ts';
 import { shelfActWords } from '../../../core/words/shelf-act-words.ts';
@@ -17,6 +17,7 @@ import { BottlePage } from './bottle-page.tsx';
 import { FileProblems } from './shelf-files.tsx';
 import { LabelPanel } from './label-panel.tsx';
 import { FileMenu } from './import/file-menu.tsx';
+import { IntakesPanel } from './import/intakes-panel.tsx';
 import { ImportPlace } from './import/import-place.tsx';
 import { MakeSolution } from './make-solution.tsx';
 import { NewBottle } from './new-bottle.tsx';
@@ -93,7 +94,7 @@ export function ShelfPlace() {
 /** When the panel closes, the keys are in the list again. */
 function useFocusBack(open: boolean): void {
   const wasOpen = useRef(false);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (wasOpen.current && !open) document.querySelector<HTMLElement>('.bottles')?.focus();
     wasOpen.current = open;
   }, [open]);
@@ -196,6 +197,8 @@ function PanelContent() {
       return <ManyForm />;
     case 'labels':
       return <LabelPanel />;
+    case 'intakes':
+      return <IntakesPanel />;
     case 'problems':
       return <FileProblems file={shown.file} problems={shown.problems} />;
     case 'import':

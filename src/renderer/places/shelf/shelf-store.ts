@@ -17,6 +17,8 @@ export type Panel =
   | { readonly show: 'many' }
   /** Labels of everything found. */
   | { readonly show: 'labels' }
+  /** Files that were taken in, to be taken back. */
+  | { readonly show: 'intakes' }
   /** Takes the whole place; what is being made is in make-solution-draft.ts. */
   | { readonly show: 'solution' }
   /** Takes the whole place: a file on its way to the shelf, in import/import-store.ts. */

@@ -39,7 +39,13 @@ export function TestForm({ bottle, onRecorded }: TestFormProps) {
         button={words.record}
         status={said.value === '' ? ahead : said.value}
         note={words.note}
-        caution={measured && draft.done === 'purified' ? words.densityGoes : undefined}
+        caution={
+          draft.done === 'peroxides'
+            ? words.peroxidesFound
+            : measured && draft.done === 'purified'
+              ? words.densityGoes
+              : undefined
+        }
         form={form}
       >
         <ChoiceField label={words.fields.done} value={draft.done} choices={words.kinds} onChoose={(done) => type('done', done)} />

@@ -45,8 +45,8 @@ export function useTest(bottle: BottleRow, onRecorded: () => Promise<void>): Tes
     const half = halfDates(form.current).map((name) => [name, { at: 0, words: shelfWords.halfDate }] as const);
     problems.value = { ...(read.ok ? {} : read.problems), ...Object.fromEntries(half) };
     if (!read.ok || half.length > 0) {
-      // Signals draw on the next turn; only then is the first bad field marked.
-      setTimeout(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
+      // Signals draw in a turn of their own; only then is the first bad field marked.
+      queueMicrotask(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
       return;
     }
     busy.value = true;

@@ -11,6 +11,7 @@ interface TextFieldProps {
   readonly lines?: boolean;
   /** Texts that may be meant, offered while typing. */
   readonly suggestions?: readonly string[];
+  readonly disabled?: boolean;
   readonly name?: string;
   readonly wide?: boolean;
   /** Where a value came from that was not typed. */
@@ -29,6 +30,7 @@ export function TextField({
   date = false,
   lines = false,
   suggestions,
+  disabled = false,
   name,
   wide = false,
   from,
@@ -42,6 +44,7 @@ export function TextField({
     name,
     class: 'field-input',
     value,
+    disabled,
     autocomplete: 'off',
     'aria-invalid': problem !== undefined,
     'aria-describedby': described === '' ? undefined : described,

@@ -1,9 +1,11 @@
 import type { WeighingSheet } from '../../../../core/paper/sheet.ts';
 import type { RunRecord } from '../../../../core/port/runs.ts';
 import type { NextAct } from '../../../../core/run/next-act.ts';
-import type { RunState } from '../../../../core/run/state.ts';
+import { takenText } from '../../../../core/run/reading-text.ts';
+import { headCautions, type RunState } from '../../../../core/run/state.ts';
 import { paperPageWords } from '../../../../core/words/paper-page-words.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
+import { decimalMark } from '../../../parts/locale.ts';
 import { Cautions } from './cautions.tsx';
 import { RescaleView } from './rescale-view.tsx';
 import { WeighView } from './weigh-view.tsx';
@@ -14,29 +16,37 @@ interface ActViewProps {
   readonly state: RunState;
 }
 
-/** What is to be done now, what must be read before it first. */
-export function ActView({ act, run, state }: ActViewProps) {
-  return (
-    <>
-      {act.kind === 'read' && <ReadFirst sheet={run.start.sheet.sheet} state={state} />}
-      {'entry' in act && <Cautions warnings={act.entry.before} operation={act.entry.id} state={state} />}
-      <Act act={act} state={state} />
-    </>
-  );
+/** What must be read before it is done: it scrolls where it is longer than the window. */
+export function ReadBefore({ act, run, state }: ActViewProps) {
+  switch (act.kind) {
+    case 'read':
+      return <ReadFirst sheet={run.start.sheet.sheet} state={state} />;
+    case 'rescale':
+      return <RescaleView factor={act.factor} state={state} />;
+    case 'product':
+      return null;
+    default:
+      return <Cautions warnings={act.entry.before} operation={act.entry.id} state={state} />;
+  }
 }
 
-function Act({ act, state }: Pick<ActViewProps, 'act' | 'state'>) {
+/** What is to be done now; always in sight. */
+export function ActNow({ act, state }: Pick<ActViewProps, 'act' | 'state'>) {
   switch (act.kind) {
     case 'weigh':
       return <WeighView act={act} state={state} />;
-    case 'rescale':
-      return <RescaleView factor={act.factor} state={state} />;
     case 'add':
       return (
         <>
           <p class="weigh-do">{words.acts.add}</p>
-          <h1 class="weigh-name">{act.entry.material}</h1>
-          <p class="weigh-more">{act.entry.addition}</p>
+          <h1 class="weigh-name">
+            {act.entry.material} <small>{words.asWeighed(takenText(act.charge.parts, decimalMark))}</small>
+          </h1>
+          {[act.entry.addition, act.entry.note].filter(Boolean).map((line) => (
+            <p key={line} class="weigh-more">
+              {line}
+            </p>
+          ))}
         </>
       );
     case 'hold':
@@ -64,6 +74,7 @@ function Act({ act, state }: Pick<ActViewProps, 'act' | 'state'>) {
         </>
       );
     case 'read':
+    case 'rescale':
     case 'product':
       return null;
   }
@@ -76,9 +87,7 @@ function ReadFirst({ sheet, state }: { readonly sheet: WeighingSheet; readonly s
   );
   const lines = [
     sheet.equation,
-    sheet.equationProblem,
     ...sheet.boxes.map((box) => `${box.title}: ${[box.strong, ...box.lines].filter(Boolean).join(' · ')}`),
-    ...sheet.gases,
     ...sheet.statements.map((one) =>
       words.read.statement(one.code, one.of ? `${one.words.replace(/\.$/, '')}: ${one.of}.` : one.words),
     ),
@@ -89,7 +98,7 @@ function ReadFirst({ sheet, state }: { readonly sheet: WeighingSheet; readonly s
   return (
     <>
       <h1 class="weigh-name">{words.read.title}</h1>
-      <Cautions warnings={sheet.before} operation={null} state={state} />
+      <Cautions warnings={headCautions(sheet)} operation={null} state={state} />
       {makeUps.length > 0 && (
         <ul class="weigh-read" aria-label={paperPageWords.makeUpsFirst}>
           {makeUps.map((line) => (

@@ -13,15 +13,27 @@ interface CautionsProps {
   readonly state: RunState;
 }
 
-/** Cautions and limits, immediately before what they belong to; who has read one stands under it, and it stays. */
+/** Cautions and limits, immediately before what they belong to, then notes; who has read one stands under it, and it stays. */
 export function Cautions({ warnings, operation, state }: CautionsProps) {
-  if (warnings.length === 0) return null;
+  const warning = warnings.filter((one) => one.kind !== 'note');
+  const notes = warnings.filter((one) => one.kind === 'note');
   return (
-    <ul class="weigh-cautions" aria-label={words.cautions}>
-      {warnings.map((one) => (
-        <Line key={one.words} warning={one} operation={operation} state={state} />
-      ))}
-    </ul>
+    <>
+      {warning.length > 0 && (
+        <ul class="weigh-cautions" aria-label={words.cautions}>
+          {warning.map((one) => (
+            <Line key={one.words} warning={one} operation={operation} state={state} />
+          ))}
+        </ul>
+      )}
+      {notes.length > 0 && (
+        <ul class="weigh-notes" aria-label={words.notes}>
+          {notes.map((one) => (
+            <li key={one.words}>{one.words}</li>
+          ))}
+        </ul>
+      )}
+    </>
   );
 }
 
@@ -31,13 +43,7 @@ function Line({ warning, operation, state }: Omit<CautionsProps, 'warnings'> & {
   return (
     <li class={`weigh-${warning.kind}`}>
       <svg viewBox="0 0 12 12" aria-hidden="true">
-        <path
-          d={
-            warning.kind === 'note'
-              ? 'M6 3.5a2.5 2.5 0 1 1 0 5 2.5 2.5 0 1 1 0-5Z'
-              : 'M6 .8 11.6 11H.4ZM5.3 4.4v3h1.4v-3ZM5.3 8.4v1.4h1.4V8.4Z'
-          }
-        />
+        <path d="M6 .8 11.6 11H.4ZM5.3 4.4v3h1.4v-3ZM5.3 8.4v1.4h1.4V8.4Z" />
       </svg>
       <span>
         {warning.words}
@@ -47,7 +53,7 @@ function Line({ warning, operation, state }: Omit<CautionsProps, 'warnings'> & {
           </small>
         ))}
       </span>
-      {!mine && warning.kind !== 'note' && (
+      {!mine && (
         <button
           type="button"
           class="weigh-initial"

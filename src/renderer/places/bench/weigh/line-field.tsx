@@ -1,24 +1,35 @@
 import { useSignal } from '@preact/signals';
-import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
+import { useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { entryText } from '../../../../core/words/run-entry-words.ts';
 import { decimalMark } from '../../../parts/locale.ts';
 import { takesText } from '../../../state/command.ts';
-import { act, busy, run, runState, said } from '../../../state/run-store.ts';
+import { act, busy, run, runState, said, saidWrong } from '../../../state/run-store.ts';
 import { who } from '../../../state/who.ts';
 import { entryNow } from '../../../state/weigh-correct.ts';
+import { looksWeighed, WORDS_ONLY } from '../../../state/weigh-lines.ts';
 import { type Asking, asking, submit } from '../../../state/weigh-store.ts';
+
+/** An Enter this soon after the one before, in ms, is the second end of the same line. */
+const AT_ONCE = 100;
+/** What a balance or a scanner types into; other words a person typed are not thrown away by the next key. */
+const REPLACED: ReadonlySet<Asking['for']> = new Set(['line', 'who', 'bottle', 'checker', 'adjust', 'correct which']);
 
 /** The one field that balance, scanner and person type into; it has the focus whatever comes. */
 export function LineField() {
   const id = useId();
   const text = useSignal('');
   const field = useRef<HTMLInputElement>(null);
+  /** When Enter was pressed last, and lines that ended while one was being written. */
+  const pressed = useRef(Number.NEGATIVE_INFINITY);
+  const late = useRef<string[]>([]);
+  /** What was asked about and put back, until something else is typed. */
+  const back = useRef<string | null>(null);
   const now = asking.value;
   const entries = run.value?.entries.length ?? 0;
   // Before the next key can come: what a balance types must not fall beside the field.
   useLayoutEffect(() => field.current?.focus(), [now.for, entries]);
-  useEffect(() => {
+  useLayoutEffect(() => {
     const bring = (event: KeyboardEvent): void => {
       const plain = event.key.length === 1 && !event.ctrlKey && !event.altKey && !event.metaKey;
       if (plain && !takesText(event.target) && !document.querySelector('dialog:modal')) field.current?.focus();
@@ -26,14 +37,39 @@ export function LineField() {
     document.addEventListener('keydown', bring);
     return () => document.removeEventListener('keydown', bring);
   }, []);
+  const put = (line: string, chosen: boolean): void => {
+    text.value = line;
+    // At once: what a balance types next must take its place, not stand behind it.
+    if (field.current) field.current.value = line;
+    if (chosen) field.current?.select();
+  };
   const enter = async (event: KeyboardEvent): Promise<void> => {
-    if (event.key !== 'Enter') return;
     event.preventDefault();
     const typed = text.value;
-    if (busy.value) return;
-    text.value = '';
+    const early = event.repeat || event.timeStamp - pressed.current < AT_ONCE;
+    pressed.current = event.timeStamp;
+    // A balance may end its line twice, a key may stick: nothing is confirmed by that.
+    const again = back.current !== null && back.current === typed;
+    if ((typed.trim() === '' || again) && early) return;
+    back.current = null;
+    put('', false);
+    if (busy.value) {
+      late.current.push(typed.trim());
+      return;
+    }
+    const done = await submit(typed, again);
+    const came = late.current.filter((line) => line !== '');
+    late.current = [];
+    if (text.value !== '') return;
     // What was refused comes back to be looked at, unless something else is being typed.
-    if (!(await submit(typed)) && text.value === '') text.value = typed;
+    if (came.length > 0) {
+      saidWrong([done ? '' : said.value?.words, words.cameLate(came)].filter(Boolean).join(' '));
+      put(came.at(-1) ?? '', true);
+    } else if (!done) {
+      // What reads like a weighing and is not taken makes room for the next, which a balance may type.
+      put(typed, REPLACED.has(now.for) || (WORDS_ONLY.has(now.for) && looksWeighed(typed.trim())));
+      back.current = typed;
+    }
   };
   return (
     <div class="weigh-line">
@@ -53,8 +89,12 @@ export function LineField() {
         value={text.value}
         onInput={(event) => {
           text.value = event.currentTarget.value;
+          back.current = null;
         }}
-        onKeyDown={(event) => void enter(event)}
+        onKeyDown={(event) => {
+          if (event.key === 'Enter') void enter(event);
+          else if (event.key === 'PageDown' || event.key === 'PageUp') scrollMain(event);
+        }}
       />
       <p id={`${id}-said`} class={`weigh-said weigh-${said.value?.tone ?? 'done'}`} role="status">
         {said.value && <Shape wrong={said.value.tone === 'wrong'} />}
@@ -62,6 +102,13 @@ export function LineField() {
       </p>
     </div>
   );
+}
+
+/** What stands above is read without leaving the field. */
+function scrollMain(event: KeyboardEvent): void {
+  event.preventDefault();
+  const main = document.getElementById('work');
+  main?.scrollBy({ top: (event.key === 'PageDown' ? 0.4 : -0.4) * main.clientHeight });
 }
 
 function Shape({ wrong }: { readonly wrong: boolean }) {
@@ -86,7 +133,10 @@ function labelOf(now: Asking): string {
       return ask.correctValue(now.of, was, words.correctHow[found?.kind ?? ''] ?? '');
     }
     case 'correct reason':
+      if (now.spilled) return ask.spilledReason(now.of);
       return now.instead === null ? ask.takeOutReason(now.of) : ask.correctReason;
+    case 'who':
+      return who.value === '' ? ask.who : ask.whoAgain(who.value);
     case 'not met':
       return ask.notMet;
     case 'met':

@@ -1,6 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { RunSheet } from '../../../../core/run/run-sheet.ts';
-import { decimalsOfReading } from '../../../../core/run/reading-text.ts';
+import { takenText } from '../../../../core/run/reading-text.ts';
 import type { RunState } from '../../../../core/run/state.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { decimalMark } from '../../../parts/locale.ts';
@@ -45,26 +45,15 @@ function Line({ entry, state, now }: { readonly entry: Entry; readonly state: Ru
       </svg>
       <span>
         <span class="unseen">{words.states[is]}: </span>
-        {nameOf(entry)}
+        {operationName(entry)}
       </span>
-      <span class="weigh-op-net">{charge && charge.parts.length > 0 ? taken(charge.parts) : ''}</span>
+      <span class="weigh-op-net">{charge ? takenText(charge.parts, decimalMark) : ''}</span>
     </li>
   );
 }
 
-function nameOf(entry: Entry): string {
+/** An operation in a few words. */
+export function operationName(entry: Entry): string {
   if (entry.do === 'charge') return entry.material;
   return entry.do === 'hold' ? entry.until : `${entry.title} ${entry.takes}`;
-}
-
-function taken(parts: RunState['charges'][number]['parts']): string {
-  const units = [...new Set(parts.map((part) => part.unit))];
-  return units
-    .map((unit) => {
-      const own = parts.filter((part) => part.unit === unit);
-      const sum = own.reduce((total, part) => total + part.net, 0);
-      const decimals = Math.max(...own.map((part) => decimalsOfReading(part.net, part.text)));
-      return `${sum.toFixed(decimals).replace('.', decimalMark)} ${unit}`;
-    })
-    .join(' + ');
 }

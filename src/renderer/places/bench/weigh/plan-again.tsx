@@ -55,6 +55,7 @@ export function PlanAgain({ run, state }: PlanAgainProps) {
                 key={`${one.kind} ${one.draw ?? ''}`}
                 proposal={one}
                 product={product}
+                planned={run.start.sheet.product.grams}
                 surplus={again.difference.value > 0}
               />
             ))}
@@ -83,18 +84,26 @@ function offWords({ difference }: Again, product: string): string {
   return difference.value < 0 ? words.short(amount, product) : words.surplus(amount, product);
 }
 
-interface ProposalProps {
-  readonly proposal: Proposal;
+interface About {
   readonly product: string;
+  /** Contained product that the batch was planned to give, g. */
+  readonly planned: number;
   readonly surplus: boolean;
 }
 
-function ProposalView({ proposal, product, surplus }: ProposalProps) {
-  const title = titleOf(proposal, product, surplus);
+/** From this percentage on three digits would say 100 %. */
+const ALMOST_ALL = 99.5;
+/** Below this part of a batch what lacks is about what a balance rounds. */
+const LITTLE = 5e-3;
+
+function ProposalView({ proposal, ...about }: About & { readonly proposal: Proposal }) {
+  const title = titleOf(proposal, about);
   return (
     <li class="weigh-proposal">
       <h3>{title}</h3>
-      {proposal.ask !== null && (
+      {proposal.ask === null ? (
+        <p class="weigh-stays">{proposal.again.value > 0 ? words.nothingToTakeAgain : words.nothingToTake}</p>
+      ) : (
         <button type="button" class="button" aria-label={words.takeOne(title)} onClick={() => take(proposal, title)}>
           {words.take}
         </button>
@@ -104,8 +113,9 @@ function ProposalView({ proposal, product, surplus }: ProposalProps) {
   );
 }
 
-function titleOf({ kind, draw, ask, again }: Proposal, product: string, surplus: boolean): string {
+function titleOf({ kind, draw, ask, again }: Proposal, { product, planned, surplus }: About): string {
   if (kind === 'keep') {
+    if (again.value > 0 && again.value < LITTLE * planned) return words.keepLittle(grams(again.value), product);
     if (again.value > 0) return words.keepWith(grams(again.value), product);
     return surplus ? words.surplusStays : words.keep;
   }
@@ -116,7 +126,7 @@ function titleOf({ kind, draw, ask, again }: Proposal, product: string, surplus:
     const changed = ask?.draws.find((one) => draft.value?.draws.some((each) => each.id === one.id && each.amount !== one.amount));
     const before = draft.value?.draws.find((one) => one.id === changed?.id);
     const part = changed && before ? (100 * changed.amount) / before.amount : 100;
-    return words.scale(`${formatSignificant(part, 3, decimalMark)} %`);
+    return words.scale(`${formatSignificant(part, part < ALMOST_ALL ? 3 : 4, decimalMark)} %`);
   }
   const name = [route.value?.materials[was.material]?.name ?? was.material, was.purpose].filter(Boolean).join(', ');
   const amount = (value: number): string => {
@@ -136,12 +146,15 @@ function take({ ask }: Proposal, title: string): void {
 
 /** What an eye takes in at once; the rest is counted, and stands in the Plan place when it is taken. */
 const MOST_LINES = 8;
+/** Less than this, %, shows in no figure of three or four digits: it is rounding, and no line. */
+const LEAST_CHANGE = 0.05;
 const SHOWN = new Set(['draws', 'starts', 'batches', 'to buy']);
 
 function Changes({ changes }: { readonly changes: readonly Difference[] }) {
-  const telling = changes.filter((one) => SHOWN.has(one.section));
+  const seen = changes.filter((one) => one.change === null || Math.abs(one.change) >= LEAST_CHANGE);
+  const telling = seen.filter((one) => SHOWN.has(one.section));
   if (telling.length === 0) return <p class="soft">{words.none}</p>;
-  const hidden = changes.length - Math.min(telling.length, MOST_LINES);
+  const hidden = seen.length - Math.min(telling.length, MOST_LINES);
   return (
     <>
       <table class="weigh-changes" aria-label={words.changes}>
@@ -181,6 +194,6 @@ function Side({ of, section }: { readonly of: Figure | null; readonly section: D
 }
 
 function grams(value: number): string {
-  const { text, unit } = formatAmount({ value, unit: 'g', digits: 3 }, decimalMark);
+  const { text, unit } = formatAmount({ value, unit: 'g', digits: 4 }, decimalMark);
   return `${text} ${unit}`;
 }

@@ -1,4 +1,5 @@
-import { formatAmount, formatDecimals } from '../../../../core/quantity/format.ts';
+import { readingText } from '../../../../core/paper/amounts.ts';
+import { formatAmount } from '../../../../core/quantity/format.ts';
 import type { RunState } from '../../../../core/run/state.ts';
 import { shiftTarget } from '../../../../core/run/target.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
@@ -44,6 +45,6 @@ function grams(value: number): string {
   return `${text} ${unit}`;
 }
 
-function reading(value: number | null, { decimals, unit }: { readonly decimals: number; readonly unit: string }): string {
-  return value === null ? '' : `${formatDecimals(value, decimals, decimalMark)} ${unit}`;
+function reading(value: number | null, { decimals, unit }: { readonly decimals: number; readonly unit: 'g' | 'mL' }): string {
+  return value === null ? '' : readingText(value, unit, decimals, decimalMark);
 }

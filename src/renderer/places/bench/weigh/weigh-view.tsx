@@ -1,17 +1,22 @@
-import { formatAmount, formatDecimals } from '../../../../core/quantity/format.ts';
+import { readingText } from '../../../../core/paper/amounts.ts';
+import { formatAmount, formatSignificant } from '../../../../core/quantity/format.ts';
 import type { NextAct } from '../../../../core/run/next-act.ts';
 import type { ChargeState, RunState } from '../../../../core/run/state.ts';
 import { weighedText } from '../../../../core/run/reading-text.ts';
-import { portionOf, verdictAt } from '../../../../core/run/weigh-line.ts';
+import { shareNow } from '../../../../core/run/sources.ts';
+import { dishNow, portionOf, verdictAt } from '../../../../core/run/weigh-line.ts';
+import { formWords } from '../../../../core/words/form-words.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { decimalMark } from '../../../parts/locale.ts';
 import { dishFactor } from '../../../state/weigh-dish.ts';
-import { bottleFor, fits } from '../../../state/weigh-bottles.ts';
+import { bottleFor, goneBottles, inHand, namedSource } from '../../../state/weigh-bottles.ts';
 import { asking } from '../../../state/weigh-store.ts';
+import { SourceChoices } from './source-choices.tsx';
 
 /** One charge: what, how much, from where, and what the balance last said. */
 export function WeighView({ act, state }: { readonly act: Extract<NextAct, { kind: 'weigh' }>; readonly state: RunState }) {
-  const { charge, entry, early } = act;
+  const { entry, early } = act;
+  const charge = inHand(act.charge);
   const doing = charge.charge.by === 'volume' ? words.acts.measure : words.acts.weigh;
   return (
     <>
@@ -22,100 +27,162 @@ export function WeighView({ act, state }: { readonly act: Extract<NextAct, { kin
         )}
       </p>
       <h1 class="weigh-name">
-        {entry.material} <small>{entry.form}</small>
+        {charge.charge.asStock ? words.stockOf(entry.material) : entry.material}{' '}
+        {!charge.charge.asStock && <small>{charge.untold || charge.reworked ? words.plannedForm(entry.form) : entry.form}</small>}
       </h1>
-      <TargetNow charge={charge} factor={state.factor} />
-      <Reading charge={charge} />
-      <Source charge={charge} tap={entry.sources[0]?.words ?? ''} />
-      {[entry.addition, entry.note].filter(Boolean).map((line) => (
-        <p key={line} class="weigh-more">
-          {line}
-        </p>
-      ))}
-      {charge.tare !== null && !charge.reading && <p class="weigh-more">{words.tare(shown(charge.tare, charge))}</p>}
+      <TargetNow charge={charge} />
+      <div class="weigh-details">
+        {asking.value.for === 'bottle' ? (
+          <SourceChoices charge={charge} />
+        ) : charge.charge.asStock && bottleFor(charge) === null && namedSource(charge) === '' ? (
+          <p class="weigh-from">{words.ofStock}</p>
+        ) : (
+          <Source charge={charge} tap={entry.sources[Math.min(charge.parts.length, entry.sources.length - 1)]?.words ?? ''} />
+        )}
+        <Scaled charge={charge} factor={state.factor} />
+        {entry.sources.length > 1 && (
+          <p class="weigh-more">{entry.sources.map((one) => [one.words, one.amount].filter(Boolean).join(': ')).join('; ')}</p>
+        )}
+        {[entry.addition, entry.note].filter(Boolean).map((line) => (
+          <p key={line} class="weigh-more">
+            {line}
+          </p>
+        ))}
+      </div>
+      {charge.tare !== null && !charge.reading && <p class="weigh-tare">{words.tare(shown(charge.tare, charge))}</p>}
     </>
   );
 }
 
-/** What is still to be taken: of this portion, the portions before it counted in the last. */
-function TargetNow({ charge, factor }: { readonly charge: ChargeState; readonly factor: number | null }) {
+/** What is still to be taken: of this portion, the portions before it counted in the last; beside it what the balance said. */
+function TargetNow({ charge }: { readonly charge: ChargeState }) {
   const { target, low, high } = charge.target;
-  const { portions, unit, isBasis } = charge.charge;
+  const { portions } = charge.charge;
   const last = portionOf(charge) >= portions;
   const part = (value: number | null): number | null =>
     value === null ? null : last ? value - (charge.net ?? 0) : value / portions;
-  const [now, from, to] = [part(target), part(low), part(high)];
-  const scaled = factor !== null && factor !== 1 && charge.charge.scales && !isBasis;
+  const share = shareNow(charge, bottleFor(charge)?.id ?? null);
+  const partial = share !== null && !share.last;
+  const [now, from, to] = [share ? share.amount : part(target), part(low), part(high)];
+  const [number, unit] = shown(Math.max(0, now ?? 0), charge).split('\u00a0');
   return (
     <>
-      <p class="weigh-target">
-        {now === null ? words.noTarget : formatDecimals(Math.max(0, now), charge.charge.decimals, decimalMark)}
-        {now !== null && <small> {unit}</small>}
-      </p>
+      <div class="weigh-row">
+        <p class={now === null ? 'weigh-untold' : 'weigh-target'}>
+          {now === null ? (charge.untold ? words.untold : words.noTarget) : number}
+          {now !== null && <small> {unit}</small>}
+        </p>
+        <Reading charge={charge} />
+      </div>
       <p class="weigh-range">
-        {rangeWords(from, to, charge)}
+        {partial && target !== null ? words.shareOf(shown(target, charge)) : rangeWords(from, to, charge)}
         {charge.parts.length > 0 && charge.net !== null && ` · ${words.soFar(shown(charge.net, charge))}`}
         {portions > 1 && target !== null && ` · ${words.inAll(shown(target, charge))}`}
       </p>
-      {scaled && charge.charge.target !== null && (
-        <p class="weigh-more">
-          {words.rescaled(factor.toPrecision(4).replace('.', decimalMark), shown(charge.charge.target, charge))}
-        </p>
-      )}
     </>
   );
 }
 
+/** That the target was multiplied, and what it was. */
+function Scaled({ charge, factor }: { readonly charge: ChargeState; readonly factor: number | null }) {
+  const { target, scales, isBasis } = charge.charge;
+  if (factor === null || factor === 1 || !scales || isBasis || target === null) return null;
+  return <p class="weigh-more">{words.rescaled(factor.toPrecision(4).replace('.', decimalMark), shown(target, charge))}</p>;
+}
+
 function rangeWords(from: number | null, to: number | null, charge: ChargeState): string {
-  const text = (value: number): string => formatDecimals(Math.max(0, value), charge.charge.decimals, decimalMark);
-  if (from !== null && to !== null) return words.range(text(from), text(to), charge.charge.unit);
-  return to === null ? words.recordOnly : words.atMost(`${text(to)} ${charge.charge.unit}`);
+  const [least, most] = [Math.max(0, from ?? 0), Math.max(0, to ?? 0)];
+  if (from !== null && to !== null) {
+    const [low, high] = [shown(least, charge), shown(most, charge)];
+    // The unit once where it is the same.
+    const same = low.split('\u00a0')[1] === high.split('\u00a0')[1];
+    return words.range(same ? (low.split('\u00a0')[0] ?? '') : low, high);
+  }
+  if (charge.untold) return words.untoldRange;
+  return to === null ? words.recordOnly : words.atMost(shown(most, charge));
 }
 
 function Source({ charge, tap }: { readonly charge: ChargeState; readonly tap: string }) {
   const bottle = bottleFor(charge);
   if (!bottle) {
-    const dish = dishFactor(charge.charge) !== null && charge.parts.length === 0;
+    const name = namedSource(charge);
+    const dish = dishFactor(charge.charge) !== null && dishNow(charge) !== null;
     return (
-      <p class="weigh-from">
-        {tap === '' ? words.from.none : tap}
-        {dish && <span class="soft"> {words.from.wholeDish}</span>}
-      </p>
+      <>
+        <p class="weigh-from">
+          <Gone charge={charge} />
+          {name !== '' ? words.from.named(name) : tap === '' || goneUntaken(charge).length > 0 ? words.from.none : tap}
+          {dish && <span class="soft"> {words.from.wholeDish}</span>}
+        </p>
+        <OtherStrength charge={charge} of="" />
+      </>
     );
   }
+  const other = charge.untold ?? charge.reworked ?? false;
   const left = formatAmount({ value: bottle.left, unit: bottle.unit, digits: 4 }, decimalMark);
   return (
     <>
       <p class="weigh-from">
-        {words.from.bottle(bottle.id, bottle.lot ?? '', bottle.place ?? '')} · {words.from.left(`${left.text} ${left.unit}`)}
-        <span class="soft"> {words.from.scan}</span>
+        {words.from.bottle(bottle.id, charge.reworked ? formWords(bottle.form) : '', bottle.lot ?? '', bottle.place ?? '')} ·{' '}
+        {words.from.left(`${left.text} ${left.unit}`)}
+        {!other && <span class="soft"> {words.from.scan}</span>} <Gone charge={charge} />
       </p>
-      {!fits(charge.charge, bottle) && (
-        <p class="weigh-said weigh-wrong" role="alert">
-          {words.from.strength(bottle.id)}
-        </p>
-      )}
+      <OtherStrength charge={charge} of={bottle.id} />
     </>
+  );
+}
+
+/** What is in hand is not what the target was worked out for: what was made of that, and what can be done now. */
+function OtherStrength({ charge, of }: { readonly charge: ChargeState; readonly of: string }) {
+  const { untold, reworked, parts } = charge;
+  if (!untold && !reworked) return null;
+  return (
+    <p class={untold ? 'weigh-more weigh-wrong' : 'weigh-more weigh-strength'} role={untold ? 'alert' : 'status'}>
+      {untold ? words.from.strengthUntold(of) : words.from.strength(parts.length > 0)}
+    </p>
+  );
+}
+
+/** What was planned to be taken and is no longer there. */
+function goneUntaken(charge: ChargeState): readonly string[] {
+  const taken = new Set(charge.parts.map((part) => part.bottle));
+  return goneBottles(charge).filter((code) => !taken.has(code));
+}
+
+function Gone({ charge }: { readonly charge: ChargeState }) {
+  const gone = goneUntaken(charge);
+  if (gone.length === 0) return null;
+  return (
+    <b class="weigh-wrong" role="alert">
+      {words.from.gone(gone)}{' '}
+    </b>
   );
 }
 
 /** The last reading that was not taken, judged in words. */
 function Reading({ charge }: { readonly charge: ChargeState }) {
   if (!charge.reading) return null;
-  const verdict = verdictAt(charge, charge.reading);
+  const verdict = verdictAt(charge, charge.reading, bottleFor(charge)?.id ?? null);
   const amount = `${weighedText(charge.reading.net, charge.reading.text, decimalMark)} ${charge.reading.unit}`;
-  if (!verdict || asking.value.for === 'checker') return <p class="weigh-verdict weigh-good">{words.verdict.inRange(amount)}</p>;
-  if (verdict.kind === 'below' || verdict.kind === 'above') {
+  if (!verdict) return <p class="weigh-verdict weigh-good">{words.verdict.inRange(amount)}</p>;
+  if (verdict.kind !== 'in range' && verdict.kind !== 'recorded') {
+    const judged =
+      verdict.kind === 'untold'
+        ? words.verdict.free(amount)
+        : verdict.kind === 'far'
+          ? words.verdict.far(amount, formatSignificant(verdict.times, 2, decimalMark))
+          : words.verdict[verdict.kind](amount, shown(verdict.by, charge));
     return (
-      <div role="status">
-        <p class="weigh-verdict weigh-bad">{words.verdict[verdict.kind](amount, shown(verdict.by, charge))}</p>
+      <div class="weigh-judged" role="status">
+        <p class="weigh-verdict weigh-bad">{judged}</p>
         <p class="weigh-more">{words.verdict.again}</p>
       </div>
     );
   }
-  return <p class="weigh-verdict weigh-good">{words.verdict.inRange(amount)}</p>;
+  const free = verdict.kind === 'recorded';
+  return <p class="weigh-verdict weigh-good">{words.verdict[free ? 'free' : 'inRange'](amount)}</p>;
 }
 
 function shown(value: number, { charge }: ChargeState): string {
-  return `${formatDecimals(value, charge.decimals, decimalMark)} ${charge.unit}`;
+  return readingText(value, charge.unit, charge.decimals, decimalMark);
 }

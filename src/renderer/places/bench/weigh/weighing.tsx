@@ -1,14 +1,18 @@
 import './weigh.css';
 import './weigh-list.css';
+import './weigh-beside.css';
 import './weigh-outcome.css';
+import type { RunRecord } from '../../../../core/port/runs.ts';
 import { weighWords as words } from '../../../../core/words/weigh-words.ts';
+import { clockTime } from '../../../parts/day-text.ts';
 import { keyWords } from '../../../state/command.ts';
 import { act, run, runState, starting } from '../../../state/run-store.ts';
 import { who } from '../../../state/who.ts';
 import { WEIGH_COMMANDS } from '../../../state/weigh-commands.ts';
-import { ActView } from './act-view.tsx';
+import { ActNow, ReadBefore } from './act-view.tsx';
 import { LineField } from './line-field.tsx';
-import { OperationList } from './operation-list.tsx';
+import { MoreToRead } from './more-to-read.tsx';
+import { OperationList, operationName } from './operation-list.tsx';
 import { ProductView } from './product-view.tsx';
 
 /** The whole window for one thing at a time, to be read from two metres and worked by keyboard, balance and scanner. */
@@ -44,7 +48,8 @@ function Now() {
   if (state.phase === 'paused') {
     return (
       <section class="weigh-now">
-        <h1 class="weigh-do">{words.acts.paused}</h1>
+        <h1 class="weigh-name">{words.acts.paused}</h1>
+        <Paused run={run.value} />
         <LineField />
       </section>
     );
@@ -52,9 +57,25 @@ function Now() {
   if (state.phase === 'finished' || act.value?.kind === 'product') return <ProductView run={run.value} state={state} />;
   return (
     <section class="weigh-now">
-      {act.value && <ActView act={act.value} run={run.value} state={state} />}
-      <LineField />
+      {act.value && <ReadBefore act={act.value} run={run.value} state={state} />}
+      <div class="weigh-stand">
+        <MoreToRead />
+        {act.value && <ActNow act={act.value} state={state} />}
+        <LineField />
+      </div>
     </section>
+  );
+}
+
+/** Since when, by whom, and what comes next. */
+function Paused({ run }: { readonly run: RunRecord }) {
+  const last = run.entries.findLast(({ entry }) => entry.kind === 'paused');
+  const next = act.value && 'entry' in act.value ? operationName(act.value.entry) : '';
+  return (
+    <>
+      {last && <p class="weigh-more">{words.pausedSince(clockTime(last.at), last.entry.by)}</p>}
+      {next !== '' && <p class="weigh-more">{words.nextIs(next)}</p>}
+    </>
   );
 }
 

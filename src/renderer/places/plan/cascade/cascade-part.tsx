@@ -6,7 +6,7 @@ import { bandsIn, cascadeAs, chosenStep } from '../../../state/plan-view.ts';
 import { route } from '../../../state/plan-route.ts';
 import { reference } from '../../../state/workbook.ts';
 import { factsByKey } from '../../routes/route-facts.ts';
-import { stepsInOrder } from '../../../../core/plan/network.ts';
+import { stepsInOrder } from '../../../../core/plan/network/network.ts';
 import type { Route, Step } from '../../../../core/route/route.ts';
 import { routeCascade } from '../../../../core/cascade/route-input.ts';
 import { UnplannedPicture } from './unplanned-picture.tsx';
@@ -43,7 +43,7 @@ export function CascadeAndTarget({ result }: { readonly result: PlanResult }) {
         <h2>{planWords.target.title}</h2>
         <span class="part-note">{planWords.target.note}</span>
       </header>
-      <div ref={room} class="plan-cascade">
+      <div ref={room} class="plan-cascade fading-edges">
         {unplanned ? (
           <UnplannedPicture {...unplanned} layout={layout} />
         ) : cascadeAs.value === 'picture' ? (

@@ -1,5 +1,5 @@
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { FateRow } from '../../../../core/port/files.ts';
 import type { FateKind } from '../../../../core/shelf/import/fate.ts';
 import { importScreenWords } from '../../../../core/words/shelf-import-screen-words.ts';
@@ -38,7 +38,11 @@ export function FateList({ preview }: { readonly preview: TablePreview }) {
           </label>
         )}
       </header>
-      {shown === 0 ? <p class="import-none">{words.none}</p> : <Rows key={shownFate.value} count={shown} />}
+      {shown === 0 ? (
+        <p class="import-none">{total === 0 ? words.noRows : words.none}</p>
+      ) : (
+        <Rows key={shownFate.value} count={shown} />
+      )}
     </section>
   );
 }
@@ -66,7 +70,7 @@ function FateFilter({ counts, total }: { readonly counts: TablePreview['counts']
 function Rows({ count }: { readonly count: number }) {
   const list = useRef<HTMLDivElement>(null);
   const open = useSignal<number | null>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     open.value = null;
   }, [count, open]);
   void rowArrivals.value;
@@ -134,19 +138,19 @@ function Cells({ row }: { readonly row: FateRow }) {
       <span role="gridcell" class="import-row-place">
         {row.place}
       </span>
-      <span role="gridcell" class="import-row-why">
-        {whyWords(row)}
-      </span>
+      <Why row={row} />
     </>
   );
 }
 
-/** The first thing to say of a row, and how much more there is. */
-function whyWords({ problems, says }: FateRow): string {
-  const all = [
-    ...problems.map(({ column, words: said }) => (column === '' ? said : `${column}: ${said}`)),
-    ...says.map((one) => one),
-  ];
+/** The first thing to say of a row, and on a line of its own, which is never cut, how much more there is. */
+function Why({ row: { problems, says } }: { readonly row: FateRow }) {
+  const all = [...problems.map(({ column, words: said }) => (column === '' ? said : `${column}: ${said}`)), ...says];
   const [first = '', ...rest] = all;
-  return rest.length === 0 ? first : `${first}; ${words.more(rest.length)}`;
+  return (
+    <span role="gridcell" class={`import-row-why${rest.length > 0 ? ' import-row-why-more' : ''}`} title={all.join('\n')}>
+      <span>{first}</span>
+      {rest.length > 0 && <small>{words.more(rest.length)}</small>}
+    </span>
+  );
 }

@@ -1,6 +1,7 @@
 import { useRef } from 'preact/hooks';
 import { importScreenWords as words } from '../../../../core/words/shelf-import-screen-words.ts';
 import { shelfWords } from '../../../../core/words/shelf-words.ts';
+import { panel } from '../shelf-store.ts';
 import { chooseShelfFile } from './choose-shelf-file.ts';
 import { type ExportKind, exportShelf } from './export-shelf.ts';
 
@@ -31,6 +32,16 @@ export function FileMenu() {
             {words.export[kind]}
           </button>
         ))}
+        <button
+          type="button"
+          class="text-button file-menu-last"
+          onClick={() => {
+            menu.current?.hidePopover();
+            panel.value = { show: 'intakes' };
+          }}
+        >
+          {words.intakes.open}
+        </button>
       </div>
     </>
   );

@@ -1,5 +1,5 @@
 import { useSignal } from '@preact/signals';
-import { useEffect, useId } from 'preact/hooks';
+import { useId, useLayoutEffect } from 'preact/hooks';
 import type { Encoding, Separator } from '../../../../core/port/files.ts';
 import { importScreenWords as words } from '../../../../core/words/shelf-import-screen-words.ts';
 import { asking, choices, readOtherwise, type TablePreview } from './import-store.ts';
@@ -83,11 +83,11 @@ function Choice<C extends string>({ label, value, names, choose }: ChoiceProps<C
 function HeadingRow({ row }: { readonly row: number }) {
   const id = useId();
   const typed = useSignal(String(row));
-  useEffect(() => {
+  useLayoutEffect(() => {
     typed.value = String(row);
   }, [row, typed]);
   const text = typed.value.trim();
-  const wrong = !/^[1-9]\d{0,3}$/.test(text) || Number(text) > 1000;
+  const wrong = !/^(0|[1-9]\d{0,3})$/.test(text) || Number(text) > 1000;
   const take = (): void => {
     if (!wrong && Number(text) !== row && !asking.value) readOtherwise({ headingRow: Number(text) });
   };

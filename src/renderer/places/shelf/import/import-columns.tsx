@@ -13,10 +13,13 @@ export function ImportColumns({ preview }: { readonly preview: TablePreview }) {
   const missing = (['name', 'left'] as const).filter((field) => !uses.some((use) => use?.field === field));
   // A CAS number names a material as well.
   const wanted = uses.some((use) => use?.field === 'cas') ? missing.filter((field) => field !== 'name') : missing;
+  const headings = preview.columns.map(({ heading }) => heading.trim()).filter((one) => one !== '');
+  const twice = [...new Set(headings.filter((one, at) => headings.indexOf(one) !== at))];
   return (
     <section class="import-columns" aria-labelledby="import-columns-title">
       <h2 id="import-columns-title">{words.title}</h2>
       <p class="import-note">{words.text}</p>
+      {twice.length > 0 && <p class="import-wrong">{words.twice(twice)}</p>}
       {wanted.length > 0 && <p class="import-wrong">{words.missing(wanted.map((field) => shelfImportWords.fields[field]))}</p>}
       <ul>
         {preview.columns.map(({ heading, cells }, column) => (

@@ -1,7 +1,7 @@
 import './import.css';
 import './fate-list.css';
 import './file-menu.css';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { importScreenWords as words } from '../../../../core/words/shelf-import-screen-words.ts';
 import { EmptyState } from '../../../parts/empty-state.tsx';
 import { closePanel } from '../shelf-store.ts';
@@ -17,15 +17,20 @@ import {
   importTrouble,
   progress,
   readOtherwise,
+  resumeImport,
   stop,
   stopping,
 } from './import-store.ts';
+import { intakeBusy, intakes, intakeSaid, turnIntake } from './intakes-store.ts';
 import { WriteBar } from './write-bar.tsx';
 
 /** A file on its way to the shelf; takes the whole place. */
 export function ImportPlace() {
   const title = useRef<HTMLHeadingElement>(null);
-  useEffect(() => title.current?.focus(), []);
+  useLayoutEffect(() => {
+    title.current?.focus();
+    void resumeImport();
+  }, []);
   const state = importState.value;
   return (
     <section class="import" aria-labelledby="import-title">
@@ -130,12 +135,14 @@ function WhichEncoding({ ask }: { readonly ask: Extract<ImportState, { at: 'enco
           </li>
         ))}
       </ul>
+      <p class="soft">{words.encoding.none}</p>
     </section>
   );
 }
 
 function Written({ state }: { readonly state: Extract<ImportState, { at: 'written' }> }) {
-  const { added, updated, leftOut } = state.written;
+  const { intake, added, updated, leftOut } = state.written;
+  const isIn = intakes.value?.find((one) => one.id === intake)?.isIn ?? true;
   return (
     <EmptyState title={words.written.title} text={words.written.text(state.name, added, updated, leftOut)}>
       <button
@@ -151,6 +158,17 @@ function Written({ state }: { readonly state: Extract<ImportState, { at: 'writte
       <button type="button" class="button" onClick={() => void chooseShelfFile()}>
         {words.written.another}
       </button>
+      <button
+        type="button"
+        class="text-button"
+        disabled={intakeBusy.value !== null}
+        onClick={() => void turnIntake(intake, isIn)}
+      >
+        {isIn ? `${words.written.wrong} ${words.intakes.takeBack}` : words.intakes.bringBack}
+      </button>
+      <p class="import-turned" role="status">
+        {intakeSaid.value}
+      </p>
     </EmptyState>
   );
 }

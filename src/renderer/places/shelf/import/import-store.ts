@@ -14,6 +14,7 @@ import { importScreenWords as words } from '../../../../core/words/shelf-import-
 import { troubleWords } from '../../../../core/words/shell-words.ts';
 import { saveFile } from '../../../parts/save-file.ts';
 import { call } from '../../../state/connection.ts';
+import { intakes, intakeSaid } from './intakes-store.ts';
 import { forgetRows, shownFate } from './import-rows-store.ts';
 
 export type TablePreview = Extract<FilePreview, { at: 'table' }>;
@@ -21,7 +22,8 @@ export type TablePreview = Extract<FilePreview, { at: 'table' }>;
 /** How far a file has come. What was shown last stays on screen while it is read anew. */
 export type ImportState =
   | { readonly at: 'nothing' }
-  | { readonly at: 'reading'; readonly name: string }
+  /** `file` is null while it is handed over. */
+  | { readonly at: 'reading'; readonly name: string; readonly file: number | null }
   | { readonly at: 'failed'; readonly name: string; readonly words: string }
   | {
       readonly at: 'encoding';
@@ -44,6 +46,23 @@ export const stopping = signal(false);
 export const importTrouble = signal('');
 export const importSaid = signal('');
 export const progress = signal<FileProgress>({ stage: 'idle', done: 0, of: 0 });
+
+/** What is needed to look at a file again after the window was loaded anew. */
+export interface KeptImport {
+  readonly name: string;
+  readonly file: number;
+  readonly choices: FileChoices;
+}
+
+const NO_IMPORT: KeptImport | null = null;
+/** The file that is open, as it is kept over a reload of the window. */
+export const keptImport = signal<KeptImport | null>(NO_IMPORT);
+
+/** The file that is open and how it is read; null where none is, or it is written already. */
+export function openImport(): KeptImport | null {
+  const state = importState.value;
+  return 'file' in state && state.file !== null ? { name: state.name, file: state.file, choices: choices.value } : null;
+}
 
 /** The uses of the columns as they were chosen last, be they read already or not. */
 export const mapping = computed(() => {
@@ -68,7 +87,7 @@ export async function openTable(file: File): Promise<void> {
   importTrouble.value = '';
   importSaid.value = '';
   shownFate.value = 'all';
-  importState.value = { at: 'reading', name: file.name };
+  importState.value = { at: 'reading', name: file.name, file: null };
   const failed = (said: string): void => {
     if (mine === question) importState.value = { at: 'failed', name: file.name, words: said };
   };
@@ -78,6 +97,7 @@ export async function openTable(file: File): Promise<void> {
   const opened = await call('files.open', { name: file.name.slice(0, 300) || 'file', base64 });
   if (mine !== question) return;
   if (!opened.ok) return failed(troubleWords(opened));
+  importState.value = { at: 'reading', name: file.name, file: opened.value.file };
   await look(file.name, opened.value.file);
 }
 
@@ -167,6 +187,8 @@ export async function writeRows(): Promise<void> {
   importState.value = { at: 'writing', name, file, preview };
   const answer = await watched(file, () => call('files.write', { file, preview: preview.preview }));
   if (answer.ok) {
+    intakes.value = null;
+    intakeSaid.value = '';
     importState.value = { at: 'written', name, written: answer.value };
     return;
   }
@@ -181,15 +203,36 @@ export async function stop(): Promise<void> {
   const state = importState.peek();
   if (!('file' in state)) return;
   stopping.value = true;
+  // It is not handed over yet: its answer, when it comes, is to nobody.
+  if (state.file === null) return failNow(state.name);
   await call('files.cancel', { file: state.file });
+}
+
+/** Looks again at a file that was open before the window was loaded anew: the program still holds it, or says that it does not. */
+export async function resumeImport(): Promise<void> {
+  const kept = keptImport.peek();
+  if (!kept || importState.peek().at !== 'nothing') return;
+  const { name, file } = kept;
+  choices.value = kept.choices;
+  shownWith = kept.choices;
+  importState.value = { at: 'reading', name, file };
+  await look(name, file);
+  if (importState.peek().at === 'failed') importState.value = { at: 'failed', name, words: words.goneMeanwhile };
 }
 
 /** Lets go of the file. */
 export function closeImport(): void {
   const state = importState.peek();
   question += 1;
-  if ('file' in state) void call('files.close', { file: state.file });
+  if ('file' in state && state.file !== null) void call('files.close', { file: state.file });
   importState.value = NOTHING;
+  keptImport.value = NO_IMPORT;
+}
+
+function failNow(name: string): void {
+  question += 1;
+  stopping.value = false;
+  importState.value = { at: 'failed', name, words: shelfImportWords.file.cancelled };
 }
 
 export async function saveRefused(): Promise<void> {
