@@ -100,6 +100,31 @@ test('a balance that prints twice, ends its line twice, still moves, or prints w
   await own.close();
 }, 120_000);
 
+test('what was being typed when another window wrote is not taken for what stands there now', async () => {
+  const own = await openProgram();
+  const page = await begun(own);
+  const { page: other } = await own.page();
+  await other.keyboard.press('Control+5');
+  await other.getByRole('button', { name: 'Go on with sheet 1-1' }).click();
+  await other.getByRole('heading', { name: 'Who is weighing?' }).waitFor();
+  await send(other, 'CD\n');
+  await name(other).filter({ hasText: 'benzaldehyde' }).waitFor();
+  await send(other, '5.8');
+  // As planned, so that nothing is asked about scaling: the next charge stands there at once.
+  await send(page, '36.09 g\n');
+  await name(other).filter({ hasText: 'thiamine' }).waitFor();
+  await send(other, '0 g\n');
+  await said(other).filter({ hasText: 'While “5.80 g” was typed, another window wrote' }).waitFor();
+  expect(await field(other).inputValue()).toBe('5.80 g');
+  expect((await entries(own)).filter((one) => one.kind === 'charged')).toHaveLength(1);
+  // Looked at, and Enter alone: it is what stands here.
+  await other.waitForTimeout(150);
+  await send(other, '\n');
+  await name(other).filter({ hasText: 'water' }).waitFor();
+  expect((await entries(own)).flatMap((one) => (one.kind === 'charged' ? [one.net] : []))).toEqual([36.09, 5.8]);
+  await own.close();
+}, 120_000);
+
 test('two windows weigh one batch, its bottle is emptied and thrown away meanwhile, the page is closed', async () => {
   const own = await openProgram();
   const page = await begun(own);
@@ -110,7 +135,8 @@ test('two windows weigh one batch, its bottle is emptied and thrown away meanwhi
   await send(other, 'CD\n');
   await name(other).filter({ hasText: 'benzaldehyde' }).waitFor();
   // Both at once: one is written, the other is told.
-  await Promise.all([send(page, '36.10 g\n'), send(other, '36.20 g\n')]);
+  await Promise.all([send(page, '36.10 g'), send(other, '36.20 g')]);
+  await Promise.all([page.keyboard.press('Enter'), other.keyboard.press('Enter')]);
   await expect.poll(async () => (await entries(own)).filter((one) => one.kind === 'charged').length).toBe(1);
   await page.waitForTimeout(500);
   const taken = (await entries(own)).flatMap((one) => (one.kind === 'charged' ? [one.net] : []));

@@ -23,6 +23,8 @@ export const runsTrouble = signal('');
 /** What was said last: something written, or why it was not. */
 export const said = signal<{ readonly tone: 'done' | 'wrong'; readonly words: string } | null>(null);
 export const busy = signal(false);
+/** How often another window wrote to the open run: what was being typed then was meant for what stood before. */
+export const othersWrote = signal(0);
 /** Number of the run that is open; 0 for none. */
 const openedRun = signal(0);
 
@@ -92,10 +94,16 @@ export async function addToRun(entry: RunEntry, adjust = false): Promise<Added> 
   // What was made is on the shelf before anything is planned again from it: without it, other ways on were proposed.
   if (entry.kind === 'product' || entry.kind === 'recovered' || entry.kind === 'correction') await readShelf();
   busy.value = false;
-  if (fresh.ok && run.value?.id === record.id) run.value = fresh.value;
+  if (fresh.ok && run.value?.id === record.id) show(fresh.value, record.entries.length + (answer.ok ? 1 : 0));
   if (answer.ok) return { ok: true, bottle: answer.value.bottle, said: answer.value.said };
   const ledger = answer.problems?.some((one) => one.at === '/entry/taken') ?? false;
   return { ok: false, words: troubleWords(answer), ledger };
+}
+
+/** @param own Entries of it that this window knew or wrote. */
+function show(fresh: RunRecord, own: number): void {
+  if (fresh.entries.length > own) othersWrote.value += 1;
+  run.value = fresh;
 }
 
 /** Records that were changed outside the program. */
@@ -152,5 +160,6 @@ export async function followRuns(): Promise<void> {
   const open = run.value;
   if (!open || busy.value) return;
   const fresh = await call('runs.read', { id: open.id });
-  if (fresh.ok && run.value?.id === open.id && fresh.value.entries.length > run.value.entries.length) run.value = fresh.value;
+  if (!fresh.ok || run.value?.id !== open.id || fresh.value.entries.length <= run.value.entries.length) return;
+  show(fresh.value, run.value.entries.length);
 }

@@ -4,7 +4,7 @@ import { weighWords as words } from '../../../../core/words/weigh-words.ts';
 import { entryText } from '../../../../core/words/run-entry-words.ts';
 import { decimalMark } from '../../../parts/locale.ts';
 import { takesText } from '../../../state/command.ts';
-import { act, busy, run, runState, said, saidWrong } from '../../../state/run-store.ts';
+import { act, busy, othersWrote, run, runState, said, saidWrong } from '../../../state/run-store.ts';
 import { who } from '../../../state/who.ts';
 import { entryNow } from '../../../state/weigh-correct.ts';
 import { looksWeighed, WORDS_ONLY } from '../../../state/weigh-lines.ts';
@@ -25,6 +25,8 @@ export function LineField() {
   const late = useRef<string[]>([]);
   /** What was asked about and put back, until something else is typed. */
   const back = useRef<string | null>(null);
+  /** What other windows had written when the first key of the line came. */
+  const begun = useRef(0);
   const now = asking.value;
   const entries = run.value?.entries.length ?? 0;
   // Before the next key can come: what a balance types must not fall beside the field.
@@ -51,6 +53,12 @@ export function LineField() {
     // A balance may end its line twice, a key may stick: nothing is confirmed by that.
     const again = back.current !== null && back.current === typed;
     if ((typed.trim() === '' || again) && early) return;
+    if (typed.trim() !== '' && !again && begun.current !== othersWrote.value) {
+      saidWrong(words.othersWrote(typed.trim()));
+      back.current = typed;
+      put(typed, true);
+      return;
+    }
     back.current = null;
     put('', false);
     if (busy.value) {
@@ -88,6 +96,7 @@ export function LineField() {
         aria-describedby={`${id}-said`}
         value={text.value}
         onInput={(event) => {
+          if (text.value === '' || back.current !== null) begun.current = othersWrote.value;
           text.value = event.currentTarget.value;
           back.current = null;
         }}
