@@ -13,8 +13,9 @@ import { COMMANDS } from './state/commands.ts';
 import { connection, connectPort, subscribe } from './state/connection.ts';
 import { keepDraftsIn } from './state/kept-draft.ts';
 import { keepRefusedIn } from './state/kept-refused.ts';
+import { followLab } from './state/lab-store.ts';
 import { followAddress } from './state/place.ts';
-import { followPlan, openNewestPlan, saveAgain, saveDraft, saveTrouble } from './state/plan-store.ts';
+import { followPlan, openNewestPlan, planOpened, saveAgain, saveDraft, saveTrouble } from './state/plan-store.ts';
 import { followRoute, openPlan, readShelf } from './state/plan-route.ts';
 import { keepSourcesIn } from './state/weigh-bottles.ts';
 import { checkRuns, followRuns, keepRunIn, readRuns, reopenRun } from './state/run-store.ts';
@@ -48,23 +49,29 @@ async function begin(root: HTMLElement): Promise<void> {
   globalThis.addEventListener('keydown', hearKey, { capture: true });
   globalThis.addEventListener('keydown', pressKey);
   document.addEventListener('visibilitychange', () => document.hidden && saveDraft());
+  // Before anything is read: what changes after it was read must be told.
+  listen();
   if (await openWorkbook()) await follow();
   else waitForStart();
 }
 
-async function follow(): Promise<void> {
+function listen(): void {
   followWorkbook();
-  subscribe('plans', () => void followPlan());
-  subscribe('routes', () => {
-    void followRoute();
-    void followOpenRoute();
-  });
-  subscribe('shelf', () => void readShelf());
+  // Of a plan on its way it is not known whether what was read of it was from before the change.
+  const ofPlan = (followed: () => Promise<void>) => () => void planOpened().then(followed);
+  subscribe('plans', ofPlan(followPlan));
+  subscribe('routes', ofPlan(followRoute));
+  subscribe('routes', () => void followOpenRoute());
+  subscribe('shelf', ofPlan(readShelf));
+  subscribe('settings', () => void followLab());
   subscribe('runs', () => void followRuns());
   subscribe('sessions', () => void readSessions());
   subscribe('cautions', () => void readAcknowledged());
   // The workbook as a whole was replaced or set aside, or the program was rebuilt: everything here is out of date.
   subscribe('program', () => location.reload());
+}
+
+async function follow(): Promise<void> {
   // What could not be saved while the program did not answer is saved when it does.
   effect(() => {
     if (connection.value === 'open' && saveTrouble.peek()?.kind === 'failed') saveAgain();

@@ -61,18 +61,21 @@ export function httpPort(token: string, around: Surroundings, onState: (state: C
   /** Reads change messages until the stream ends; after a break it tries again, waiting longer each time. */
   async function listen(): Promise<void> {
     let wait = FIRST_WAIT;
+    let missed = false;
     while (listeners.size > 0) {
       try {
         const response = await post(SUBSCRIBE_PATH, {});
         if (!response.ok || response.body === null) throw new Error(`answer ${response.status}`);
         onState('open');
         wait = FIRST_WAIT;
+        if (missed) tellMissed(listeners);
         await readLines(response.body, (line) => tell(line, listeners));
       } catch {
         // Falls through to the wait: a broken stream is not an error to show twice.
       }
       if (listeners.size === 0) break;
       onState('lost');
+      missed = true;
       await around.wait(wait);
       wait = Math.min(wait * 2, LONGEST_WAIT);
     }
@@ -116,6 +119,11 @@ function tell(line: string, listeners: ReadonlyMap<Topic, ReadonlySet<() => void
   const message: unknown = JSON.parse(line);
   if (message === null || typeof message !== 'object' || !('topic' in message)) return;
   for (const [topic, known] of listeners) if (topic === message.topic) for (const changed of known) changed();
+}
+
+/** While nobody listened anything may have changed; that the whole program did, main tells each window by ending. */
+function tellMissed(listeners: ReadonlyMap<Topic, ReadonlySet<() => void>>): void {
+  for (const [topic, known] of listeners) if (topic !== 'program') for (const changed of known) changed();
 }
 
 function isPortResult<T>(answer: unknown): answer is PortResult<T> {

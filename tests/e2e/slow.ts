@@ -1,6 +1,6 @@
 // A slower machine, for finding what only works while the program is quicker than the keys: with `frames` it draws
-// late, with `answers` the store answers late, with `processor` it has a sixth of the processor. SLOW=frames,answers
-// before the end-to-end tests slows every page of theirs.
+// late, with `answers` the store answers late, with `disorder` answers and changes come in another order than asked for,
+// with `processor` it has a sixth of the processor. SLOW=frames,answers before the end-to-end tests slows every page of theirs.
 import type { BrowserContext, Page } from 'playwright';
 
 /** Milliseconds. */
@@ -14,6 +14,7 @@ export async function slowed(context: BrowserContext, page: Page, how: string): 
       await route.continue();
     });
   }
+  if (how.includes('disorder')) await context.addInitScript(anyOrder, LATE);
   if (how.includes('processor')) {
     const session = await context.newCDPSession(page);
     await session.send('Emulation.setCPUThrottlingRate', { rate: 6 });
@@ -28,4 +29,23 @@ function lateFrames(late: number): void {
   window.cancelAnimationFrame = (id) => clearTimeout(id);
   window.setTimeout = ((run: TimerHandler, wait = 0, ...rest: unknown[]) =>
     timeout(run, wait > 0 && wait < late ? late : wait, ...rest)) as typeof window.setTimeout;
+}
+
+/** Runs in the page: what main answers is told after any wait up to twice `late`, and so is what changed. */
+function anyOrder(late: number): void {
+  const send = window.fetch.bind(window);
+  const wait = (): Promise<unknown> => new Promise((done) => setTimeout(done, Math.random() * 2 * late));
+  window.fetch = async (address, how) => {
+    const answer = await send(address, how);
+    const path = String(address);
+    if (path.includes('/call/')) await wait();
+    if (!path.includes('/subscribe') || !answer.body) return answer;
+    const slowly = new TransformStream<Uint8Array<ArrayBuffer>, Uint8Array<ArrayBuffer>>({
+      async transform(part, out) {
+        await wait();
+        out.enqueue(part);
+      },
+    });
+    return new Response(answer.body.pipeThrough(slowly), answer);
+  };
 }

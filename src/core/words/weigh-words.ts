@@ -155,7 +155,9 @@ export const weighWords = {
   cameLate: (lines: readonly string[]) =>
     `Came while the line before was being written, and not taken: ${lines.map((one) => `“${one}”`).join(', ')}. Look whether it belongs here: Enter takes it.`,
   othersWrote: (text: string) =>
-    `Not written. While “${text}” was typed, another window wrote: look what stands here now. Enter takes it for that.`,
+    text === ''
+      ? 'Not written. Another window wrote just now: look what stands here, then Enter.'
+      : `Not written. While “${text}” was typed, another window wrote: look what stands here now. Enter takes it for that.`,
   cameTwice: (text: string) => `“${text}” came twice at once: it was taken once. Enter takes it again, for what stands here now.`,
   notWords: (text: string) =>
     `“${text}” reads like what a balance types, and words are needed here: Enter alone takes it as it stands; Escape goes back to the weighing.`,

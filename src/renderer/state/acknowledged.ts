@@ -4,6 +4,7 @@ import { Initials } from '../../core/run/initials.ts';
 import { cautionWords as words } from '../../core/words/caution-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { call } from './connection.ts';
+import { inOrder } from './in-order.ts';
 import { openPlan } from './plan-route.ts';
 import { who } from './who.ts';
 
@@ -11,6 +12,7 @@ import { who } from './who.ts';
 export const acknowledged = signal<readonly Acknowledged[]>([]);
 /** Plan the record belongs to. */
 let of = 0;
+const inTurn = inOrder();
 
 /** Reads the record of the open plan anew. */
 export async function readAcknowledged(): Promise<void> {
@@ -18,8 +20,8 @@ export async function readAcknowledged(): Promise<void> {
   if (plan === undefined) return;
   if (of !== plan) acknowledged.value = [];
   of = plan;
-  const answer = await call('cautions.acknowledged', { planId: plan });
-  if (answer.ok && openPlan.value?.id === plan) acknowledged.value = answer.value;
+  const answer = await inTurn(call('cautions.acknowledged', { planId: plan }));
+  if (answer?.ok && openPlan.value?.id === plan) acknowledged.value = answer.value;
 }
 
 /** Writes that a person has read a caution; gives the words of what is wrong, empty where it is written. */

@@ -3,6 +3,7 @@ import type { Settings } from '../../core/plan/settings.ts';
 import { labWords } from '../../core/words/lab-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { call } from './connection.ts';
+import { inOrder } from './in-order.ts';
 import { goTo } from './place.ts';
 import { settings } from './workbook.ts';
 
@@ -29,6 +30,22 @@ export const labTrouble = signal('');
 /** What undo would take back; null where there is nothing. */
 export const labUndo = computed(() => past.value.at(-1)?.words ?? null);
 
+/** Edits on their way to main. */
+let keeping = 0;
+/** Somebody changed the list while it was edited here, or this window did. */
+let missed = false;
+const inTurn = inOrder();
+
+/** Main's list may be another: it is shown here, but never in the middle of an edit. */
+export async function followLab(): Promise<void> {
+  const edited = (): boolean => before !== null || keeping > 0;
+  missed = edited();
+  if (missed) return;
+  const answer = await inTurn(call('settings.read', {}));
+  missed = edited();
+  if (answer?.ok && !missed) settings.value = answer.value;
+}
+
 /** A keystroke that can be read: every plan follows. */
 export function editLab(change: Partial<Settings>): void {
   if (!settings.value) return;
@@ -45,7 +62,7 @@ export function takeBackLab(): void {
 export async function commitLab(words: string): Promise<void> {
   const was = before;
   before = null;
-  if (!was || !settings.value || JSON.stringify(was) === JSON.stringify(settings.value)) return;
+  if (!was || !settings.value || JSON.stringify(was) === JSON.stringify(settings.value)) return followMissed();
   past.value = [...past.value, { was, words }];
   await keep();
 }
@@ -62,6 +79,13 @@ export async function undoLab(): Promise<void> {
 
 async function keep(): Promise<void> {
   if (!settings.value) return;
+  keeping += 1;
   const answer = await call('settings.save', { settings: settings.value });
+  keeping -= 1;
   labTrouble.value = answer.ok ? '' : labWords.failed(troubleWords(answer));
+  if (answer.ok) await followMissed();
+}
+
+async function followMissed(): Promise<void> {
+  if (missed) await followLab();
 }

@@ -31,15 +31,20 @@ export const otherPlans = computed(() => {
   return (planList.value ?? []).filter((one) => open && one.routeId === open.routeId && one.id !== open.id);
 });
 
+/** Which choice it was: a plan that is read late stands beside no other choice. */
+let chosen = 0;
+
 /** Puts something beside the open plan: "none", "route", or the number of another plan. */
 export async function putBeside(what: string): Promise<void> {
+  chosen += 1;
+  const mine = chosen;
   if (what === 'route' || what === 'none') {
     beside.value = { kind: what };
     return;
   }
   const of = openPlan.value?.id;
   const answer = await call('plans.read', { id: Number(what) });
-  if (answer.ok && of !== undefined && openPlan.value?.id === of)
+  if (mine === chosen && answer.ok && of !== undefined && openPlan.value?.id === of)
     beside.value = { kind: 'plan', id: answer.value.id, of, ask: answer.value.ask };
 }
 
@@ -53,7 +58,7 @@ export async function copyAndCompare(): Promise<void> {
   const answer = await call('plans.create', { routeId: open.routeId, ask: { ...ask, name: freeName(ask.name, names) } });
   if (!answer.ok) return;
   await openPlanState(answer.value);
-  await putBeside(String(open.id));
+  if (openPlan.value?.id === answer.value.id) await putBeside(String(open.id));
 }
 
 export interface SideBySide {

@@ -15,8 +15,24 @@ export const openRoute = signal<OpenRoute>({ at: 'none' });
 /** The outcome of the last import, export, save or plan, in words. */
 export const routesSaid = signal('');
 
+let reading: Promise<void> = Promise.resolve();
+
+/** Waits until no route is on its way. */
+export async function routeRead(): Promise<void> {
+  let seen: typeof reading;
+  do {
+    seen = reading;
+    await seen;
+  } while (seen !== reading);
+}
+
 /** Reads the newest revision of a route and shows it. */
-export async function readOpenRoute(id: number): Promise<void> {
+export function readOpenRoute(id: number): Promise<void> {
+  reading = readNewest(id);
+  return reading;
+}
+
+async function readNewest(id: number): Promise<void> {
   openRoute.value = { at: 'loading', id };
   const answer = await call('routes.read', { id });
   if (openRoute.value.at !== 'loading' || openRoute.value.id !== id) return;

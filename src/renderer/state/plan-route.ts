@@ -3,6 +3,7 @@ import type { PlanState } from '../../core/port/workbook.ts';
 import type { Route } from '../../core/route/route.ts';
 import { EMPTY_SHELF, type Shelf } from '../../core/shelf/shelf.ts';
 import { call } from './connection.ts';
+import { inOrder } from './in-order.ts';
 
 /** Which plan is open, the route it is of and the shelf it is planned on; its ask is in `plan-store`. */
 export const openPlan = signal<Omit<PlanState, 'ask'> | null>(null);
@@ -31,12 +32,14 @@ export function routeEdited(id: number, edited: Route): void {
   if (edited.materials !== materials) void readShelf();
 }
 
+const stockInOrder = inOrder();
+
 /** Reads the bottles of the route's materials again. */
 export async function readShelf(): Promise<void> {
   const asked = route.value;
   if (!asked) return;
-  const answer = await snapshotFor(asked);
-  if (answer.ok && route.value === asked) shelf.value = answer.value;
+  const answer = await stockInOrder(snapshotFor(asked));
+  if (answer?.ok && route.value === asked) shelf.value = answer.value;
 }
 
 /** The bottles of a route's materials as they stand. */

@@ -1,6 +1,7 @@
 import { batch, computed, effect, signal } from '@preact/signals';
 import { canonicalJson } from '../../core/canonical-json.ts';
 import type { Ask } from '../../core/plan/ask.ts';
+import type { PortResult } from '../../core/port/result.ts';
 import type { PlanState } from '../../core/port/workbook.ts';
 import { planWords } from '../../core/words/plan-words.ts';
 import { shellWords, troubleWords } from '../../core/words/shell-words.ts';
@@ -76,32 +77,56 @@ export function setKeptDraft(find: typeof keptDraft): void {
 }
 
 /** Opens a plan with its route and the shelf as it stands. */
-export async function openPlanById(id: number): Promise<void> {
-  if (!(await allSaved())) return;
-  planLoad.value = { at: 'loading' };
-  const plan = await call('plans.read', { id });
-  if (!plan.ok) {
-    planLoad.value = { at: 'failed', words: troubleWords(plan) };
-    return;
-  }
-  await openPlanState(plan.value);
+export function openPlanById(id: number): Promise<void> {
+  return open(() => call('plans.read', { id }));
 }
 
 /** Opens a plan whose state is already in hand, e.g. one just made. */
-export async function openPlanState(state: PlanState): Promise<void> {
-  if (!(await allSaved())) return;
-  planLoad.value = { at: 'loading' };
-  const read = await call('routes.read', { id: state.routeId });
-  if (!read.ok) {
-    planLoad.value = { at: 'failed', words: troubleWords(read) };
+export function openPlanState(state: PlanState): Promise<void> {
+  return open(() => Promise.resolve({ ok: true, value: state }));
+}
+
+type ReadPlan = () => Promise<PortResult<PlanState>>;
+let opening: Promise<void> = Promise.resolve();
+/** Of plans asked for one soon after the other the last is opened, whichever is read first. */
+let turn = 0;
+
+function open(read: ReadPlan): Promise<void> {
+  turn += 1;
+  opening = bringIn(read, turn);
+  return planOpened();
+}
+
+/** Waits until no plan is on its way: what changes meanwhile is asked for of the one that is open then. */
+export async function planOpened(): Promise<void> {
+  let seen: typeof opening;
+  do {
+    seen = opening;
+    await seen;
+  } while (seen !== opening);
+}
+
+async function bringIn(readPlan: ReadPlan, mine: number): Promise<void> {
+  if (!(await allSaved())) {
+    if (planLoad.value.at === 'loading' && openPlan.value) planLoad.value = { at: 'open' };
     return;
   }
+  if (mine !== turn) return;
+  planLoad.value = { at: 'loading' };
+  const failed = (answer: Parameters<typeof troubleWords>[0]): void => {
+    planLoad.value = { at: 'failed', words: troubleWords(answer) };
+  };
+  const plan = await readPlan();
+  if (mine !== turn) return;
+  if (!plan.ok) return failed(plan);
+  const state = plan.value;
+  const read = await call('routes.read', { id: state.routeId });
+  if (mine !== turn) return;
+  if (!read.ok) return failed(read);
   // The shelf comes before the first plan: amounts worked out on an empty one would be shown, and be wrong.
   const stock = await snapshotFor(read.value.route);
-  if (!stock.ok) {
-    planLoad.value = { at: 'failed', words: troubleWords(stock) };
-    return;
-  }
+  if (mine !== turn) return;
+  if (!stock.ok) return failed(stock);
   const kept = keptDraft(state.id);
   batch(() => {
     route.value = read.value.route;
@@ -317,12 +342,14 @@ export async function takeOther(): Promise<void> {
 
 /** Another window, or the printing of a paper, may have changed the plan. */
 export async function followPlan(): Promise<void> {
+  // What this window sends itself is no other's; what another sent meanwhile is seen once it is saved.
+  while (sending.value) await saving;
   const clean = (): boolean => !sending.value && draft.value === saved.value;
   if (!openPlan.value || !clean()) return;
   const newest = await readNewest();
   if (!newest || !clean() || !openPlan.value || newest.id !== openPlan.value.id) return;
   if (newest.state === openPlan.value.state) {
-    openPlan.value = { ...openPlan.value, revision: newest.revision };
+    if (newest.revision !== openPlan.value.revision) openPlan.value = { ...openPlan.value, revision: newest.revision };
   } else if (newest.state > openPlan.value.state) {
     if (present.value) past.value = [...past.value, { ask: present.value, words: planWords.edits.elsewhere }];
     adopt(newest);

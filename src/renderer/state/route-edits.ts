@@ -7,7 +7,7 @@ import type { Route, Step } from '../../core/route/route.ts';
 import { routeEditorWords } from '../../core/words/route-editor-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { call } from './connection.ts';
-import { openRoute, readOpenRoute, routesSaid } from './open-route.ts';
+import { openRoute, readOpenRoute, routeRead, routesSaid } from './open-route.ts';
 import { place } from './place.ts';
 import { rememberElsewhere } from './plan-store.ts';
 import { followRoute, openPlan, routeEdited } from './plan-route.ts';
@@ -121,9 +121,13 @@ let saving: Promise<void> = Promise.resolve();
 /** The route as it was last kept, so that the same one is not kept twice. */
 let held: Route | null = null;
 
-/** Waits until what was edited is saved. */
+/** Waits until what was edited is saved, and what was edited meanwhile too. */
 export async function routeSaved(): Promise<void> {
-  await saving;
+  let seen: typeof saving;
+  do {
+    seen = saving;
+    await seen;
+  } while (seen !== saving);
 }
 
 async function save(id: number, route: Route, said: string | null): Promise<void> {
@@ -148,11 +152,13 @@ async function save(id: number, route: Route, said: string | null): Promise<void
 
 /** Another window may have saved a revision: it is shown here, and what stood here can be had back by undo. */
 export async function followOpenRoute(): Promise<void> {
-  await saving;
+  // Of a route on its way it is not known whether it was read before the change.
+  await routeRead();
+  await routeSaved();
   const open = openRoute.value;
   if (open.at !== 'open' || routeTrouble.value) return;
   const newest = await call('routes.read', { id: open.id });
-  await saving;
+  await routeSaved();
   const now = openRoute.value;
   if (!newest.ok || now.at !== 'open' || now.id !== open.id || newest.value.revision <= now.revision.revision) return;
   past.value = [...past.value, { route: now.revision.route, words: routeEditorWords.elsewhere }];
@@ -180,6 +186,7 @@ export async function takeSavedRoute(): Promise<void> {
   const kept = [...past.value, { route: open.revision.route, words: routeEditorWords.notSavedEdits }];
   routeTrouble.value = null;
   await readOpenRoute(open.id);
+  if (openRoute.value.at !== 'open' || openRoute.value.id !== open.id) return;
   past.value = kept;
   future.value = [];
 }

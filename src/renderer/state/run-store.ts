@@ -7,6 +7,7 @@ import { foldRun } from '../../core/run/state.ts';
 import { weighWords as words } from '../../core/words/weigh-words.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { call } from './connection.ts';
+import { inOrder } from './in-order.ts';
 import { keepInWindow, type WindowStore } from './kept-in-window.ts';
 import { paperContext } from './paper-context.ts';
 import { planInput, result } from './plan-result.ts';
@@ -54,24 +55,37 @@ export async function beginRun(): Promise<void> {
   const answer = plan
     ? await call('runs.start', { planId: plan.id, state: plan.state, sheet, by: who.value })
     : ({ ok: false, code: 'storage', detail: words.refused('') } as const);
+  if (!answer.ok) saidWrong(words.refused(troubleWords(answer)));
+  // Left meanwhile: it is begun, and stands on the Bench to be gone on with.
+  else if (starting.value === batch) await openRun(answer.value.id);
+  else void readRuns();
   busy.value = false;
-  if (!answer.ok) return saidWrong(words.refused(troubleWords(answer)));
-  starting.value = null;
-  await openRun(answer.value.id);
+  if (missed) void followRuns();
 }
+
+/** Grows with every run or batch that is asked for, and when weighing is left: what was asked for before comes too late. */
+let turn = 0;
 
 /** Opens a run's record in weighing mode. */
 export async function openRun(id: number): Promise<void> {
+  turn += 1;
+  const mine = turn;
   const answer = await call('runs.read', { id });
+  if (mine !== turn) return;
   if (!answer.ok) return saidWrong(troubleWords(answer));
   // Bottles and materials are those of the run's own plan, whichever was open.
   if (answer.value.start.plan !== openPlan.value?.id) await openPlanById(answer.value.start.plan);
+  if (mine !== turn) return;
   said.value = null;
   run.value = answer.value;
   openedRun.value = id;
+  starting.value = null;
+  // While its plan was read, another window may have written.
+  void followRuns();
 }
 
 export function leaveRun(): void {
+  turn += 1;
   run.value = null;
   openedRun.value = 0;
   starting.value = null;
@@ -95,6 +109,7 @@ export async function addToRun(entry: RunEntry, adjust = false): Promise<Added> 
   if (entry.kind === 'product' || entry.kind === 'recovered' || entry.kind === 'correction') await readShelf();
   busy.value = false;
   if (fresh.ok && run.value?.id === record.id) show(fresh.value, record.entries.length + (answer.ok ? 1 : 0));
+  if (missed) void followRuns();
   if (answer.ok) return { ok: true, bottle: answer.value.bottle, said: answer.value.said };
   const ledger = answer.problems?.some((one) => one.at === '/entry/taken') ?? false;
   return { ok: false, words: troubleWords(answer), ledger };
@@ -125,7 +140,7 @@ export function keepRunIn(store: WindowStore): () => void {
 
 /** The run that was open before the window was loaded again. */
 export async function reopenRun(): Promise<void> {
-  if (openedRun.value > 0 && !run.value) await openRun(openedRun.value);
+  if (openedRun.value > 0 && turn === 0) await openRun(openedRun.value);
 }
 
 /** Runs of the open plan, the newest first. */
@@ -137,9 +152,12 @@ export function ownRuns(): readonly RunRow[] {
 export function weighBatch(step: string, batch: number): void {
   const going = ownRuns().find((one) => one.step === step && one.batch === batch && one.phase !== 'finished');
   said.value = null;
-  if (going) void openRun(going.id);
-  else starting.value = { step, batch };
+  if (going) return void openRun(going.id);
+  turn += 1;
+  starting.value = { step, batch };
 }
+
+const runsInOrder = inOrder();
 
 /** Runs of the open plan's route. */
 export async function readRuns(): Promise<void> {
@@ -147,19 +165,25 @@ export async function readRuns(): Promise<void> {
   if (!plan) return;
   // Runs of another route are none of this one.
   if (runRows.value?.some((row) => row.route !== plan.routeId)) runRows.value = null;
-  const answer = await call('runs.list', { routeId: plan.routeId });
-  if (openPlan.value?.id !== plan.id) return;
+  const answer = await runsInOrder(call('runs.list', { routeId: plan.routeId }));
+  if (!answer || openPlan.value?.id !== plan.id) return;
   runsTrouble.value = answer.ok ? '' : words.runs.unread(troubleWords(answer));
   if (answer.ok) runRows.value = answer.value;
 }
+
+/** Something was written while this window wrote: what it read then may be older. */
+let missed = false;
 
 /** Another window wrote: the list and the open record follow. */
 export async function followRuns(): Promise<void> {
   // While one charge after the other is written the list is not looked at; what shows it asks for it.
   if (!weighing.value) void readRuns();
   const open = run.value;
+  missed = busy.value;
   if (!open || busy.value) return;
   const fresh = await call('runs.read', { id: open.id });
-  if (!fresh.ok || run.value?.id !== open.id || fresh.value.entries.length <= run.value.entries.length) return;
+  // What this window is writing may be in it already, and would be taken for another's: it is read again after that.
+  missed = busy.value;
+  if (busy.value || !fresh.ok || run.value?.id !== open.id || fresh.value.entries.length <= run.value.entries.length) return;
   show(fresh.value, run.value.entries.length);
 }

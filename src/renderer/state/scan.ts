@@ -66,12 +66,19 @@ export async function act(reading: CodeReading): Promise<void> {
   else scanSaid.value = reading.ok ? await open(reading.code) : wrong;
 }
 
+/** Of codes scanned one soon after the other the last is opened, whichever is answered first. */
+let turn = 0;
+
 async function open(code: Code): Promise<string> {
-  return code.kind === 'bottle' ? showBottle(code.label) : reopenBatch(code);
+  turn += 1;
+  const mine = turn;
+  const late = (): boolean => mine !== turn;
+  return code.kind === 'bottle' ? showBottle(code.label, late) : reopenBatch(code, late);
 }
 
-async function showBottle(typed: string): Promise<string> {
+async function showBottle(typed: string, late: () => boolean): Promise<string> {
   const answer = await call('shelf.labelled', { typed });
+  if (late()) return scanSaid.value;
   if (!answer.ok) return troubleWords(answer);
   const meant = labelMeant(typed, answer.value);
   if (meant.kind === 'none') return words.noBottle(typed);
@@ -82,8 +89,9 @@ async function showBottle(typed: string): Promise<string> {
 }
 
 /** The batch of an issued sheet: its run goes on, or it is chosen on the Bench. */
-async function reopenBatch({ paper, sheet }: Extract<Code, { kind: 'sheet' }>): Promise<string> {
+async function reopenBatch({ paper, sheet }: Extract<Code, { kind: 'sheet' }>, late: () => boolean): Promise<string> {
   const answer = await call('papers.read', { id: paper });
+  if (late()) return scanSaid.value;
   if (!answer.ok) return answer.code === 'not found' ? words.noPaper(paper) : troubleWords(answer);
   const { plan, revision } = answer.value;
   const found = sheetIn(answer.value.paper, sheet);
@@ -91,6 +99,7 @@ async function reopenBatch({ paper, sheet }: Extract<Code, { kind: 'sheet' }>): 
   if (openPlan.value?.id !== plan) await openPlanById(plan);
   if (openPlan.value?.id !== plan) return words.noPlan;
   await readRuns();
+  if (late()) return scanSaid.value;
   const newest = ownRuns().find((one) => one.step === found.step && one.batch === found.batch);
   goTo('bench');
   leaveSession();

@@ -318,15 +318,20 @@ async function take(charge: ChargeState, taking: Taking): Promise<boolean> {
 
 /** Writes an entry. Where it is refused what was typed stays, and it is said why. */
 export async function write(entry: RunEntry, adjust = false, done: string = words.verdict.written): Promise<boolean> {
+  const answered = asked.value;
+  const of = run.value?.id;
   const added = await addToRun(entry, adjust);
+  // Weighing was left, and another batch may be open: what came of it is in its record.
+  if (run.value?.id !== of) return true;
   if (added.ok) {
-    asked.value = LINE;
+    // What was asked for meanwhile is another question, and stays.
+    if (asked.value === answered) asked.value = LINE;
     const text = [done, added.said].filter(Boolean).join(' ');
     if (text === '') said.value = null;
     else saidDone(text);
     return true;
   }
-  if (!added.ledger) return wrong(words.refused(added.words));
+  if (!added.ledger || asked.value !== answered) return wrong(words.refused(added.words));
   asked.value = { for: 'adjust', entry };
   saidWrong(added.words);
   return true;

@@ -4,6 +4,7 @@ import type { PlanEntry, RouteEntry } from '../../core/port/workbook.ts';
 import { indexReference, type Reference } from '../../core/reference.ts';
 import { troubleWords } from '../../core/words/shell-words.ts';
 import { call, subscribe } from './connection.ts';
+import { inOrder } from './in-order.ts';
 
 /** What every place reads and no place owns: the tables, the settings, the day, the lists of routes and plans. */
 export const reference = signal<Reference | null>(null);
@@ -24,19 +25,16 @@ export const start = signal<{ readonly at: 'opening' | 'open' } | { readonly at:
   at: 'opening',
 });
 
+const [routesInOrder, plansInOrder] = [inOrder(), inOrder()];
+
 export async function readRoutes(): Promise<void> {
-  const answer = await call('routes.list', {});
-  if (answer.ok) routeList.value = answer.value;
+  const answer = await routesInOrder(call('routes.list', {}));
+  if (answer?.ok) routeList.value = answer.value;
 }
 
 export async function readPlans(): Promise<void> {
-  const answer = await call('plans.list', {});
-  if (answer.ok) planList.value = answer.value;
-}
-
-async function readSettings(): Promise<void> {
-  const answer = await call('settings.read', {});
-  if (answer.ok) settings.value = answer.value;
+  const answer = await plansInOrder(call('plans.list', {}));
+  if (answer?.ok) planList.value = answer.value;
 }
 
 /** Reads what every place needs, once, and follows its changes. */
@@ -73,7 +71,6 @@ export function followWorkbook(): () => void {
   const ends = [
     subscribe('routes', () => void readRoutes()),
     subscribe('plans', () => void readPlans()),
-    subscribe('settings', () => void readSettings()),
     subscribe('shelf', () => {
       shelfChanges.value += 1;
     }),

@@ -7,6 +7,7 @@ import { benchWords } from '../../../core/words/bench-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { PREVIEW } from '../../paper/open-paper.ts';
 import { call } from '../../state/connection.ts';
+import { inOrder } from '../../state/in-order.ts';
 import { secondCheck } from '../../state/paper-context.ts';
 import { openPlanById, savedPlan } from '../../state/plan-store.ts';
 import { openPlan } from '../../state/plan-route.ts';
@@ -53,8 +54,18 @@ export function openIssued(id: number): void {
   pages.open(`./paper.html#paper=${id}`);
 }
 
+/** A paper is on its way; a second press would keep it twice. */
+let issuing = false;
+
 /** Saves the plan, gives it a revision, keeps the paper for ever and opens it. */
 export async function issuePaper(paper: Paper): Promise<void> {
+  if (issuing) return;
+  issuing = true;
+  await issue(paper);
+  issuing = false;
+}
+
+async function issue(paper: Paper): Promise<void> {
   paperSaid.value = words.issuing;
   const plan = await savedPlan();
   if (!plan) {
@@ -71,11 +82,13 @@ export async function issuePaper(paper: Paper): Promise<void> {
   openIssued(answer.value.id);
 }
 
+const inTurn = inOrder();
+
 export async function readPapers(): Promise<void> {
   const plan = openPlan.value;
   if (!plan) return;
-  const answer = await call('papers.list', { planId: plan.id });
-  if (openPlan.value?.id !== plan.id) return;
+  const answer = await inTurn(call('papers.list', { planId: plan.id }));
+  if (!answer || openPlan.value?.id !== plan.id) return;
   papersTrouble.value = answer.ok ? '' : words.unread(troubleWords(answer));
   if (answer.ok) issuedPapers.value = answer.value;
 }

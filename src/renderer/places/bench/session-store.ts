@@ -5,6 +5,7 @@ import type { ChosenBatch } from '../../../core/paper/context.ts';
 import { sessionWords as words } from '../../../core/words/session-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
+import { inOrder } from '../../state/in-order.ts';
 import { keepInWindow, type WindowStore } from '../../state/kept-in-window.ts';
 import { openPlan } from '../../state/plan-route.ts';
 import { today } from '../../state/workbook.ts';
@@ -69,16 +70,25 @@ export function pickSession(id: number): void {
   show(found);
 }
 
+/** A session is on its way to be kept; a second press would keep it twice. */
+let keeping = false;
+
 export async function keepSession(): Promise<void> {
   const plan = openPlan.value;
   const read = sessionReading.value;
-  if (!plan || !read.ok) return;
+  if (!plan || !read.ok || keeping) return;
+  keeping = true;
   const answer = await call('sessions.create', { planId: plan.id, session: read.session });
+  keeping = false;
   if (!answer.ok) return refuse(answer);
+  if (openPlan.value?.id !== plan.id) return;
   // It may have come in by the list meanwhile.
   sessions.value = [answer.value, ...(sessions.value ?? []).filter((one) => one.id !== answer.value.id)];
+  if (draft.value.id !== 0) return;
+  // What was typed while it was kept is not lost: it is saved as its next state.
   shown = answer.value.id;
-  draft.value = draftOf(answer.value.id, answer.value.session);
+  draft.value = { ...sessionDraft.value, id: answer.value.id };
+  saveSoon();
 }
 
 /** Takes a session off the list of those still to be done, or puts it back. */
@@ -112,11 +122,21 @@ const sorted = ({ batches, ...session }: BenchSession) => ({
   batches: batches.map(({ step, batch }) => batchKey(step, batch)).toSorted(),
 });
 
-async function write({ id, state }: SessionState, session: BenchSession, archived: boolean): Promise<void> {
-  const answer = await call('sessions.save', { id, after: state, session, archived });
+/** One after the other: each is written after the state the one before has made. */
+let writing: Promise<void> = Promise.resolve();
+
+function write(...what: Parameters<typeof writeNext>): Promise<void> {
+  writing = writing.then(() => writeNext(...what));
+  return writing;
+}
+
+async function writeNext({ id, state }: SessionState, session: BenchSession, archived: boolean): Promise<void> {
+  const now = (sessions.value ?? []).find((one) => one.id === id) ?? { state };
+  const answer = await call('sessions.save', { id, after: now.state, session, archived });
   if (!answer.ok) {
     refuse(answer);
-    return readSessions();
+    void readSessions();
+    return;
   }
   sessions.value = (sessions.value ?? []).map((one) => (one.id === id ? answer.value : one));
 }
@@ -125,11 +145,14 @@ function refuse(answer: Parameters<typeof troubleWords>[0]): void {
   sessionSaid.value = words.failed(troubleWords(answer));
 }
 
+const inTurn = inOrder();
+
 export async function readSessions(): Promise<void> {
   const plan = openPlan.value;
   if (!plan) return;
-  const answer = await call('sessions.list', { planId: plan.id });
-  if (openPlan.value?.id !== plan.id) return;
+  await writing;
+  const answer = await inTurn(call('sessions.list', { planId: plan.id }));
+  if (!answer || openPlan.value?.id !== plan.id) return;
   if (answer.ok) {
     sessions.value = answer.value;
     const open = openedSession.value;

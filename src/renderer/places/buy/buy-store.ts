@@ -9,6 +9,7 @@ import type { Pack, Supplier } from '../../../core/shelf/pack.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { shoppingWords as words } from '../../../core/words/shopping-words.ts';
 import { call, subscribe } from '../../state/connection.ts';
+import { inOrder } from '../../state/in-order.ts';
 import { lookThroughPlans } from '../../state/other-plans.ts';
 import { openPlan, route, shelf } from '../../state/plan-route.ts';
 import { planList, reference, settings, shelfChanges } from '../../state/workbook.ts';
@@ -82,30 +83,34 @@ export function followBuying(): () => void {
   return () => ends.forEach((end) => end());
 }
 
+const inTurn = { orders: inOrder(), suppliers: inOrder(), expiring: inOrder(), packs: inOrder(), trace: inOrder() };
+
 async function readOrders(): Promise<void> {
-  const answer = await call('orders.list', { all: finishedOrders.value !== null });
+  const all = finishedOrders.value !== null;
+  const answer = await inTurn.orders(call('orders.list', { all }));
+  if (!answer) return;
   if (!answer.ok) {
     buySaid.value = troubleWords(answer);
     return;
   }
   const open = (one: OrderRow): boolean => one.count > one.received + one.cancelled;
   orders.value = answer.value.filter(open);
-  if (finishedOrders.value !== null) finishedOrders.value = answer.value.filter((one) => !open(one));
+  if (all && finishedOrders.value !== null) finishedOrders.value = answer.value.filter((one) => !open(one));
 }
 
 async function readSuppliers(): Promise<void> {
-  const answer = await call('suppliers.list', {});
-  if (answer.ok) suppliers.value = answer.value;
+  const answer = await inTurn.suppliers(call('suppliers.list', {}));
+  if (answer?.ok) suppliers.value = answer.value;
 }
 
 async function readExpiring(): Promise<void> {
-  const answer = await call('lots.expiring', { days: SOON });
-  if (answer.ok) expiring.value = answer.value;
+  const answer = await inTurn.expiring(call('lots.expiring', { days: SOON }));
+  if (answer?.ok) expiring.value = answer.value;
 }
 
 async function readPacks(materials: readonly Material[]): Promise<void> {
-  const answer = await call('packs.list', { materials: [...materials] });
-  if (answer.ok) packRows.value = answer.value;
+  const answer = await inTurn.packs(call('packs.list', { materials: [...materials] }));
+  if (answer?.ok) packRows.value = answer.value;
 }
 
 /** Calls a procedure and says what came of it; true where it went well. */
@@ -189,7 +194,8 @@ export function cancelOrder(id: number, count: number): Promise<boolean> {
 export async function traceLot(asked: string): Promise<void> {
   const lot = asked.trim();
   if (lot === '') return;
-  const answer = await call('lots.trace', { lot });
+  const answer = await inTurn.trace(call('lots.trace', { lot }));
+  if (!answer) return;
   if (answer.ok) trace.value = { asked: lot, found: answer.value };
   else buySaid.value = troubleWords(answer);
 }

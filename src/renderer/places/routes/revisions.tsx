@@ -1,5 +1,5 @@
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import type { RevisionEntry, RouteRevision } from '../../../core/port/workbook.ts';
 import { compareRoutes, type Difference } from '../../../core/route/compare-routes.ts';
 import { checked } from '../../../core/route/edited.ts';
@@ -7,7 +7,8 @@ import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { clockTime } from '../../parts/day-text.ts';
 import { call } from '../../state/connection.ts';
-import { routesSaid } from '../../state/open-route.ts';
+import { inOrder } from '../../state/in-order.ts';
+import { openRoute, routesSaid } from '../../state/open-route.ts';
 import { editRoute } from '../../state/route-edits.ts';
 import { revisionsOpen } from '../../state/route-view.ts';
 
@@ -44,6 +45,9 @@ export function Revisions({ revision }: { readonly revision: RouteRevision }) {
   };
   const restore = async (number: number): Promise<void> => {
     const answer = await call('routes.read', { id: revision.id, revision: number });
+    const open = openRoute.value;
+    // Another route is open meanwhile: it must not become this one.
+    if (open.at !== 'open' || open.id !== revision.id) return;
     if (!answer.ok) {
       routesSaid.value = troubleWords(answer);
       return;
@@ -112,9 +116,12 @@ function AnyTwo({ revisions, id }: AnyTwoProps) {
   const from = useSignal(last?.revision ?? 1);
   const to = useSignal(newest?.revision ?? 1);
   const found = useSignal<readonly Difference[] | null>(null);
+  const inTurn = useRef(inOrder());
   const compare = async (): Promise<void> => {
     const read = (revision: number) => call('routes.read', { id, revision });
-    const [before, after] = await Promise.all([read(from.peek()), read(to.peek())]);
+    const both = await inTurn.current(Promise.all([read(from.peek()), read(to.peek())]));
+    if (!both) return;
+    const [before, after] = both;
     if (!before.ok) routesSaid.value = troubleWords(before);
     else if (!after.ok) routesSaid.value = troubleWords(after);
     else found.value = compareRoutes(before.value.route, after.value.route);

@@ -4,6 +4,7 @@ import { labelWords } from '../../../core/words/label-words.ts';
 import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { EmptyState } from '../../parts/empty-state.tsx';
+import { takesText } from '../../state/command.ts';
 import { today } from '../../state/workbook.ts';
 import { BottleClaims } from './bottle-claims.tsx';
 import { BottleActs } from './bottle-acts.tsx';
@@ -30,8 +31,11 @@ export function BottlePage({ id }: { readonly id: string }) {
   const { read, failed, load } = useBottle(id);
   const heading = useRef<HTMLHeadingElement>(null);
   const known = read.value !== null;
+  const from = useRef(document.activeElement);
   useLayoutEffect(() => {
-    if (known) heading.current?.focus();
+    const now = document.activeElement;
+    // Read late: who types elsewhere by then goes on typing there.
+    if (known && (now === from.current || !takesText(now))) heading.current?.focus();
   }, [known]);
   if (!read.value) {
     if (failed.value === '') return <EmptyState busy title={shelfWords.loading} />;

@@ -1,8 +1,10 @@
 import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
+import { useRef } from 'preact/hooks';
 import type { BottleEdit, BottleRow, LedgerLine } from '../../../core/port/shelf.ts';
 import type { BottleTest } from '../../../core/shelf/shelf.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { call } from '../../state/connection.ts';
+import { inOrder } from '../../state/in-order.ts';
 import { shelfChanges } from '../../state/workbook.ts';
 
 export interface ReadBottle {
@@ -20,8 +22,10 @@ export function useBottle(id: string): {
 } {
   const read = useSignal<ReadBottle | null>(null);
   const failed = useSignal('');
+  const inTurn = useRef(inOrder());
   const load = async (): Promise<void> => {
-    const answer = await call('shelf.bottle', { id });
+    const answer = await inTurn.current(call('shelf.bottle', { id }));
+    if (!answer) return;
     failed.value = answer.ok ? '' : troubleWords(answer);
     if (answer.ok) read.value = answer.value;
   };

@@ -12,6 +12,8 @@ import { type Asking, asking, submit } from '../../../state/weigh-store.ts';
 
 /** An Enter this soon after the one before, in ms, is the second end of the same line. */
 const AT_ONCE = 100;
+/** Enter alone this soon after another window wrote, in ms, was meant for what stood there before. */
+const A_LOOK = 700;
 /** What a balance or a scanner types into; other words a person typed are not thrown away by the next key. */
 const REPLACED: ReadonlySet<Asking['for']> = new Set(['line', 'who', 'bottle', 'checker', 'adjust', 'correct which']);
 
@@ -27,10 +29,17 @@ export function LineField() {
   const back = useRef<string | null>(null);
   /** What other windows had written when the first key of the line came. */
   const begun = useRef(0);
+  /** When another window wrote last. */
+  const changed = useRef(Number.NEGATIVE_INFINITY);
   const now = asking.value;
   const entries = run.value?.entries.length ?? 0;
   // Before the next key can come: what a balance types must not fall beside the field.
   useLayoutEffect(() => field.current?.focus(), [now.for, entries]);
+  const others = othersWrote.value;
+  const first = useRef(others);
+  useLayoutEffect(() => {
+    if (others !== first.current) changed.current = performance.now();
+  }, [others]);
   useLayoutEffect(() => {
     const bring = (event: KeyboardEvent): void => {
       const plain = event.key.length === 1 && !event.ctrlKey && !event.altKey && !event.metaKey;
@@ -45,6 +54,12 @@ export function LineField() {
     if (field.current) field.current.value = line;
     if (chosen) field.current?.select();
   };
+  /** To be looked at with what stands there now: Enter alone takes it for that. */
+  const putBack = (line: string, chosen: boolean): void => {
+    put(line, chosen);
+    back.current = line;
+    begun.current = othersWrote.value;
+  };
   const enter = async (event: KeyboardEvent): Promise<void> => {
     event.preventDefault();
     const typed = text.value;
@@ -53,10 +68,10 @@ export function LineField() {
     // A balance may end its line twice, a key may stick: nothing is confirmed by that.
     const again = back.current !== null && back.current === typed;
     if ((typed.trim() === '' || again) && early) return;
-    if (typed.trim() !== '' && !again && begun.current !== othersWrote.value) {
+    const moved = typed.trim() === '' ? event.timeStamp - changed.current < A_LOOK : begun.current !== othersWrote.value;
+    if (moved) {
       saidWrong(words.othersWrote(typed.trim()));
-      back.current = typed;
-      put(typed, true);
+      putBack(typed, true);
       return;
     }
     back.current = null;
@@ -72,11 +87,11 @@ export function LineField() {
     // What was refused comes back to be looked at, unless something else is being typed.
     if (came.length > 0) {
       saidWrong([done ? '' : said.value?.words, words.cameLate(came)].filter(Boolean).join(' '));
+      begun.current = othersWrote.value;
       put(came.at(-1) ?? '', true);
     } else if (!done) {
       // What reads like a weighing and is not taken makes room for the next, which a balance may type.
-      put(typed, REPLACED.has(now.for) || (WORDS_ONLY.has(now.for) && looksWeighed(typed.trim())));
-      back.current = typed;
+      putBack(typed, REPLACED.has(now.for) || (WORDS_ONLY.has(now.for) && looksWeighed(typed.trim())));
     }
   };
   return (
