@@ -47,6 +47,8 @@ export interface RunningProgram {
   readonly process: ChildProcess;
   /** Everything the program has written to the terminal so far. */
   output(): string;
+  /** Ends it as a power cut would; resolves when it is gone and holds nothing any more. */
+  kill(): Promise<void>;
   /** Ends it as Ctrl+C would; gives its exit code. */
   stop(): Promise<number | null>;
 }
@@ -88,6 +90,10 @@ export async function startProgram(dataFolder: string, env: Readonly<Record<stri
     token,
     process: child,
     output: () => output,
+    kill: async () => {
+      child.kill('SIGKILL');
+      await gone;
+    },
     stop: () => {
       child.kill('SIGINT');
       return gone;

@@ -21,10 +21,13 @@ import { keepSourcesIn } from './state/weigh-bottles.ts';
 import { checkRuns, followRuns, keepRunIn, readRuns, reopenRun } from './state/run-store.ts';
 import { hearKey } from './state/scan.ts';
 import { followOpenRoute } from './state/route-edits.ts';
-import { followWorkbook, openWorkbook, start } from './state/workbook.ts';
+import { followWorkbook, openWorkbook, readToday, start } from './state/workbook.ts';
 
 // zod tries eval to compile its schemas, which the page's policy forbids and reports.
 z.config({ jitless: true });
+
+/** ms. A bottle's last day is over soon after midnight. */
+const DAY_READ_EVERY = 600_000;
 
 const root = document.getElementById('app');
 if (root) void begin(root);
@@ -49,6 +52,7 @@ async function begin(root: HTMLElement): Promise<void> {
   globalThis.addEventListener('keydown', hearKey, { capture: true });
   globalThis.addEventListener('keydown', pressKey);
   document.addEventListener('visibilitychange', () => document.hidden && saveDraft());
+  setInterval(() => void readToday(), DAY_READ_EVERY);
   // Before anything is read: what changes after it was read must be told.
   listen();
   if (await openWorkbook()) await follow();

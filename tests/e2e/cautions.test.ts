@@ -10,6 +10,8 @@ beforeAll(async () => {
 });
 afterAll(() => opened.close());
 
+/** What is said of a step's scale where its record of runs was read, and is empty. */
+const NO_RUN = 'No run of this step is recorded';
 const ACID = 'table.operations [data-operation="nitric-acid"]';
 
 describe('cautions are read, and stay', () => {
@@ -18,6 +20,8 @@ describe('cautions are read, and stay', () => {
     await page.getByRole('button', { name: /^Step 2, / }).click();
     await page.locator(ACID).waitFor();
     const lines = page.locator('.caution-line');
+    // What the record of runs has to say comes with it.
+    await lines.filter({ hasText: NO_RUN }).first().waitFor();
     const said = await lines.locator('> p').allTextContents();
     const reaction = lines.filter({ hasText: 'The reaction itself brings nitric acid and benzoin together' });
     // What stands on no list of initials is refused at its place, and stays as typed.
@@ -37,9 +41,10 @@ describe('cautions are read, and stay', () => {
     await page.getByRole('button', { name: /^Step 2, / }).click();
     await reaction.getByText(/^read by AB, /).waitFor();
     // Every sentence is still there, for the next person.
-    const still = (await lines.locator('> p').allTextContents()).map((text) => text.replace(/read by AB, .*$/, ''));
-    expect(still).toEqual(said);
-    expect(await button.isVisible()).toBe(true);
+    const still = async (): Promise<readonly string[]> =>
+      (await lines.locator('> p').allTextContents()).map((text) => text.replace(/read by AB, .*$/, ''));
+    await expect.poll(still).toEqual(said);
+    await button.waitFor();
     const kept = await opened.call('cautions.acknowledged', { planId: 1 });
     expect(kept.map((one) => [one.step, one.operation, one.code, one.by])).toEqual([
       ['benzil', 'nitric-acid', 'reaction itself', 'AB'],

@@ -85,7 +85,7 @@ test('what was saved is there after the program was killed', async () => {
   await target.fill('33 g');
   await target.press('Enter');
   await expect.poll(async () => (await own.call('plans.read', { id: 1 })).ask.draws[0]?.amount).toBe(33);
-  own.program.process.kill('SIGKILL');
+  await own.program.kill();
   await own.browser.close();
   const again = await openProgram(own.folder);
   expect((await again.call('plans.read', { id: 1 })).ask.draws[0]?.amount).toBe(33);

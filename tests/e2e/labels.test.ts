@@ -94,11 +94,7 @@ describe('from the Shelf, and back by a scan', () => {
     const { page, complaints } = await opened.page();
     await page.keyboard.press('Control+3');
     await page.getByRole('searchbox').fill('benzaldehyde');
-    await page
-      .getByText(/1 bottle|found/)
-      .first()
-      .waitFor();
-    await page.locator('.bottle-row').first().click();
+    await page.locator('.bottle-row', { hasText: 'benzaldehyde' }).first().click();
     await page.locator('.bottle summary', { hasText: 'Label' }).click();
     await page.getByRole('combobox', { name: 'Labels' }).selectOption('single 100 × 60 mm');
     await page.getByRole('button', { name: 'Print or save' }).click();
@@ -123,7 +119,7 @@ describe('from the Shelf, and back by a scan', () => {
     await page.getByRole('main', { name: 'Shelf' }).waitFor();
     await page.locator('.bottle', { hasText: `bottle ${label}` }).waitFor();
     await page.keyboard.press('Control+2');
-    expect(await field.inputValue()).toBe(before);
+    await expect.poll(() => field.inputValue()).toBe(before);
 
     // With no field under the cursor.
     await page.keyboard.press('Control+5');
@@ -163,7 +159,7 @@ describe('from the Shelf, and back by a scan', () => {
     await page.keyboard.press('Enter');
     await page.getByRole('main', { name: 'Bench' }).waitFor();
     await page.getByText(`Sheet ${second} is chosen.`).waitFor();
-    expect(await page.locator('.bench-batch input:checked').count()).toBe(1);
+    await expect.poll(() => page.locator('.bench-batch input:checked').count()).toBe(1);
     await page.close();
   });
 });

@@ -125,9 +125,9 @@ test('a printed procedure becomes a plan: entered by keyboard, planned, short fo
 
   // What is short, and who uses it.
   const fetch = page.getByRole('region', { name: 'Fetch list' });
-  expect(await fetch.getByText(/^3 of \d+ not ready/).count()).toBe(1);
+  await expect.poll(() => fetch.getByText(/^3 of \d+ not ready/).count()).toBe(1);
   const short = fetch.getByRole('listitem').filter({ hasText: 'short' });
-  expect(await short.filter({ hasText: 'benzoic acid' }).count()).toBe(1);
+  await expect.poll(() => short.filter({ hasText: 'benzoic acid' }).count()).toBe(1);
   await short.getByRole('button', { name: /^benzoic acid/ }).press('Enter');
   await fetch.getByText(/step 1 · Methyl benzoate from benzoic acid/).waitFor();
 
@@ -140,7 +140,7 @@ test('a printed procedure becomes a plan: entered by keyboard, planned, short fo
   await expect.poll(grams).toBeCloseTo((start * 122.12 * 0.81) / 0.7, 0);
   await page.getByRole('button', { name: /^Undo/ }).click();
   await expect.poll(grams).toBeCloseTo(start * 122.12, 0);
-  expect(await nitration.inputValue()).toBe('81');
+  await expect.poll(() => nitration.inputValue()).toBe('81');
 
   // Two plans side by side: this one, and a copy with the lower yield.
   await page.getByRole('button', { name: 'Go on in a copy, with this plan beside it' }).press('Enter');

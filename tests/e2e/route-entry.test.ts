@@ -1,7 +1,7 @@
 import type { Locator, Page } from 'playwright';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { violationsOn } from './accessible.ts';
-import { type Opened, openProgram } from './window.ts';
+import { drag, type Opened, openProgram } from './window.ts';
 
 let opened: Opened;
 beforeAll(async () => {
@@ -152,7 +152,7 @@ test('undo and redo by keys, in the line too; every edit is a revision that can 
   await page.getByRole('textbox', { name: 'Ratio of toluene' }).waitFor();
   await line.press('Control+z');
   await page.getByText('Undone: charge of toluene.').waitFor();
-  expect(await page.getByRole('textbox', { name: 'Ratio of toluene' }).count()).toBe(0);
+  await expect.poll(() => page.getByRole('textbox', { name: 'Ratio of toluene' }).count()).toBe(0);
   await line.press('Control+Shift+z');
   await page.getByText('Done again: charge of toluene.').waitFor();
   await page.getByRole('button', { name: 'Revisions' }).click();
@@ -183,7 +183,7 @@ test('a route is put away, found under it, and taken out again; its plan stays',
   await page.getByRole('heading', { level: 1, name: 'Benzil for the practicals' }).waitFor();
   await page.getByRole('button', { name: 'Put away' }).click();
   await page.getByRole('status').filter({ hasText: 'is put away' }).waitFor();
-  expect(await page.getByRole('button', { name: /^Benzil for the practicals/ }).count()).toBe(0);
+  await expect.poll(() => page.getByRole('button', { name: /^Benzil for the practicals/ }).count()).toBe(0);
   await page.reload();
   await page.keyboard.press('Control+1');
   await page.getByText('Put away (1)').click();
@@ -200,17 +200,11 @@ test('an operation is dragged to the place of another, and takes its stage', asy
   await page.keyboard.press('Control+1');
   await page.getByRole('button', { name: /^Benzil for the practicals/ }).click();
   const rows = page.locator('section.route-step').first().locator('tr.op');
-  await rows.nth(2).scrollIntoViewIfNeeded();
+  await rows.nth(2).waitFor();
   const order = (): Promise<readonly (string | undefined)[]> =>
     rows.evaluateAll((all) => all.map((row) => row.dataset['operation']));
   const before = await order();
-  const from = await rows.first().locator('.op-handle').boundingBox();
-  const to = await rows.nth(2).boundingBox();
-  if (!from || !to) throw new Error('not drawn');
-  await page.mouse.move(from.x + 4, from.y + 6);
-  await page.mouse.down();
-  await page.mouse.move(to.x + 200, to.y + to.height / 2, { steps: 5 });
-  await page.mouse.up();
+  await drag(page, rows.first().locator('.op-handle'), rows.nth(2));
   await expect.poll(async () => (await order()).slice(0, 3)).toEqual([before[1], before[2], before[0]]);
   await page.keyboard.press('Control+z');
   await expect.poll(order).toEqual(before);

@@ -46,7 +46,7 @@ test('a byte of a record that was changed while the program was closed is said w
   const own = await openProgram(mkdtempSync(join(tmpdir(), 'backweigh-byte-')));
   await runsOfFirstStep(own, [[10, 6.1]]);
   await own.browser.close();
-  own.program.process.kill('SIGKILL');
+  await own.program.kill();
   const file = join(own.folder, 'backweigh.db');
   const database = openDatabase(file);
   database.pragma('wal_checkpoint(TRUNCATE)');

@@ -54,7 +54,7 @@ test('a session picked, kept, changed, found again after a reload, printed in on
 
   await page.reload();
   await page.getByText(/^kept /).waitFor();
-  expect(await page.getByLabel('hours').inputValue()).toBe('5.5');
+  await expect.poll(() => page.getByLabel('hours').inputValue()).toBe('5.5');
   await page.getByRole('combobox', { name: 'Sessions of this plan' }).selectOption('a new session');
   await page.getByRole('button', { name: 'Choose none of the batches' }).click();
   await page.getByRole('combobox', { name: 'Sessions of this plan' }).selectOption({ index: 1 });
@@ -92,13 +92,13 @@ test('a session picked, kept, changed, found again after a reload, printed in on
   await page.keyboard.type(codes.find((one) => one?.includes('3-1')) ?? '', { delay: 4 });
   await page.keyboard.press('Enter');
   await page.getByText('Sheet 3-1 is chosen.').waitFor();
-  expect(await page.locator('.bench-batch input:checked').count()).toBe(1);
+  await expect.poll(() => page.locator('.bench-batch input:checked').count()).toBe(1);
   // And so does what is printed under the code, typed by hand.
   expect(text).toContain(`S${id}.2-2`);
   await page.keyboard.type(`S${id}.2-2`, { delay: 4 });
   await page.keyboard.press('Enter');
   await page.getByText('Sheet 2-2 is chosen.').waitFor();
-  expect(await page.locator('.bench-batch input:checked').count()).toBe(1);
+  await expect.poll(() => page.locator('.bench-batch input:checked').count()).toBe(1);
   await page.waitForTimeout(700);
   expect((await sessions())[0]?.session.batches).toHaveLength(4);
   expect(complaints).toEqual([]);

@@ -23,7 +23,7 @@ test('bottles are narrowed, chosen with the keys and changed together; one is we
     sort: 'name',
     filter: { state: 'out of date' },
   });
-  expect(await page.locator('.bottle-row').count()).toBe(stale.total);
+  await expect.poll(() => page.locator('.bottle-row').count()).toBe(stale.total);
   await page.getByText('Show all').click();
   await page.getByRole('searchbox').fill('benzl');
   await expect.poll(() => status.textContent()).toContain('nearly: benz');

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { violationsOn } from './accessible.ts';
-import { type Opened, openProgram } from './window.ts';
+import { drag, type Opened, openProgram } from './window.ts';
 
 let opened: Opened;
 beforeAll(async () => {
@@ -14,7 +14,7 @@ test('a rule is edited on the step card: the plan follows at once, the route kee
   await water.waitFor();
   await page.keyboard.press('Alt+e');
   const ratio = page.getByRole('textbox', { name: 'Ratio of water' }).first();
-  expect(await ratio.inputValue()).toBe('0.5 mL/g');
+  await expect.poll(() => ratio.inputValue()).toBe('0.5 mL/g');
   const before = await water.textContent();
   expect(before).toContain('18.0');
   await ratio.fill('1 mL/g');
@@ -33,7 +33,7 @@ test('a rule is edited on the step card: the plan follows at once, the route kee
   await ratio.fill('0.5 mL/g');
   await ratio.press('Enter');
   await page.getByRole('button', { name: 'done editing' }).click();
-  expect(await page.getByRole('textbox', { name: 'Ratio of water' }).count()).toBe(0);
+  await expect.poll(() => page.getByRole('textbox', { name: 'Ratio of water' }).count()).toBe(0);
   await expect.poll(async () => (await opened.call('routes.read', { id: 1 })).revision).toBe(5);
   expect(complaints).toEqual([]);
   await page.context().close();
@@ -87,16 +87,7 @@ test('operations are put in another order on the step card, by keyboard and by d
   await page.getByRole('combobox', { name: 'Material' }).press('Alt+ArrowDown');
   await expect.poll(async () => (await order()).slice(0, 2)).toEqual([before[1], before[0]]);
   await page.keyboard.press('Escape');
-  const from = await handles.nth(1).boundingBox();
-  const to = await page
-    .getByRole('row', { name: /Edit water/ })
-    .first()
-    .boundingBox();
-  if (!from || !to) throw new Error('not drawn');
-  await page.mouse.move(from.x + 4, from.y + 6);
-  await page.mouse.down();
-  await page.mouse.move(to.x + 200, to.y + to.height / 2, { steps: 5 });
-  await page.mouse.up();
+  await drag(page, handles.nth(1), page.getByRole('row', { name: /Edit water/ }).first());
   await expect.poll(order).toEqual(before);
   expect(complaints).toEqual([]);
   await page.context().close();

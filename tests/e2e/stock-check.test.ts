@@ -23,8 +23,9 @@ const asked = async () => (await opened.call('plans.read', { id: plan })).ask;
 test('every state says why, and what a bottle passed over would be worth', async () => {
   const { page, complaints } = await opened.page();
   const says = async (name: string, ...texts: readonly RegExp[]) => {
-    const text = (await (await line(page, name)).innerText()).replaceAll('\u00a0', ' ');
-    for (const one of texts) expect(text).toMatch(one);
+    const found = await line(page, name);
+    const text = async (): Promise<string> => (await found.innerText()).replaceAll('\u00a0', ' ');
+    for (const one of texts) await expect.poll(text).toMatch(one);
   };
   await says('sodium chloride', /enough/, /lot L-T3/);
   await says('sodium carbonate', /short/, /28\.1 g/, /lot L-T7: held back; its 60\.0 g would be enough/);

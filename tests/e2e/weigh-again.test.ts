@@ -19,7 +19,7 @@ test('a run that gave nothing, the step again by the same person, a little too l
   // Against the batch as planned, all of it is started again.
   const keep = page.locator('.weigh-proposal', { hasText: 'Keep every draw and repeat the step for 19.65 g benzoin' });
   await keep.waitFor();
-  expect(await keep.locator('tbody tr').first().innerText()).toMatch(/benzaldehyde\s+0 g[\s\S]*35\.7 g/);
+  await expect.poll(() => keep.locator('tbody tr').first().innerText()).toMatch(/benzaldehyde\s+0 g[\s\S]*35\.7 g/);
   expect((await own.call('runs.list', { planId: 1 }))[0]).toMatchObject({ yieldPercent: 0, productGrams: 0, bottles: [] });
   await page.keyboard.press('F7');
   await page.getByRole('button', { name: 'Back to the bench' }).waitFor();
@@ -38,7 +38,7 @@ test('a run that gave nothing, the step again by the same person, a little too l
   await scale.waitFor();
   // Each way stands in a frame of its own with one button below its own words; one that changes nothing says so.
   const ways = page.locator('.weigh-proposal');
-  expect(await ways.count()).toBeGreaterThan(2);
+  await expect.poll(() => ways.count()).toBeGreaterThan(2);
   for (const way of await ways.all()) {
     const title = (await way.getByRole('heading').textContent()) ?? '';
     const button = way.getByRole('button', { name: `Take this: ${title}` });
@@ -70,7 +70,7 @@ test('a batch that gave what its sheet says leaves no batch of milligrams, on th
   await page.getByRole('textbox', { name: /Mass of the product/ }).fill('19.65 g');
   await page.getByRole('button', { name: 'Record the product' }).click();
   await page.locator('.weigh-proposal').first().waitFor();
-  expect(await page.locator('.weigh-proposal').count()).toBe(1);
+  await expect.poll(() => page.locator('.weigh-proposal').count()).toBe(1);
 
   // Basis that was got back, by keys alone, weighed in its bottle: apart from the yield, and on the shelf as what it is.
   const yieldOf = async () => (await own.call('runs.list', { planId: 1 }))[0]?.yieldPercent;
@@ -100,7 +100,7 @@ test('a batch that gave what its sheet says leaves no batch of milligrams, on th
   await page.getByRole('button', { name: 'Weigh sheet 2-1' }).waitFor();
   await expect.poll(() => page.getByRole('button', { name: 'Weigh sheet 1-1' }).count()).toBe(0);
   await page.getByRole('button', { name: 'Choose all batches' }).click();
-  expect(await page.locator('.bench-batch input:checked').count()).toBe(4);
+  await expect.poll(() => page.locator('.bench-batch input:checked').count()).toBe(4);
   expect(complaints).toEqual([]);
   await own.close();
 }, 180_000);

@@ -151,7 +151,9 @@ test('two windows weigh one batch, its bottle is emptied and thrown away meanwhi
   await other.context().close();
   await page.keyboard.press('Control+a');
   await page.keyboard.press('Backspace');
-  if (await page.getByRole('heading', { name: 'Scale what follows?' }).isVisible()) await page.keyboard.press('F3');
+  const scaling = page.getByRole('heading', { name: 'Scale what follows?' });
+  await scaling.or(name(page).filter({ hasText: 'thiamine' })).first().waitFor();
+  if (await scaling.isVisible()) await page.keyboard.press('F3');
   await name(page).filter({ hasText: 'thiamine' }).waitFor();
   // The bottle that was planned is thrown away in another window: said at once.
   const thiamine = (await own.call('shelf.bottle', { id: 'B07' })).bottle.left;

@@ -72,7 +72,7 @@ test('a sheet weighed by keyboard and balance, the program killed half-way, gone
   await type(page, '4.00 g');
   await page.getByText('below the range').waitFor();
   await written(own, 1, 5);
-  own.program.process.kill('SIGKILL');
+  await own.program.kill();
   await own.browser.close();
 
   const again = await openProgram(own.folder);

@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, BrowserContextOptions, Page } from 'playwright';
+import type { Browser, BrowserContextOptions, Locator, Page } from 'playwright';
 import type { ProcedureInput, ProcedureName, ProcedureOutput } from '../../src/core/port/port.ts';
 import type { PortResult } from '../../src/core/port/result.ts';
 import { launchChromium, type RunningProgram, startProgram } from '../browser.ts';
@@ -56,6 +56,14 @@ export async function openProgram(folder = mkdtempSync(join(tmpdir(), 'backweigh
       rmSync(folder, { recursive: true, force: true });
     },
   };
+}
+
+/** Drags one thing onto the middle of another, wherever the two stand when the mouse comes there. */
+export async function drag(page: Page, from: Locator, to: Locator): Promise<void> {
+  await from.hover({ position: { x: 4, y: 6 } });
+  await page.mouse.down();
+  await to.hover({ position: { x: 200, y: ((await to.boundingBox())?.height ?? 0) / 2 } });
+  await page.mouse.up();
 }
 
 /** The text of a PDF as a reader sees it; µ and μ are the same letter. */

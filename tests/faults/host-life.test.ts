@@ -1,12 +1,11 @@
 import { chmodSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { spawn, spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import { programRoot } from '../../src/main/program-root.ts';
 import { startProgram } from '../browser.ts';
 import { describeOnPosix, openBook } from '../main/workbook-fixture.ts';
-import { after } from './writers.ts';
 
 // How the browser host begins and ends, with a stand-in for the browser where its command line matters.
 
@@ -18,12 +17,32 @@ function folderForTest(): string {
   return folder;
 }
 
-/** A "browser" that writes down how it was called, stays for a while, and goes. */
-function standInBrowser(folder: string, seconds: number): string {
+/** A "browser" that writes down who it is and how it was called, and stays until it is sent away or ended. */
+function standInBrowser(folder: string): { readonly file: string; readonly called: () => string; readonly sendAway: () => void } {
   const file = join(folder, 'browser');
-  writeFileSync(file, `#!/bin/sh\nprintf '%s\\n' "$@" > '${folder}/called'\nexec sleep ${seconds}\n`);
+  // Renamed when it is whole: it may be read at any moment.
+  const script = [
+    '#!/bin/sh',
+    `printf '%s\\n' $$ "$@" > '${folder}/calling'`,
+    `mv '${folder}/calling' '${folder}/called'`,
+    `while [ ! -e '${folder}/away' ]; do sleep 0.1; done`,
+    '',
+  ];
+  writeFileSync(file, script.join('\n'));
   chmodSync(file, 0o755);
-  return file;
+  return {
+    file,
+    called: () => (existsSync(join(folder, 'called')) ? readFileSync(join(folder, 'called'), 'utf8') : ''),
+    sendAway: () => writeFileSync(join(folder, 'away'), ''),
+  };
+}
+
+function lives(process_: number): boolean {
+  try {
+    return process.kill(process_, 0);
+  } catch {
+    return false;
+  }
 }
 
 interface Started {
@@ -45,10 +64,7 @@ function startHost(env: Readonly<Record<string, string>>, ...command: readonly s
   return { output: () => output, code: new Promise((done) => child.once('exit', done)), kill: (signal) => child.kill(signal) };
 }
 
-async function until(true_: () => boolean): Promise<void> {
-  for (let tries = 0; tries < 400 && !true_(); tries++) await after(25);
-  expect(true_()).toBe(true);
-}
+const until = (true_: () => boolean): Promise<void> => expect.poll(true_).toBe(true);
 
 test.each(['SIGINT', 'SIGTERM'] as const)('%s ends the program cleanly, with its log folded in', async (signal) => {
   const folder = folderForTest();
@@ -64,12 +80,11 @@ describeOnPosix('with a display and a browser', () => {
   test('opens a window of its own, without the token on the command line, and ends when the window goes', async () => {
     const folder = folderForTest();
     const data = join(folder, 'data');
-    const env = { BACKWEIGH_DATA: data, BACKWEIGH_BROWSER: standInBrowser(folder, 2), DISPLAY: ':99' };
-    const host = startHost(env);
-    await until(() => existsSync(join(folder, 'called')) && readFileSync(join(folder, 'called'), 'utf8').includes('--app='));
-    expect(host.output()).toContain('Backweigh is open in a window of its own.');
+    const browser = standInBrowser(folder);
+    const host = startHost({ BACKWEIGH_DATA: data, BACKWEIGH_BROWSER: browser.file, DISPLAY: ':99' });
+    await until(() => browser.called() !== '' && host.output().includes('Backweigh is open in a window of its own.'));
     expect(host.output()).not.toContain('token=');
-    const called = readFileSync(join(folder, 'called'), 'utf8').split('\n');
+    const called = browser.called().split('\n');
     expect(called).toContain(`--user-data-dir=${join(data, 'window')}`);
     for (const quiet of ['--no-first-run', '--disable-background-networking', '--disable-sync']) expect(called).toContain(quiet);
     expect(called.includes('--no-sandbox')).toBe(process.getuid?.() === 0);
@@ -81,19 +96,21 @@ describeOnPosix('with a display and a browser', () => {
     expect([first.status, first.headers.get('location')]).toEqual([303, expect.stringMatching(/^\/#token=[\w-]{43}$/)]);
     const second = await fetch(address, { redirect: 'manual' });
     expect([second.status, second.headers.get('location')]).toEqual([200, null]);
+    browser.sendAway();
     expect(await host.code).toBe(0);
     expect(host.output()).not.toMatch(/error/i);
   });
 
   test('closes the window when it is ended itself', async () => {
     const folder = folderForTest();
-    const env = { BACKWEIGH_DATA: join(folder, 'data'), BACKWEIGH_BROWSER: standInBrowser(folder, 600), DISPLAY: ':99' };
-    const host = startHost(env);
-    await until(() => existsSync(join(folder, 'called')));
+    const browser = standInBrowser(folder);
+    const host = startHost({ BACKWEIGH_DATA: join(folder, 'data'), BACKWEIGH_BROWSER: browser.file, DISPLAY: ':99' });
+    await until(() => browser.called() !== '');
+    const [id] = browser.called().split('\n');
+    expect(lives(Number(id))).toBe(true);
     host.kill('SIGTERM');
     expect(await host.code).toBe(0);
-    // "sleep" is named by its seconds: nothing of the stand-in is left.
-    if (process.platform === 'linux') expect(spawnSync('pgrep', ['-f', `${folder}/browser`]).status).not.toBe(0);
+    await until(() => !lives(Number(id)));
   });
 });
 
@@ -138,10 +155,12 @@ test('changes are told through the stream, whoever made them', async () => {
     body: JSON.stringify({ settings: settings.value }),
   });
   await until(() => text.includes('{"topic":"settings"}\n'));
-  // The watch for other processes begins after the first paint.
-  await after(3000);
-  await call('shelf.add', { material: { name: 'x' }, form: { kind: 'neat' }, amount: 1, unit: 'g' });
-  await until(() => text.includes('{"topic":"shelf"}\n'));
+  // The watch for other processes begins some time after the first paint: what was written before it is not news.
+  const told = async (): Promise<boolean> => {
+    await call('shelf.add', { material: { name: 'x' }, form: { kind: 'neat' }, amount: 1, unit: 'g' });
+    return text.includes('{"topic":"shelf"}\n');
+  };
+  await expect.poll(told, { interval: 500 }).toBe(true);
   expect(await program.stop()).toBe(0);
   await reading;
   expect(readdirSync(join(folder, 'backups')).filter((name) => name.endsWith('-daily.db'))).toHaveLength(1);

@@ -2,7 +2,7 @@ import { READY } from '../../core/port/wire.ts';
 import { mainWords } from '../../core/words/main-words.ts';
 import { Refusal } from '../store/refusal.ts';
 
-const READY_MILLISECONDS = 20_000;
+const READY_MILLISECONDS = 60_000;
 const LOOK_EVERY_MILLISECONDS = 40;
 
 /** Script that reads how far a paper's page is. */

@@ -50,6 +50,8 @@ export async function beginRun(): Promise<void> {
   const context = now ? paperContext(now) : null;
   if (!batch || !input || !context || busy.value) return;
   busy.value = true;
+  // What the record of runs has to say of the scale goes onto the sheet.
+  if (runRows.value === null) await readRuns();
   const plan = await savedPlan();
   const sheet = makeRunSheet(input, context, batch.step, batch.batch);
   const answer = plan

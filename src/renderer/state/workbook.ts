@@ -37,6 +37,12 @@ export async function readPlans(): Promise<void> {
   if (answer?.ok) planList.value = answer.value;
 }
 
+/** Reads the day again: the window may stand open over midnight. */
+export async function readToday(): Promise<void> {
+  const answer = await call('program.about', {});
+  if (answer.ok) today.value = answer.value.today;
+}
+
 /** Reads what every place needs, once, and follows its changes. */
 export async function openWorkbook(): Promise<boolean> {
   start.value = { at: 'opening' };
