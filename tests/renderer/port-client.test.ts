@@ -123,6 +123,26 @@ describe('the stream of changes', () => {
     expect(states).toEqual(['open', 'lost', 'lost']);
   });
 
+  test('after a break everything may have changed, and each is asked for again; the first opening says nothing', async () => {
+    const { streams, fetch } = streaming();
+    let goOn = (): void => {};
+    const wait = (): Promise<void> =>
+      new Promise((done) => {
+        goOn = done;
+      });
+    const port = httpPort('key', { ...surroundings('', fetch).around, wait }, () => {});
+    const told: string[] = [];
+    for (const topic of ['shelf', 'plans', 'program'] as const) port.subscribe(topic, () => told.push(topic));
+    await until(() => expect(streams).toHaveLength(1));
+    expect(told).toEqual([]);
+    streams[0]?.close();
+    await until(() => {
+      goOn();
+      expect(streams).toHaveLength(2);
+    });
+    await until(() => expect(told).toEqual(['shelf', 'plans']));
+  });
+
   test('a listener that has ended is told nothing', async () => {
     const { fetch, write } = streaming();
     const port = httpPort('key', surroundings('', fetch).around, () => {});
