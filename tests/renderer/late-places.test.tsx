@@ -129,7 +129,7 @@ test('a bottle that is read late takes no keys from a field that somebody has go
   await until(() => expect(held.count()).toBe(1));
   search.focus();
   held.end();
-  await screen.findByRole('heading', { level: 1 });
+  await screen.findByRole('heading', { level: 1, name: 'benzaldehyde' });
   expect(document.activeElement).toBe(search);
   search.remove();
 });
