@@ -9,11 +9,11 @@ const PATIENCE = 60_000;
 
 const setupFiles = ['tests/seed.ts'];
 
-const patient = { poll: { timeout: 30_000 } };
+const patient = { poll: { timeout: PATIENCE } };
 
 const inBrowser = {
   environment: 'node',
-  testTimeout: PATIENCE * 2,
+  testTimeout: PATIENCE * 6,
   hookTimeout: PATIENCE * 2,
   expect: patient,
 } as const;

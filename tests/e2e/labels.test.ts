@@ -62,7 +62,7 @@ async function printed(paper: LabelPaper): Promise<string> {
 }
 
 describe.each(sizes)('$name', (size) => {
-  test('every label stands whole in its place and its code is read back', { timeout: 60_000 }, async () => {
+  test('every label stands whole in its place and its code is read back', async () => {
     const places = size.columns * size.rows;
     const start = Math.min(places, 2);
     const count = size.page === 'single' ? 3 : places;
@@ -90,7 +90,7 @@ describe.each(sizes)('$name', (size) => {
 });
 
 describe('from the Shelf, and back by a scan', () => {
-  test('a bottle’s label is made on its page, and its code opens it from any place', { timeout: 60_000 }, async () => {
+  test('a bottle’s label is made on its page, and its code opens it from any place', async () => {
     const { page, complaints } = await opened.page();
     await page.keyboard.press('Control+3');
     await page.getByRole('searchbox').fill('benzaldehyde');
@@ -137,7 +137,7 @@ describe('from the Shelf, and back by a scan', () => {
     await page.close();
   });
 
-  test('the code of a weighing sheet opens its batch', { timeout: 90_000 }, async () => {
+  test('the code of a weighing sheet opens its batch', async () => {
     const { page } = await opened.page();
     await page.keyboard.press('Control+5');
     await page.getByRole('button', { name: 'Choose all batches' }).click();

@@ -68,7 +68,7 @@ test('a byte of a record that was changed while the program was closed is said w
   await page.keyboard.press('Enter');
   await page.getByText('Nothing more is written into it.').waitFor();
   await again.close();
-}, 120_000);
+});
 
 test('a step shows what its runs yielded; the plan follows them only when it is told to, and undo takes it back', async () => {
   const own = await openProgram(mkdtempSync(join(tmpdir(), 'backweigh-learn-')));
@@ -132,4 +132,4 @@ test('a step shows what its runs yielded; the plan follows them only when it is 
     [5, 1],
   ]);
   await own.close();
-}, 120_000);
+});

@@ -12,9 +12,7 @@ afterAll(() => opened?.close());
 
 const sessions = () => opened.call('sessions.list', { planId: 1 });
 
-test('a session picked, kept, changed, found again after a reload, printed in one go, archived and taken back', {
-  timeout: 120_000,
-}, async () => {
+test('a session picked, kept, changed, found again after a reload, printed in one go, archived and taken back', async () => {
   const { page, complaints } = await opened.page();
   await page.keyboard.press('Control+5');
   await page.getByRole('button', { name: 'Choose all batches' }).click();
@@ -31,7 +29,7 @@ test('a session picked, kept, changed, found again after a reload, printed in on
   await page.getByLabel('hours').fill('0');
   await page.getByText('The hours of the day need a number above 0').waitFor();
   await page.getByLabel('hours').fill('5.5');
-  await expect.poll(async () => (await sessions())[0]?.session.hours, { timeout: 15_000 }).toBe(5.5);
+  await expect.poll(async () => (await sessions())[0]?.session.hours).toBe(5.5);
   // Said where the hours are typed, and again over the times of the day.
   await page
     .locator('.session-notes')
@@ -45,9 +43,9 @@ test('a session picked, kept, changed, found again after a reload, printed in on
   await page.getByLabel('day', { exact: true }).fill('2020-02-25');
   await page.getByText('This day has gone by.').waitFor();
   await page.getByLabel('day', { exact: true }).fill('2027-02-25');
-  await expect.poll(() => page.getByText('This day has gone by.').count(), { timeout: 15_000 }).toBe(0);
+  await expect.poll(() => page.getByText('This day has gone by.').count()).toBe(0);
   await page.locator('.bench-batch', { hasText: 'quinoxaline' }).getByRole('checkbox').uncheck();
-  await expect.poll(async () => (await sessions())[0]?.session.batches.length, { timeout: 15_000 }).toBe(4);
+  await expect.poll(async () => (await sessions())[0]?.session.batches.length).toBe(4);
   await page.getByText('Test or purify benzaldehyde').waitFor();
   await page.getByText('Make up M1').waitFor();
   expect(await violationsOn(page)).toEqual([]);
@@ -58,7 +56,7 @@ test('a session picked, kept, changed, found again after a reload, printed in on
   await page.getByRole('combobox', { name: 'Sessions of this plan' }).selectOption('a new session');
   await page.getByRole('button', { name: 'Choose none of the batches' }).click();
   await page.getByRole('combobox', { name: 'Sessions of this plan' }).selectOption({ index: 1 });
-  await expect.poll(() => page.locator('.bench-batch input:checked').count(), { timeout: 15_000 }).toBe(4);
+  await expect.poll(() => page.locator('.bench-batch input:checked').count()).toBe(4);
   expect((await sessions())[0]?.session.batches).toHaveLength(4);
 
   await page.getByRole('button', { name: 'Issue and open: All papers of the session' }).click();

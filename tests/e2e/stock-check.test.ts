@@ -53,13 +53,13 @@ test('a bottle chosen or held back by hand stays so over a new amount, a reload 
   await expect
     .poll(() => salt.locator('.fetch-bottles').innerText())
     .toMatch(/lot L-T2 12\.0\u00a0g[\s\S]*lot L-T3 6\.26\u00a0g/);
-  await expect.poll(async () => (await asked()).useFirst, { timeout: 15_000 }).toEqual(['T2']);
+  await expect.poll(async () => (await asked()).useFirst).toEqual(['T2']);
 
   await salt.getByRole('button', { name: 'Hold back for this plan: lot L-T3' }).click();
   await salt.getByText('lot L-T3: held back; its 80.0\u00a0g would be enough').waitFor();
   await expect.poll(() => salt.innerText()).toMatch(/short/);
   await page.getByText('A bottle held back would cover it: lot L-T3.').waitFor();
-  await expect.poll(async () => (await asked()).holdBack, { timeout: 15_000 }).toEqual(['T3']);
+  await expect.poll(async () => (await asked()).holdBack).toEqual(['T3']);
 
   // A make-up takes no bottle that is held back either.
   const lye = await line(page, '10 % w/w');
@@ -67,16 +67,16 @@ test('a bottle chosen or held back by hand stays so over a new amount, a reload 
   await expect.poll(() => lye.innerText()).toMatch(/lot L-T4: held back/);
   await lye.getByRole('button', { name: 'No longer hold back: lot L-T4' }).click();
   await expect.poll(() => lye.innerText()).toMatch(/make up from neat, lot L-T4/);
-  await expect.poll(async () => (await asked()).holdBack, { timeout: 15_000 }).toEqual(['T3']);
+  await expect.poll(async () => (await asked()).holdBack).toEqual(['T3']);
 
   await page.getByRole('textbox', { name: 'Amount of methyl benzoate' }).fill('0.1 mol');
   await line(page, 'sodium chloride');
   // 0.125 mol of salt: 7.30 g, all of it still from the bottle put first.
   await expect.poll(() => salt.locator('.fetch-bottles').innerText()).toMatch(/lot L-T2 7\.30\u00a0g[\s\S]*lot L-T3: held back/);
   await expect.poll(() => salt.innerText()).toMatch(/enough/);
-  await expect.poll(async () => (await asked()).draws[0]?.amount, { timeout: 15_000 }).toBe(0.1);
+  await expect.poll(async () => (await asked()).draws[0]?.amount).toBe(0.1);
   await page.getByRole('textbox', { name: 'Amount of methyl benzoate' }).fill('0.25 mol');
-  await expect.poll(async () => (await asked()).draws[0]?.amount, { timeout: 15_000 }).toBe(0.25);
+  await expect.poll(async () => (await asked()).draws[0]?.amount).toBe(0.25);
 
   await page.reload();
   await (await line(page, 'sodium chloride')).getByText('lot L-T3: held back').waitFor();

@@ -58,7 +58,7 @@ test('a run that gave nothing, the step again by the same person, a little too l
   await expect.poll(amounts).toEqual([20, 12, 2]);
   expect(complaints).toEqual([]);
   await own.close();
-}, 180_000);
+});
 
 test('a batch that gave what its sheet says leaves no batch of milligrams, on the Bench or on any paper', async () => {
   const own = await openProgram();
@@ -103,4 +103,4 @@ test('a batch that gave what its sheet says leaves no batch of milligrams, on th
   await expect.poll(() => page.locator('.bench-batch input:checked').count()).toBe(4);
   expect(complaints).toEqual([]);
   await own.close();
-}, 180_000);
+});

@@ -22,9 +22,7 @@ async function begunSheet(folder: string, draws: readonly string[] = []) {
   return { opened, page, complaints };
 }
 
-test('spilled and weighed again: both are used up; the flask breaks: the run ends there, and its batch is on the Bench again', {
-  timeout: 120_000,
-}, async () => {
+test('spilled and weighed again: both are used up; the flask breaks: the run ends there, and its batch is on the Bench again', async () => {
   const { opened, page, complaints } = await begunSheet('backweigh-mishap-');
   // Half of the dish is for the other batch: “all” is neither offered nor taken.
   await page.locator('.weigh-name', { hasText: 'benzoin' }).waitFor();
@@ -78,9 +76,7 @@ test('spilled and weighed again: both are used up; the flask breaks: the run end
   await opened.close();
 });
 
-test('a whole dish, a check, every kind of entry put right, wet and dry, two crops, a file; finished too early, gone on with', {
-  timeout: 240_000,
-}, async () => {
+test('a whole dish, a check, every kind of entry put right, wet and dry, two crops, a file; finished too early, gone on with', async () => {
   // In one batch: all of the dish of step 1 goes in.
   const { opened, page, complaints } = await begunSheet('backweigh-correct-', ['kits']);
 

@@ -99,7 +99,7 @@ test('half way the bottle is empty and another one is of another strength: the r
   await said(page).filter({ hasText: '12.0 mL taken' }).waitFor();
   expect(complaints).toEqual([]);
   await opened.close();
-}, 120_000);
+});
 
 test('an amount typed anew where the ledger asks, one that no record takes, a lot and an amount where an entry is put right', async () => {
   const { opened, page, complaints, weak, small } = await atTheAcid();
@@ -148,4 +148,4 @@ test('an amount typed anew where the ledger asks, one that no record takes, a lo
   });
   expect(complaints).toEqual([]);
   await opened.close();
-}, 120_000);
+});

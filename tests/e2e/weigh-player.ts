@@ -37,9 +37,7 @@ export async function playToProduct(opened: Opened, page: Page, run: number, by:
     before = line;
     const { length } = (await opened.call('runs.read', { id: run })).entries;
     await typeLine(page, line);
-    await expect
-      .poll(async () => (await opened.call('runs.read', { id: run })).entries.length, { timeout: 20_000 })
-      .toBe(length + 1);
+    await expect.poll(async () => (await opened.call('runs.read', { id: run })).entries.length).toBe(length + 1);
     await page
       .getByText(`${length + 1} of ${length + 1} entries`)
       .first()
@@ -56,7 +54,7 @@ export const entriesOf = async (opened: Opened): Promise<readonly RunEntry[]> =>
 export async function writes(opened: Opened, page: Page, act: () => Promise<void>): Promise<RunEntry> {
   const before = (await entriesOf(opened)).length;
   await act();
-  await expect.poll(async () => (await entriesOf(opened)).length, { timeout: 20_000 }).toBe(before + 1);
+  await expect.poll(async () => (await entriesOf(opened)).length).toBe(before + 1);
   // The window shows it: what is typed next is meant for what stands there then.
   await page
     .getByText(`${before + 1} of ${before + 1} entries`)

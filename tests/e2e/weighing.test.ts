@@ -20,7 +20,7 @@ async function type(page: Page, text: string): Promise<void> {
 
 /** Waits until the record has so many entries: what was typed is written. */
 async function written(opened: Opened, run: number, entries: number): Promise<void> {
-  await expect.poll(async () => (await opened.call('runs.read', { id: run })).entries.length, { timeout: 20_000 }).toBe(entries);
+  await expect.poll(async () => (await opened.call('runs.read', { id: run })).entries.length).toBe(entries);
 }
 
 const said = (page: Page) => page.locator('.weigh-line [role=status]');
@@ -183,7 +183,7 @@ test('a sheet weighed by keyboard and balance, the program killed half-way, gone
   expect(text).toContain(`${record.entries.length} of ${record.entries.length} entries`);
   expect(text).toContain('no more in the bottle');
   await again.close();
-}, 180_000);
+});
 
 test('a second person, a bottle that held more than its ledger said, a correction, parts from two bottles', async () => {
   const own = await openProgram(mkdtempSync(join(tmpdir(), 'backweigh-weigh-')));
@@ -218,7 +218,7 @@ test('a second person, a bottle that held more than its ledger said, a correctio
     await type(page, 'twin');
     return said(page).textContent();
   };
-  await expect.poll(saidOfTwin, { timeout: 20_000, interval: 500 }).toContain('25 and Twin-b are both of lot twin');
+  await expect.poll(saidOfTwin, { interval: 500 }).toContain('25 and Twin-b are both of lot twin');
   await page.keyboard.press('Control+a');
   await type(page, '25');
   await said(page).filter({ hasText: '25 is a weight and also stands on a bottle: write “25 g”' }).waitFor();
@@ -279,4 +279,4 @@ test('a second person, a bottle that held more than its ledger said, a correctio
   expect(entries[3]?.entry).toMatchObject({ kind: 'charged', complete: false, checkedBy: 'CD', bottle: first.id });
   expect(complaints).toEqual([]);
   await own.close();
-}, 120_000);
+});

@@ -29,6 +29,8 @@ export async function openProgram(folder = mkdtempSync(join(tmpdir(), 'backweigh
     folder,
     async page(options = {}, slow = process.env.SLOW ?? '') {
       const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, locale: 'en-GB', ...options });
+      // A slow machine is no failure: only a hang takes so long.
+      context.setDefaultTimeout(60_000);
       const page = await context.newPage();
       await slowed(context, page, slow);
       const complaints: string[] = [];

@@ -5,11 +5,12 @@ import { connectPort } from '../../src/renderer/state/connection.ts';
 import { commitLab, editLab, followLab } from '../../src/renderer/state/lab-store.ts';
 import { beside, putBeside } from '../../src/renderer/state/merit-result.ts';
 import { openRoute } from '../../src/renderer/state/open-route.ts';
+import { planInput } from '../../src/renderer/state/plan-result.ts';
 import { draft, openPlanById, planLoad, planOpened } from '../../src/renderer/state/plan-store.ts';
 import { openPlan, readShelf, shelf } from '../../src/renderer/state/plan-route.ts';
 import { changeStep, followOpenRoute, routeSaved, takeSavedRoute, undoRoute } from '../../src/renderer/state/route-edits.ts';
 import { openRouteById } from '../../src/renderer/state/routes-store.ts';
-import { openWorkbook, settings } from '../../src/renderer/state/workbook.ts';
+import { openWorkbook, readToday, settings } from '../../src/renderer/state/workbook.ts';
 import { hold } from './in-hand.ts';
 import { type RealPort, realPort } from './real-port.ts';
 import { until } from './until.ts';
@@ -94,6 +95,14 @@ describe('plans', () => {
     await chosen;
     expect(beside.value).toEqual({ kind: 'none' });
   });
+});
+
+test('over midnight the plan goes by the new day', async () => {
+  const before = planInput.value?.asOf;
+  const { value } = (await port.book.call('program.about', {})) as { readonly value: object };
+  port.instead('program.about', () => ({ ok: true, value: { ...value, today: '2031-01-01' } }));
+  await readToday();
+  expect([before === '2031-01-01', planInput.value?.asOf]).toEqual([false, '2031-01-01']);
 });
 
 describe('the laboratory’s list', () => {

@@ -4,7 +4,14 @@ import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { NEAT } from '../../src/core/matter/form.ts';
 import { routeEditorWords } from '../../src/core/words/route-editor-words.ts';
 import { batchKey, chosen, issuePaper, pages } from '../../src/renderer/places/bench/bench-store.ts';
-import { editSession, keepSession, readSessions, saveNow, sessionDraft, sessions } from '../../src/renderer/places/bench/session-store.ts';
+import {
+  editSession,
+  keepSession,
+  readSessions,
+  saveNow,
+  sessionDraft,
+  sessions,
+} from '../../src/renderer/places/bench/session-store.ts';
 import { LineField } from '../../src/renderer/places/bench/weigh/line-field.tsx';
 import { followBuying, packRows } from '../../src/renderer/places/buy/buy-store.ts';
 import { Revisions } from '../../src/renderer/places/routes/revisions.tsx';

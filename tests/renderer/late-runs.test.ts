@@ -4,7 +4,16 @@ import type { RunEntry } from '../../src/core/run/entry.ts';
 import { connectPort } from '../../src/renderer/state/connection.ts';
 import { result } from '../../src/renderer/state/plan-result.ts';
 import { openNewestPlan } from '../../src/renderer/state/plan-store.ts';
-import { addToRun, beginRun, followRuns, leaveRun, openRun, othersWrote, run, starting } from '../../src/renderer/state/run-store.ts';
+import {
+  addToRun,
+  beginRun,
+  followRuns,
+  leaveRun,
+  openRun,
+  othersWrote,
+  run,
+  starting,
+} from '../../src/renderer/state/run-store.ts';
 import { ask, asking, write } from '../../src/renderer/state/weigh-store.ts';
 import { who } from '../../src/renderer/state/who.ts';
 import { openWorkbook } from '../../src/renderer/state/workbook.ts';
