@@ -7,6 +7,7 @@ import type { FileChoices, FilePreview } from '../../src/core/port/files.ts';
 import { indexReference } from '../../src/core/reference.ts';
 import { FileSession } from '../../src/main/files/file-session.ts';
 import { UNWATCHED } from '../../src/main/files/limits.ts';
+import { heldBottles } from '../../src/main/store/bottle-from-file.ts';
 import { shelfCsv } from '../../src/main/files/shelf-tables.ts';
 import { onlyCells } from '../../src/main/files/unpack.ts';
 import { xlsxBytes } from '../../src/main/files/write-xlsx.ts';
@@ -79,6 +80,12 @@ describe('files that are refused as a whole', () => {
       /more than 4,000,000 cells/,
     ],
     ['more rows than may be', () => bytes(`material,left\n${'benzil,1 g\n'.repeat(200_001)}`), /more than 200,000 rows/],
+    [
+      'lines and lines of nothing',
+      () => bytes(`material,left\nbenzil,1 g\n${',\n'.repeat(1_100_000)}`),
+      /more than 200,000 rows/,
+    ],
+    ['a web page called .xls', () => bytes('\ufeff<html><table><tr><td>material</td></tr></table></html>'), /is a web page/],
     ['a PDF called .csv', () => bytes('%PDF-1.7\n%âãÏÓ'), /is a PDF/],
     ['a picture called .xlsx', () => new Uint8Array([0x89, 0x50, 0x4e, 0x47, 13, 10, 26, 10]), /a picture \(PNG\)/],
     ['an old workbook called .xlsx', () => Buffer.from(`d0cf11e0a1b11ae1${'00'.repeat(600)}`, 'hex'), /old kind \(XLS\)/],
@@ -152,7 +159,31 @@ describe('workbooks that want to be more than they are', () => {
     const low = sheet(
       '<dimension ref="A1:XFD1048576"/><sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>material</t></is></c></row><row r="1048576"><c r="A1048576"><v>1</v></c></row></sheetData>',
     );
-    expect(await refusal(low).catch((error: unknown) => String(error))).toMatch(/more than 200,000 rows|not refused/);
+    const { session } = await shown(low);
+    expect(session.page('all', 0, 5).rows).toMatchObject([{ number: 1_048_576, fate: 'refused', name: '1' }]);
+  });
+
+  test.each([
+    ['a column behind the last one', '<row r="2"><c r="ZZZZZZ2"><v>1</v></c></row>'],
+    ['a row behind the last one', '<row r="1048577"><c r="A1048577"><v>1</v></c></row>'],
+    ['a row below nought', '<row r="-5"><c r="A-5"><v>1</v></c></row>'],
+    ['one place that is there twice', '<row r="2"><c r="A2"><v>1</v></c><c r="A2"><v>2</v></c></row>'],
+    ['one row that is there twice', '<row r="2"><c r="A2"><v>1</v></c></row><row r="2"><c r="A2"><v>2</v></c></row>'],
+    ['a cell of another row', '<row r="2"><c r="A3"><v>1</v></c></row>'],
+  ])('no cell is lost or moved without a word: %s', async (_what, rows) => {
+    const head = '<row r="1"><c r="A1" t="inlineStr"><is><t>material</t></is></c></row>';
+    expect(await refusal(sheet(`<sheetData>${head}${rows}</sheetData>`))).toMatch(/damaged, or its parts contradict/);
+  });
+
+  test('a day that is written as a day is a day, and no amount', async () => {
+    const text = (at: string, words: string) => `<c r="${at}" t="inlineStr"><is><t>${words}</t></is></c>`;
+    const book = sheet(
+      `<sheetData><row r="1">${text('A1', 'material')}${text('B1', 'left (g)')}${text('C1', 'received')}</row>
+       <row r="2">${text('A2', 'benzil')}<c r="B2" t="d"><v>2024-01-01</v></c><c r="C2" t="d"><v>2024-01-01T00:00:00</v></c></row></sheetData>`,
+    );
+    const { session } = await shown(book);
+    const [row] = session.page('all', 0, 5).rows;
+    expect(row?.problems.map(({ column }) => column)).toEqual(['left (g)']);
   });
 
   test('formulas are never evaluated: what was shown last is read, and nothing where nothing was', async () => {
@@ -229,6 +260,11 @@ describe('rows that are refused, each at its row and column', () => {
       'day or month',
       'material,left,expiry\nbenzil,1 g,03/04/2027\n',
       [/^2 expiry: is 03\/04\/2027 written with the day or the month first/],
+    ],
+    [
+      'blanks or apostrophes between thousands',
+      "material;left\nbenzil;2 500 g\nbenzil;1'000,5 g\n",
+      [/^2 left: 2 500 has something between its digits: write 2500/, /^3 left: 1'000,5 has .*write 1000,5/],
     ],
     ['no such day', 'material,left,expiry\nbenzil,1 g,2027-02-30\n', [/^2 expiry: there is no such day/]],
     ['no amount', 'material,place\nbenzil,A\n', [/^2 : a new bottle needs an amount/]],
@@ -318,6 +354,33 @@ describe('rows that are refused, each at its row and column', () => {
     expect(row).toMatchObject({ fate: 'new', form });
     // That x has no formula is told with each: it is not what these are about.
     expect(row?.says.filter((one) => one !== shelfImportWords.remarks.noFormula)).toEqual(says);
+  });
+
+  test.each([
+    ['2026/03/04', '2026-03-04'],
+    ['2026.3.4', '2026-03-04'],
+    ['"March 5, 2026"', '2026-03-05'],
+    ['5. März 2026', '2026-03-05'],
+    ['31-Dez-2026', '2026-12-31'],
+    ['14 juil. 2026', '2026-07-14'],
+    ['Mar 2027', '2027-03-31'],
+    ['Febr. 2028', '2028-02-29'],
+  ])('a day that can be read in one way only: %s', async (written, day) => {
+    const { session, preview } = await shown(bytes(`bottle,material,left,expiry\nA,benzil,1 g,${written}\n`));
+    if (preview.at !== 'table') throw new Error('no table');
+    session.write(preview.preview, database);
+    expect(heldBottles(database)).toMatchObject([{ useBy: day }]);
+  });
+
+  test('a text whose lines end in several ways, with quotes in it; columns parted by bars', async () => {
+    const mixed = await shown(bytes('bottle;material;left\r\nA;"benzil";1 g\nB;benzil;2 g\rC;"ben\nzil";3 g\r\n'));
+    expect(mixed.session.page('all', 0, 5).rows.map((row) => [row.number, row.label, row.fate])).toEqual([
+      [2, 'A', 'new'],
+      [3, 'B', 'new'],
+      [4, 'C', 'refused'],
+    ]);
+    const bars = await shown(bytes('bottle|material|left\nA|benzil|1,5 g\nB|benzil|2 dL\n'));
+    expect(bars.session.page('all', 0, 5).rows).toMatchObject([{ left: '1.5 g' }, { left: '200 mL' }]);
   });
 
   test('what is in a text and not seen tells no two labels apart: soft hyphens, blanks of no width', async () => {

@@ -5,7 +5,7 @@ import { FIELD_NAMES } from '../shelf/import/fields.ts';
 /** Encodings a text may be read in where it does not say itself. */
 export const Encoding = z.enum(['utf-8', 'utf-16le', 'utf-16be', 'windows-1252', 'windows-1250', 'macintosh']);
 export type Encoding = z.infer<typeof Encoding>;
-export const Separator = z.enum([',', ';', '\t']);
+export const Separator = z.enum([',', ';', '\t', '|']);
 export type Separator = z.infer<typeof Separator>;
 
 /** Largest file that is taken, bytes; and most columns of it. */

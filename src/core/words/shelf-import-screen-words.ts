@@ -45,7 +45,7 @@ export const importScreenWords = {
     title: 'How it is read',
     encoding: 'letters',
     separator: 'fields parted by',
-    separators: { ',': 'comma', ';': 'semicolon', '\t': 'tab' },
+    separators: { ',': 'comma', ';': 'semicolon', '\t': 'tab', '|': 'bar' },
     sheet: 'sheet',
     headingRow: 'headings in row (0: none)',
     needsRow: 'a row number is needed here, or 0 where there are no headings',

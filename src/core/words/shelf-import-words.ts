@@ -59,6 +59,7 @@ export const shelfImportWords = {
       sign === 'point'
         ? 'a number with a decimal point is expected here, such as 1234.5'
         : 'a number with a decimal comma is expected here, such as 1234,5',
+    parted: (got: string, plain: string) => `${got} has something between its digits: write ${plain} where it is one number`,
     needsUnit: 'a unit is needed: write it behind the number, or choose one for the column',
     percentBasis: 'a percentage needs its basis: % w/w, % w/v or % v/v. Write it behind the number, or choose it for the column',
     range: (got: string) => `${got} is a range: write the one value that stands on the certificate or was titrated`,

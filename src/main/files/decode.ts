@@ -18,6 +18,8 @@ const OTHER_KINDS: readonly (readonly [bytes: string, what: string])[] = [
   ['53514c69746520666f726d6174203300', 'a database (SQLite)'],
   ['7f454c46', 'a program'],
 ];
+/** Some programs write a page of the web and call it a workbook. */
+const WEB_PAGE = /^(?:\u00ef\u00bb\u00bf)?\s*<(?:!doctype|html|head|meta|table|\?xml)\b/i;
 const OLD_WORKBOOK = 'd0cf11e0a1b11ae1';
 const ZIP = '504b0304';
 
@@ -29,6 +31,8 @@ export function kindOfFile(bytes: Uint8Array): 'xlsx' | 'text' {
   if (start.startsWith(OLD_WORKBOOK)) throw new Refusal('refused', words.oldWorkbook);
   const other = OTHER_KINDS.find(([sign]) => start.startsWith(sign));
   if (other) throw new Refusal('refused', words.otherKind(other[1]));
+  if (WEB_PAGE.test(Buffer.from(bytes.subarray(0, 200)).toString('latin1')))
+    throw new Refusal('refused', words.otherKind('a web page'));
   return 'text';
 }
 

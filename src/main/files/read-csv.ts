@@ -7,9 +7,12 @@ import { shelfImportWords } from '../../core/words/shelf-import-words.ts';
 import { fileWords, LONGEST_FIELD, MOST_CELLS, MOST_ROWS, refuse, UNWATCHED, type Watch } from './limits.ts';
 
 const problems = shelfImportWords.problems;
-const SEPARATORS: readonly Separator[] = [',', ';', '\t'];
+const SEPARATORS: readonly Separator[] = [',', ';', '\t', '|'];
+const LINE_END = /\r\n|\r|\n/g;
+/** Rows of a sheet (ECMA-376): a table with more lines, though empty, is none that a spreadsheet wrote. */
+const MOST_LINES = 1_048_577;
 /** A first line that only names the separator, as some spreadsheets write it. */
-const NAMES_SEPARATOR = /^sep=([,;\t])(\r\n|\r|\n)/i;
+const NAMES_SEPARATOR = /^sep=([,;\t|])(\r\n|\r|\n)/i;
 
 /** The separator of a text: named by its first line, else the one whose headings are known best, else cut rows most alike. */
 export function guessSeparator(text: string): Separator {
@@ -76,9 +79,13 @@ export function readCsv(text: string, separator: Separator, watch: Watch = UNWAT
   return rows;
 }
 
-/** A text without quotes may mix its line ends: all of them end a row. */
+/** A text may mix its line ends: outside of quotes all of them end a row. One that does not is left as it is. */
 function evenLines(text: string): string {
-  return text.includes('"') ? text : text.replaceAll(/\r\n|\r/g, '\n');
+  // Every other part stands between two quotes; a quote that is doubled inside them only begins an empty one.
+  const parts = text.split('"');
+  const kinds = new Set(parts.flatMap((part, at) => (at % 2 === 0 ? (part.match(LINE_END) ?? []) : [])));
+  if (kinds.size < 2) return text;
+  return parts.map((part, at) => (at % 2 === 0 ? part.replaceAll(LINE_END, '\n') : part)).join('"');
 }
 
 function filled(cells: readonly string[]): number {
@@ -88,7 +95,7 @@ function filled(cells: readonly string[]): number {
 }
 
 function guard(cells: readonly string[], number: number, rows: number): void {
-  if (rows >= MOST_ROWS) refuse(fileWords.tooManyRows(MOST_ROWS));
+  if (rows >= MOST_ROWS || number > MOST_LINES) refuse(fileWords.tooManyRows(MOST_ROWS));
   if (cells.some((cell) => cell.length > LONGEST_FIELD)) refuse(fileWords.fieldTooLong(number, LONGEST_FIELD));
   if (cells.length > MOST_COLUMNS && cells.slice(MOST_COLUMNS).some((cell) => cell !== '')) {
     refuse(fileWords.tooManyColumns(number, MOST_COLUMNS));

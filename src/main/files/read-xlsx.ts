@@ -47,7 +47,6 @@ function readSheet(xlsx: Xlsx, bytes: Uint8Array, sheet: number, watch: Watch): 
       cellHTML: false,
       cellNF: true,
       cellText: true,
-      sheetRows: MOST_ROWS + 2,
     }),
   );
   const page = book.Sheets[book.SheetNames[sheet] ?? ''];
@@ -59,13 +58,15 @@ type Shown = { readonly cell: Cell; readonly problem?: string };
 
 function rowsOf(page: WorkSheet, read: (cell: CellObject) => Shown, watch: Watch): readonly TableRow[] {
   const lines: readonly (readonly (CellObject | undefined)[] | undefined)[] = page['!data'] ?? [];
-  if (lines.length > MOST_ROWS + 1) refuse(fileWords.tooManyRows(MOST_ROWS));
   const mergedInto = mergedRows(page, lines.length);
   const rows: TableRow[] = [];
   for (const [index, line] of lines.entries()) {
     if (index % 1000 === 0) watch.step(index, lines.length);
     const row = line ? rowOf(index + 1, line, read, mergedInto.get(index)) : null;
-    if (row) rows.push(row);
+    if (!row) continue;
+    // The headings are a row too.
+    if (rows.length > MOST_ROWS) refuse(fileWords.tooManyRows(MOST_ROWS));
+    rows.push(row);
   }
   return rows;
 }

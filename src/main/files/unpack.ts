@@ -3,6 +3,7 @@
 import { inflateRawSync } from 'node:zlib';
 import { zipSync } from 'fflate';
 import { fileWords, MOST_CELLS, MOST_UNPACKED, refuse } from './limits.ts';
+import { scanSheet } from './scan-sheet.ts';
 
 /** Signatures and lengths of PKWARE's APPNOTE.TXT 6.3.10, sections 4.3.7, 4.3.12 and 4.3.16. */
 const END = 0x06054b50;
@@ -32,26 +33,18 @@ export function onlyCells(bytes: Uint8Array, mostBytes = MOST_UNPACKED, most = M
     if (!NEEDED.test(part.name)) continue;
     const content = contentOf(view, part, left, mostBytes);
     left -= content.length;
-    if (/worksheets/i.test(part.name)) cells += cellsIn(content, most - cells);
-    kept[part.name] = content;
+    if (!/worksheets/i.test(part.name)) {
+      kept[part.name] = content;
+      continue;
+    }
+    const sheet = scanSheet(content, most - cells);
+    cells += sheet.cells;
+    kept[part.name] = sheet.content;
   }
   for (const name of Object.keys(kept)) {
     if (/^\[Content_Types\]\.xml$/i.test(name)) kept[name] = withoutOthers(kept[name] ?? new Uint8Array(), kept);
   }
   return zipSync(kept, { level: 0 });
-}
-
-const CELL = Buffer.from('<c');
-
-/** How many cells a sheet has; its reader would make an object of each. */
-function cellsIn(sheet: Uint8Array, most: number): number {
-  const bytes = Buffer.from(sheet.buffer, sheet.byteOffset, sheet.byteLength);
-  let count = 0;
-  for (let at = bytes.indexOf(CELL); at !== -1; at = bytes.indexOf(CELL, at + 2)) {
-    count += 1;
-    if (count > most) return refuse(fileWords.tooManyCells(MOST_CELLS));
-  }
-  return count;
 }
 
 /** The list of parts without those that stay packed: a reader would look for every part that is listed. */

@@ -21,6 +21,9 @@ export function foldCell(text: string): string {
 const GROUPED = { point: /^[+-]?\d{1,3}(,\d{3})+(\.\d*)?(?![\d.,])/, comma: /^[+-]?\d{1,3}(\.\d{3})+(,\d*)?(?![\d.,])/ };
 const PLAIN = { point: /^[+-]?(\d+(\.\d*)?|\.\d+)(?![\d.,])/, comma: /^[+-]?(\d+(,\d*)?|,\d+)(?![\d.,])/ };
 
+/** Blanks or apostrophes between thousands: it may also be two numbers. */
+const PARTED = /^[+-]?\d{1,3}(?:[ '’]\d{3})+(?:[.,]\d+)?(?![\d.,])/;
+
 /**
  * A cell whose number is written with a decimal point and nothing between thousands, by what its column says of the
  * decimal sign. Without a word of it `1,234` is left to ask, and so is `1.234` where the column has decimal commas.
@@ -28,6 +31,8 @@ const PLAIN = { point: /^[+-]?(\d+(\.\d*)?|\.\d+)(?![\d.,])/, comma: /^[+-]?(\d+
 function plainNumber(cell: Cell, use: ColumnUse, commas: boolean): Read<string> {
   if (typeof cell === 'number') return { ok: true, value: decimalText(cell) };
   const text = foldCell(cell);
+  const parted = PARTED.exec(text)?.[0];
+  if (parted !== undefined) return no(words.problems.parted(parted, parted.replaceAll(/[ '’]/g, '')));
   const { decimal } = use;
   if (decimal === undefined) {
     const unclear = commas ? /^[+-]?[1-9]\d{0,2}\.\d{3}(?![\d.,])/.exec(text)?.[0] : undefined;
@@ -92,28 +97,51 @@ export function readQuantityCell(
 }
 
 const isDay = z.iso.date();
-const ISO = /^(\d{4})-(\d{1,2})-(\d{1,2})(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?Z?)?$/;
+/** Year first, whatever parts it: the day comes last. */
+const ISO = /^(\d{4})([-/.])(\d{1,2})\2(\d{1,2})(?:[T ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?Z?)?$/;
 const DOTTED = /^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})$/;
 const SLASHED = /^(\d{1,2})[/-](\d{1,2})[/-](\d{4})$/;
-const NAMED = /^(\d{1,2})[ .-]+([A-Za-z]{3,9})\.?[ -]+(\d{4})$/;
-const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
+const NAMED = /^(\d{1,2})[ .-]+(\p{L}{3,9})\.?[ -]+(\d{4})$/u;
+const NAME_FIRST = /^(\p{L}{3,9})\.?\s+(\d{1,2}),?\s+(\d{4})$/u;
+/** How the names of months begin, in English, German and French. */
+const MONTHS: readonly (readonly string[])[] = [
+  ['jan'],
+  ['feb', 'fév', 'fev'],
+  ['mar', 'mär'],
+  ['apr', 'avr'],
+  ['may', 'mai'],
+  ['jun', 'juin'],
+  ['jul', 'juil'],
+  ['aug', 'aoû', 'aou'],
+  ['sep'],
+  ['oct', 'okt'],
+  ['nov'],
+  ['dec', 'dez', 'déc'],
+];
+
+/** 1 … 12 by its name; 0 where it is none. */
+function monthNamed(name: string): number {
+  const folded = name.normalize('NFC').toLowerCase();
+  return 1 + MONTHS.findIndex((starts) => starts.some((start) => folded.startsWith(start)));
+}
 
 /** A day as ISO writes it. 03/04/2027 is asked about unless its column says which comes first. */
 export function readDateCell(cell: Cell, use: ColumnUse): Read<string> {
   const text = foldCell(String(cell));
   const iso = ISO.exec(text);
-  if (iso) return day(iso[1], iso[2], iso[3]);
+  if (iso) return day(iso[1], iso[3], iso[4]);
   const dotted = DOTTED.exec(text);
   if (dotted) return day(dotted[3], dotted[2], dotted[1]);
   const named = NAMED.exec(text);
-  const month = named ? MONTHS.indexOf((named[2] ?? '').slice(0, 3).toLowerCase()) : -1;
-  if (named && month >= 0) return day(named[3], String(month + 1), named[1]);
+  if (named && monthNamed(named[2] ?? '') > 0) return day(named[3], String(monthNamed(named[2] ?? '')), named[1]);
+  const first = NAME_FIRST.exec(text);
+  if (first && monthNamed(first[1] ?? '') > 0) return day(first[3], String(monthNamed(first[1] ?? '')), first[2]);
   const slashed = SLASHED.exec(text);
   if (!slashed) return no(words.problems.day);
   const [one, other] = [Number(slashed[1]), Number(slashed[2])];
-  const first = use.dates ?? (one > 12 ? 'day' : other > 12 ? 'month' : one === other ? 'day' : null);
-  if (first === null) return no(words.problems.dayOrMonth(text));
-  return first === 'day' ? day(slashed[3], slashed[2], slashed[1]) : day(slashed[3], slashed[1], slashed[2]);
+  const comesFirst = use.dates ?? (one > 12 ? 'day' : other > 12 ? 'month' : one === other ? 'day' : null);
+  if (comesFirst === null) return no(words.problems.dayOrMonth(text));
+  return comesFirst === 'day' ? day(slashed[3], slashed[2], slashed[1]) : day(slashed[3], slashed[1], slashed[2]);
 }
 
 function day(year = '', month = '', date = ''): Read<string> {
@@ -121,7 +149,7 @@ function day(year = '', month = '', date = ''): Read<string> {
   return isDay.safeParse(value).success ? { ok: true, value } : no(words.problems.noSuchDay(value));
 }
 
-const MONTH = /^(?:(\d{4})-(\d{1,2})|(\d{1,2})[/.](\d{4}))$/;
+const MONTH = /^(?:(\d{4})-(\d{1,2})|(?:(\d{1,2})[/.]|(\p{L}{3,9})\.?[ -])(\d{4}))$/u;
 
 /**
  * The last day of a month that is given without a day, ISO; null for any other text. A use-by date that names only the
@@ -129,8 +157,8 @@ const MONTH = /^(?:(\d{4})-(\d{1,2})|(\d{1,2})[/.](\d{4}))$/;
  */
 export function lastDayOfMonth(cell: Cell): string | null {
   const found = MONTH.exec(foldCell(String(cell)));
-  const year = Number(found?.[1] ?? found?.[4]);
-  const month = Number(found?.[2] ?? found?.[3]);
+  const year = Number(found?.[1] ?? found?.[5]);
+  const month = found?.[4] === undefined ? Number(found?.[2] ?? found?.[3]) : monthNamed(found[4]);
   if (!found || !(month >= 1 && month <= 12) || year < 1900) return null;
   const days = new Date(Date.UTC(year, month, 0)).getUTCDate();
   return `${year}-${String(month).padStart(2, '0')}-${days}`;
