@@ -4,6 +4,7 @@ import { shoppingRows } from '../../src/core/buy/shopping-rows.ts';
 import { chosenOption } from '../../src/core/buy/buy-option.ts';
 import { shoppingList, shoppingTotal } from '../../src/core/buy/shopping.ts';
 import { costWithout, supplierTotals } from '../../src/core/buy/suppliers.ts';
+import { withinLeastOrders } from '../../src/core/buy/within-least.ts';
 import type { Form } from '../../src/core/matter/form.ts';
 import { plan } from '../../src/core/plan/plan.ts';
 import type { Pack } from '../../src/core/shelf/pack.ts';
@@ -139,6 +140,23 @@ describe('two lines of one material', () => {
     expect(texts([], [strong])).toEqual([
       'on order: 2 × 500\u00a0g of 60 % w/w, stronger: what else is not taken of it can be thinned',
     ]);
+  });
+
+  test('with the least orders kept: two purities from one supplier, or more than is needed; nothing where they are kept anyhow', () => {
+    const plain: Pack = { material: 'a', form: neat(98), amount: 25, unit: 'g', price: 2, supplier: 'South' };
+    const { input } = twoPurities([{ ...pure, amount: 25 }, plain]);
+    const lines = shoppingList(input);
+    // 20 at North and 2 at South. South delivers from 10 on: five bottles there, or a second one at North.
+    const within = (leastOrder: number, name = 'south ') => withinLeastOrders(input, lines, [{ name, leastOrder }]);
+    expect(within(10)).toMatchObject({ cost: 30, more: 8, doubt: 0 });
+    expect(within(30)).toMatchObject({ cost: 40, more: 18, doubt: 0 });
+    expect(within(2)).toBeNull();
+    const other = within(30)?.lines ?? [];
+    expect(shoppingTotal(other)).toEqual({ cost: 40, unknown: 0 });
+    expect(other.map((one) => chosenOption(one)?.cover?.counts ?? one.coveredBy?.leastAssayPercent)).toEqual(
+      expect.arrayContaining([[2, 0], 99]),
+    );
+    expect(supplierTotals(other)).toMatchObject([{ supplier: 'North', cost: 40 }]);
   });
 
   test('what the list costs without a supplier is known, unless something is only to be had there', () => {

@@ -132,6 +132,24 @@ test('a supplier’s least order stands beside what the list comes to there; wha
   await page.context().close();
 });
 
+test('the list with every least order kept stands beside the one without, and is ordered at once', async () => {
+  const { page, complaints } = await opened.page();
+  await page.keyboard.press('Control+4');
+  // The same of East Ltd, where nothing has to come to anything: 7.00 more, and no other choice costs less.
+  await page.getByText(/^With every least order kept, the list costs 19\.\d\d: 7\.00 more$/).waitFor();
+  await page.getByText('No other choice of these packs and suppliers that keeps them costs less.').waitFor();
+  if (process.env.PICTURE) await page.screenshot({ path: process.env.PICTURE, fullPage: true });
+  await page.getByRole('button', { name: 'Mark these as ordered' }).click();
+  await page
+    .getByRole('row', { name: /ethanol/ })
+    .getByText('all of it is on order')
+    .waitFor();
+  const order = page.getByRole('region', { name: 'On order' }).getByRole('listitem').filter({ hasText: 'ethanol' });
+  await order.getByText('East Ltd').waitFor();
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
 test('packs of what is not short are on the price list too, and never taken for pure where the trade sells it dissolved', async () => {
   const { page, complaints } = await opened.page();
   await page.keyboard.press('Control+4');

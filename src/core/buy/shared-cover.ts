@@ -18,6 +18,8 @@ type Worth = readonly [cost: number, quantity: number, packs: number];
 interface Joint {
   readonly need: number;
   readonly reaches: readonly boolean[];
+  /** One need alone. */
+  readonly single: boolean;
 }
 
 interface Whole {
@@ -58,13 +60,15 @@ function byValue(one: CoverPack | undefined, other: CoverPack | undefined): numb
   return (one.price ?? 0) * other.amount - (other.price ?? 0) * one.amount || other.amount - one.amount;
 }
 
-function jointsOf(needs: readonly number[], packs: readonly SharedPack[]): readonly Joint[] {
+/** Every set of needs, with what it asks for in millionths and the packs that could go to any of it. */
+export function jointsOf(needs: readonly number[], packs: readonly SharedPack[]): readonly Joint[] {
   const sets = Array.from({ length: 2 ** needs.length - 1 }, (_, at) => at + 1);
   return sets.map((set) => {
     const has = (at: number): boolean => Math.floor(set / 2 ** at) % 2 === 1;
     return {
       need: needs.reduce((sum, need, at) => sum + (has(at) ? Math.ceil(need * FINE - 1e-3) : 0), 0),
       reaches: packs.map(({ serves }) => serves.some(has)),
+      single: needs.filter((_, at) => has(at)).length === 1,
     };
   });
 }
@@ -105,7 +109,11 @@ function branched(packs: readonly Whole[], joints: readonly Joint[]): readonly n
 }
 
 /** What is still open costs, holds and counts at least so much with the packs from one on; null where they cannot cover it. */
-function leastFrom(packs: readonly Whole[], joints: readonly Joint[], from: number): (open: readonly number[]) => Worth | null {
+export function leastFrom(
+  packs: readonly Pick<Whole, 'amount' | 'price'>[],
+  joints: readonly Joint[],
+  from: number,
+): (open: readonly number[]) => Worth | null {
   const rates = joints.map(({ reaches }) => {
     const those = packs.filter((_, at) => at >= from && reaches[at]);
     return {
@@ -135,7 +143,13 @@ function compare(one: Worth, other: Worth): number {
   return one[0] - other[0] || one[1] - other[1] || one[2] - other[2];
 }
 
-function coverOf(needs: readonly number[], packs: readonly CoverPack[], counts: readonly number[], priced: boolean): Cover {
+/** What so many of each pack come to. */
+export function coverOf(
+  needs: readonly number[],
+  packs: readonly CoverPack[],
+  counts: readonly number[],
+  priced: boolean,
+): Cover {
   const total = (of: (pack: CoverPack) => number): number =>
     packs.reduce((all, pack, at) => all + (counts[at] ?? 0) * of(pack), 0);
   const quantity = Math.round(total(({ amount }) => amount) * FINE) / FINE;

@@ -3,12 +3,14 @@ import { grouped } from '../grouped.ts';
 import type { Facts } from '../matter/facts.ts';
 import { factsOf } from '../matter/facts.ts';
 import { NEAT } from '../matter/form.ts';
+import type { FetchLine } from '../plan/result.ts';
+import type { Reference } from '../reference.ts';
 import type { Pack } from '../shelf/pack.ts';
 import { formWords } from '../words/form-words.ts';
 import { bestAsAsked, type BuyOption, longestWait } from './buy-option.ts';
 import type { Cover } from './cover.ts';
 import { amountIn, serviceFor } from './pack-service.ts';
-import { sharedCover } from './shared-cover.ts';
+import { sharedCover, type SharedPack } from './shared-cover.ts';
 import type { ShoppingInput, ShoppingLine } from './shopping.ts';
 
 /**
@@ -29,7 +31,8 @@ export function withSharedOrders(
   return lines.map((one) => shared.get(one.line.id) ?? one);
 }
 
-interface Candidate {
+/** A pack, and which of the lines it serves. */
+export interface Candidate {
   readonly pack: Pack;
   readonly serves: readonly number[];
 }
@@ -66,6 +69,19 @@ function sharedOption(
   { reference }: ShoppingInput,
 ): BuyOption | null {
   const line = served[0]?.line;
+  const counted = countedIn(served, all, facts, reference);
+  const cover = counted && sharedCover(counted.needs, counted.packs);
+  return line && counted && cover ? togetherOption(line, all, counted.needs, cover) : null;
+}
+
+/** Needs and packs by what they are worth of the first line's form and unit; null where that is not known of one. */
+export function countedIn(
+  served: readonly ShoppingLine[],
+  all: readonly Candidate[],
+  facts: Facts,
+  reference: Reference,
+): { readonly needs: readonly number[]; readonly packs: readonly SharedPack[] } | null {
+  const line = served[0]?.line;
   if (!line) return null;
   const needs = served.map((one) => amountIn(facts, one.line, line, one.toBuy, reference));
   const worths = all.map(({ pack }) =>
@@ -74,15 +90,17 @@ function sharedOption(
   // A pack is never taken for more than it is.
   const amounts = worths.map((one) => Math.floor((one ?? 0) * 1e6 + 1e-3) / 1e6);
   if (needs.some((one) => one === null) || amounts.some((one) => one <= 0)) return null;
-  const wanted = needs.map(Number);
-  const offers = all.map(({ pack, serves }, at) => ({
+  const packs = all.map(({ pack, serves }, at) => ({
     amount: amounts[at] ?? 0,
     price: pack.price ?? null,
     minimum: pack.minimum ?? 1,
     serves,
   }));
-  const cover = sharedCover(wanted, offers);
-  if (!cover) return null;
+  return { needs: needs.map(Number), packs };
+}
+
+/** Packs that cover several needs together, as an option of the first line's. */
+export function togetherOption(line: FetchLine, all: readonly Candidate[], needs: readonly number[], cover: Cover): BuyOption {
   const packs = all.map(({ pack }) => pack);
   const taken = packs.filter((_, at) => (cover.counts[at] ?? 0) > 0);
   const asAsked = canonicalJson(line.form);
@@ -91,7 +109,7 @@ function sharedOption(
     form: line.form,
     formWords: [...new Set(taken.map(({ form = NEAT }) => formWords(form)))].join(' + '),
     unit: line.unit,
-    need: wanted.reduce((sum, one) => sum + one, 0),
+    need: needs.reduce((sum, one) => sum + one, 0),
     packs,
     cover,
     leadDays: longestWait(packs, cover),

@@ -8,6 +8,7 @@ import { shoppingWords } from '../../../core/words/shopping-words.ts';
 import { FieldProblem } from '../../parts/field-problem.tsx';
 import { money } from './buy-amounts.ts';
 import { keepLeastOrder, shoppingOf, suppliers } from './buy-store.ts';
+import { WithinLeastOrders } from './within-least-orders.tsx';
 
 const words = shoppingWords.suppliers;
 
@@ -21,17 +22,20 @@ export function SupplierSums({ lines, result }: SupplierSumsProps) {
   const totals = supplierTotals(lines, suppliers.value);
   if (totals.length === 0) return null;
   return (
-    <ul class="buy-suppliers" aria-label={words.title}>
-      {totals.map((one) => (
-        <li key={one.supplier}>
-          <span class="buy-supplier">
-            <span>{one.supplier}</span> <b class="numeric">{money(one.cost)}</b>
-          </span>
-          <LeastOrder of={one} />
-          {one.below > 0 && <Below of={one} result={result} />}
-        </li>
-      ))}
-    </ul>
+    <>
+      <ul class="buy-suppliers" aria-label={words.title}>
+        {totals.map((one) => (
+          <li key={one.supplier}>
+            <span class="buy-supplier">
+              <span>{one.supplier}</span> <b class="numeric">{money(one.cost)}</b>
+            </span>
+            <LeastOrder of={one} />
+            {one.below > 0 && <Below of={one} result={result} />}
+          </li>
+        ))}
+      </ul>
+      <WithinLeastOrders lines={lines} result={result} />
+    </>
   );
 }
 
