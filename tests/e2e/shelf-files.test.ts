@@ -81,6 +81,14 @@ test('a table comes to the shelf by keyboard alone: every fate seen, a question 
   await page.keyboard.press('Enter');
   const detail = page.getByRole('region', { name: 'Row 5' });
   await detail.waitFor();
+  // Three reasons, one row each but for the amount's and the day's, which are of one row.
+  const reasons = page.getByRole('list', { name: /^Why rows are refused/ });
+  await reasons.getByRole('button', { name: /^1 CAS: this CAS number belongs to benzoin/ }).click();
+  await expect.poll(() => rows.getByRole('row').count()).toBe(2);
+  await reasons.getByRole('button', { name: /^1 CAS/ }).click();
+  await expect.poll(() => rows.getByRole('row').count()).toBe(3);
+  await rows.getByText('ethyl acetate').click();
+  await detail.waitFor();
   expect(await detail.innerText()).toMatch(/Amount, “1,250 L”:\s+is 1,250 a decimal or thousands/);
   expect(await detail.innerText()).toMatch(
     /Best before, “03\/04\/2028”:\s+is 03\/04\/2028 written with the day or the month first/,

@@ -220,6 +220,25 @@ describe('workbooks that want to be more than they are', () => {
   });
 });
 
+describe('why rows are refused, at one view', () => {
+  test('each reason once with how many rows, whatever their own values; a reason leads to its rows', async () => {
+    const lines = Array.from({ length: 30 }, (_, at) => `L${at};benzil;134-81-6;${at + 1},250 g;03/0${1 + (at % 3)}/2029`);
+    const text = ['bottle;material;CAS;left;expiry', ...lines, 'X;benzil;119-53-9;1 g;', 'Y;benzil;134-81-6;1 g;'].join('\n');
+    const { session, preview } = await shown(bytes(text));
+    if (preview.at !== 'table') throw new Error('no table');
+    expect(preview.reasons.map(({ column, rows }) => [column, rows])).toEqual([
+      ['left', 30],
+      // 03/03/2029 is one day, whichever comes first.
+      ['expiry', 20],
+      ['CAS', 1],
+    ]);
+    expect(preview.reasons[0]?.words).toBe('is 1,250 a decimal or thousands? Write 1.250 or 1250');
+    const page = session.page('refused', 5, 3, 1);
+    expect([page.total, page.rows.map((row) => row.label)]).toEqual([20, ['L7', 'L9', 'L10']]);
+    expect(session.page('refused', 0, 5, 2).rows.map((row) => row.label)).toEqual(['X']);
+  });
+});
+
 describe('rows that are refused, each at its row and column', () => {
   test.each<[string, string, readonly RegExp[]]>([
     ['a row too short', 'material,left,place\nbenzil,1 g,A\nbenzil,1 g\n', [/^3 : the row has 2 fields, the headings are 3/]],

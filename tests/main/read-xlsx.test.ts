@@ -139,3 +139,24 @@ test('what we write, another program reads: numbers as numbers, text as text, no
     numbers,
   ]);
 });
+
+test('how far a sheet is read is told while it is read, and it can be stopped there', async () => {
+  const rows = Array.from({ length: 12_000 }, (_, at) => [`L${at}`, 'benzil', at + 1]);
+  const book = await openWorkbook(xlsxBytes([{ name: 'stock', headings: ['bottle', 'material', 'left (g)'], rows }]));
+  const told: number[] = [];
+  const read = book.rows(0, { step: (done, of) => told.push(done / of) });
+  expect(read).toHaveLength(12_001);
+  expect(told).toEqual(told.toSorted((one, other) => one - other));
+  // Half of it while the reader goes through the sheet, the rest while its cells are taken over.
+  expect(told.filter((part) => part < 0.5).length).toBeGreaterThan(10);
+  expect(told.every((part) => part >= 0 && part <= 1)).toBe(true);
+  const stop = new Error('stop');
+  const stopAt = (part: number) => () =>
+    book.rows(0, {
+      step: (done, of) => {
+        if (done / of > part) throw stop;
+      },
+    });
+  expect(stopAt(0.2)).toThrow(stop);
+  expect(stopAt(0.8)).toThrow(stop);
+});

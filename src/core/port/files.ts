@@ -46,6 +46,8 @@ export const fileInputs = {
     fate: z.enum(['all', 'new', 'update', 'duplicate', 'refused']),
     from: z.int().check(z.gte(0), z.lte(1_000_000)),
     count: z.int().check(z.gte(1), z.lte(200)),
+    /** Only the rows refused for this one of the preview's reasons. */
+    reason: z.optional(z.int().check(z.gte(0), z.lte(1000))),
   }),
   /** The refused rows as they stand in the file, with the reasons, as a CSV file. */
   'files.refused': z.strictObject({ file: Id }),
@@ -89,7 +91,17 @@ export type FilePreview =
       /** Duplicates that no label tells: they may be further bottles. */
       readonly unlabelled: number;
       readonly counts: Readonly<Record<FateKind, number>>;
+      /** Why rows are refused, the reason of most rows first. */
+      readonly reasons: readonly RefusalReason[];
     };
+
+/** One reason for which rows are refused, as it is said of the first of them. */
+export interface RefusalReason {
+  /** The column it is about; '' where it is about the row. */
+  readonly column: string;
+  readonly words: string;
+  readonly rows: number;
+}
 
 /** One row of a preview. */
 export interface FateRow {

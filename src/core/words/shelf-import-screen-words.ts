@@ -91,6 +91,7 @@ export const importScreenWords = {
     noLabel: 'gets a label when it is written',
     wrongIn: (column: string, value: string) => (value === '' ? `${column}:` : `${column}, “${value}”:`),
     nothingElse: 'Nothing stands against it.',
+    reasons: 'Why rows are refused: choose a reason to see its rows',
     saveRefused: 'Save the refused rows with their reasons',
     refusedName: (file: string) => `${file.replace(/\.[A-Za-z0-9]+$/, '')}-refused.csv`,
     refusedSaved: (name: string) => `Saved as ${name}.`,

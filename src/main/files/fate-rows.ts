@@ -25,7 +25,7 @@ export function fateRow(row: ReadRow, fate: Fate, headings: readonly string[]): 
 }
 
 /** A column by its heading, or by its letters where it has none. */
-function headingWords(column: number | null, headings: readonly string[]): string {
+export function headingWords(column: number | null, headings: readonly string[]): string {
   if (column === null) return '';
   const heading = headings[column] ?? '';
   return heading === '' ? columnName(column) : heading;

@@ -103,10 +103,9 @@ export class FileDesk {
   page(
     file: number,
     fate: FateKind | 'all',
-    from: number,
-    count: number,
+    which: { readonly from: number; readonly count: number; readonly reason: number | null },
   ): Promise<{ readonly total: number; readonly rows: readonly FateRow[] }> {
-    return this.#helper(file).ask({ do: 'page', fate, from, count });
+    return this.#helper(file).ask({ do: 'page', fate, ...which });
   }
 
   refused(file: number): Promise<string> {

@@ -20,6 +20,7 @@ import { newestRoutes } from '../store/routes.ts';
 import { fateRow, refusedCsv } from './fate-rows.ts';
 import { fileWords, refuse, UNWATCHED, type Watch } from './limits.ts';
 import { OpenedFile, type ReadTable } from './opened-file.ts';
+import { type Refusals, refusalsOf } from './refusal-reasons.ts';
 import { shelfView } from './shelf-view.ts';
 import { withStructures } from './structures.ts';
 
@@ -33,6 +34,7 @@ interface Judged {
   readonly fates: readonly Fate[];
   readonly takeDuplicates: boolean;
   readonly headings: readonly string[];
+  readonly refusals: Refusals;
 }
 
 export class FileSession {
@@ -65,7 +67,8 @@ export class FileSession {
     const fates = judge(rows, database, takeDuplicates, this.#clock.today(), watch.judging);
     const headings = mapping.map((_, column) => String(table.headings.cells[column] ?? ''));
     this.#previews += 1;
-    this.#judged = { preview: this.#previews, table, rows, fates, takeDuplicates, headings };
+    const refusals = refusalsOf(rows, fates, headings);
+    this.#judged = { preview: this.#previews, table, rows, fates, takeDuplicates, headings, refusals };
     const { format, encoding, separator, sheets, sheet, headingRow } = table;
     const columns = headings.map((heading, column) => ({ heading, cells: sampleOf(table.rows, column) }));
     const how = { format, encoding, separator, sheets, sheet, headingRow };
@@ -78,6 +81,7 @@ export class FileSession {
       own,
       takeDuplicates,
       counts: countsOf(fates),
+      reasons: refusals.reasons,
       unlabelled: fates.filter((fate) => fate.kind === 'duplicate' && fate.bottle !== null).length,
     };
   }
@@ -92,10 +96,17 @@ export class FileSession {
     return withStructures(rows, layout.at.get('smiles') ?? null, this.#reference);
   }
 
-  /** A page of the rows with one fate, or of all of them. */
-  page(fate: FateKind | 'all', from: number, count: number): { readonly total: number; readonly rows: readonly FateRow[] } {
-    const { rows, fates, headings } = this.#shown();
-    const found = fates.flatMap((one, index) => (fate === 'all' || one.kind === fate ? [index] : []));
+  /** A page of the rows with one fate, or of all of them, or of those refused for one reason. */
+  page(
+    fate: FateKind | 'all',
+    from: number,
+    count: number,
+    reason: number | null = null,
+  ): { readonly total: number; readonly rows: readonly FateRow[] } {
+    const { rows, fates, headings, refusals } = this.#shown();
+    const found =
+      (reason === null ? null : refusals.rows[reason]) ??
+      fates.flatMap((one, index) => (fate === 'all' || one.kind === fate ? [index] : []));
     const page = found.slice(from, from + count).flatMap((index) => {
       const [row, one] = [rows[index], fates[index]];
       return row && one ? [fateRow(row, one, headings)] : [];

@@ -1,11 +1,11 @@
 // The cells of a workbook's sheet as it shows them. No formula is evaluated: a cell with one is what was shown last.
-import type { CellObject, WorkSheet } from '@e965/xlsx';
+import type { CellObject, ParsingOptions, WorkSheet } from '@e965/xlsx';
 import { MOST_COLUMNS } from '../../core/port/files.ts';
 import type { Cell, CellProblem, TableRow } from '../../core/shelf/import/table.ts';
 import { shelfImportWords } from '../../core/words/shelf-import-words.ts';
 import { Refusal } from '../store/refusal.ts';
 import { fileWords, LONGEST_FIELD, MOST_CELLS, MOST_ROWS, refuse, UNWATCHED, type Watch } from './limits.ts';
-import { onlyCells } from './unpack.ts';
+import { type Cells, onlyCells } from './unpack.ts';
 
 type Xlsx = typeof import('@e965/xlsx');
 
@@ -22,7 +22,7 @@ export interface OpenWorkbook {
 export async function openWorkbook(bytes: Uint8Array): Promise<OpenWorkbook> {
   const cells = onlyCells(bytes);
   const xlsx = await library();
-  const { SheetNames: sheets } = guarded(() => xlsx.read(cells, { type: 'array', bookSheets: true }));
+  const { SheetNames: sheets } = guarded(() => xlsx.read(cells.bytes, { type: 'array', bookSheets: true }));
   if (sheets.length === 0) refuse(fileWords.noSheet);
   return { sheets, rows: (sheet, watch = UNWATCHED) => readSheet(xlsx, cells, sheet, watch) };
 }
@@ -37,21 +37,50 @@ function guarded<T>(read: () => T): T {
   }
 }
 
-function readSheet(xlsx: Xlsx, bytes: Uint8Array, sheet: number, watch: Watch): readonly TableRow[] {
-  const book = guarded(() =>
-    xlsx.read(bytes, {
-      type: 'array',
-      dense: true,
-      sheets: sheet,
-      cellFormula: false,
-      cellHTML: false,
-      cellNF: true,
-      cellText: true,
-    }),
-  );
+function readSheet(xlsx: Xlsx, { bytes, rows }: Cells, sheet: number, watch: Watch): readonly TableRow[] {
+  const options: ParsingOptions = {
+    type: 'array',
+    dense: true,
+    sheets: sheet,
+    cellFormula: false,
+    cellHTML: false,
+    cellNF: true,
+    cellText: true,
+  };
+  const stopped = lookPerRow(options, (row) => watch.step(row, rows * 2));
+  const book = guarded(() => xlsx.read(bytes, options));
+  if (stopped.by !== null) throw stopped.by;
   const page = book.Sheets[book.SheetNames[sheet] ?? ''];
   const date1904 = book.Workbook?.WBProps?.date1904 === true;
-  return page ? rowsOf(page, (cell) => shown(xlsx, cell, date1904), watch) : [];
+  // What the reader stumbles over it leaves out whole, and says nothing.
+  if (!page) return refuse(fileWords.damagedWorkbook);
+  return rowsOf(page, (cell) => shown(xlsx, cell, date1904), watch);
+}
+
+/**
+ * The reader goes through a sheet in one piece and asks at each row how many it may read: there it is told how far it is. What
+ * `step` throws the reader would keep to itself; it is given back instead.
+ */
+function lookPerRow(options: ParsingOptions, step: (row: number) => void): { readonly by: unknown } {
+  const stopped: { by: unknown } = { by: null };
+  let row = 0;
+  Object.defineProperty(options, 'sheetRows', {
+    enumerable: true,
+    get: () => {
+      row += 1;
+      if (row % 1000 !== 0 || stopped.by !== null) return 0;
+      try {
+        step(row);
+      } catch (error) {
+        stopped.by = error;
+        throw error;
+      }
+      return 0;
+    },
+    // It sets what is not given to nought.
+    set: () => {},
+  });
+  return stopped;
 }
 
 type Shown = { readonly cell: Cell; readonly problem?: string };
@@ -61,7 +90,7 @@ function rowsOf(page: WorkSheet, read: (cell: CellObject) => Shown, watch: Watch
   const mergedInto = mergedRows(page, lines.length);
   const rows: TableRow[] = [];
   for (const [index, line] of lines.entries()) {
-    if (index % 1000 === 0) watch.step(index, lines.length);
+    if (index % 1000 === 0) watch.step(lines.length + index, lines.length * 2);
     const row = line ? rowOf(index + 1, line, read, mergedInto.get(index)) : null;
     if (!row) continue;
     // The headings are a row too.

@@ -15,6 +15,7 @@ const DAY_CELL = /(<(?:\w+:)?c\b[^<>]*\st\s*=\s*["'])d(?=["'])/g;
 
 export interface ScannedSheet {
   readonly cells: number;
+  readonly rows: number;
   /** The sheet, with days as the text that they are. */
   readonly content: Uint8Array;
 }
@@ -22,12 +23,13 @@ export interface ScannedSheet {
 /** Counts a sheet's cells; refused where rows or cells are not in order, or lie beyond what a sheet has. `most`: cells. */
 export function scanSheet(content: Uint8Array, most: number): ScannedSheet {
   const text = Buffer.from(content.buffer, content.byteOffset, content.byteLength).toString('latin1');
-  let [row, column, cells] = [0, 0, 0];
+  let [row, column, cells, rows] = [0, 0, 0, 0];
   for (const [, tag, attributes = ''] of text.matchAll(TAG)) {
     const reference = REFERENCE.exec(attributes)?.[1];
     if (tag === 'row') {
       row = next(row, reference === undefined ? row + 1 : ROW.test(reference) ? Number(reference) : 0, LAST_ROW);
       column = 0;
+      rows += 1;
       continue;
     }
     cells += 1;
@@ -36,7 +38,7 @@ export function scanSheet(content: Uint8Array, most: number): ScannedSheet {
     column = next(column, at, LAST_COLUMN);
   }
   const plain = text.replace(DAY_CELL, '$1str');
-  return { cells, content: plain === text ? content : Buffer.from(plain, 'latin1') };
+  return { cells, rows, content: plain === text ? content : Buffer.from(plain, 'latin1') };
 }
 
 function next(before: number, one: number, last: number): number {

@@ -53,7 +53,7 @@ async function answer(ask: Ask): Promise<unknown> {
         opened().preview(ask.choices, database, { reading: watch('reading'), judging: watch('judging') }),
       );
     case 'page':
-      return opened().page(ask.fate, ask.from, ask.count);
+      return opened().page(ask.fate, ask.from, ask.count, ask.reason);
     case 'refused':
       return opened().refused();
     case 'write':

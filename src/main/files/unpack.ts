@@ -21,14 +21,22 @@ interface Part {
   readonly at: number;
 }
 
+export interface Cells {
+  /** A workbook again. */
+  readonly bytes: Uint8Array;
+  /** Of the longest sheet. */
+  readonly rows: number;
+}
+
 /** The workbook with nothing but its needed parts, stored; refused where it is no workbook or unpacks too large. */
-export function onlyCells(bytes: Uint8Array, mostBytes = MOST_UNPACKED, most = MOST_CELLS): Uint8Array {
+export function onlyCells(bytes: Uint8Array, mostBytes = MOST_UNPACKED, most = MOST_CELLS): Cells {
   const view = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const parts = partsOf(view);
   if (!parts.some((part) => /^xl\/workbook\.xml$/i.test(part.name))) refuse(fileWords.notWorkbook);
   const kept: Record<string, Uint8Array> = {};
   let left = mostBytes;
   let cells = 0;
+  let rows = 0;
   for (const part of parts) {
     if (!NEEDED.test(part.name)) continue;
     const content = contentOf(view, part, left, mostBytes);
@@ -39,12 +47,13 @@ export function onlyCells(bytes: Uint8Array, mostBytes = MOST_UNPACKED, most = M
     }
     const sheet = scanSheet(content, most - cells);
     cells += sheet.cells;
+    rows = Math.max(rows, sheet.rows);
     kept[part.name] = sheet.content;
   }
   for (const name of Object.keys(kept)) {
     if (/^\[Content_Types\]\.xml$/i.test(name)) kept[name] = withoutOthers(kept[name] ?? new Uint8Array(), kept);
   }
-  return zipSync(kept, { level: 0 });
+  return { bytes: zipSync(kept, { level: 0 }), rows };
 }
 
 /** The list of parts without those that stay packed: a reader would look for every part that is listed. */

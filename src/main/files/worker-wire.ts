@@ -7,7 +7,13 @@ import type { FileProblem, PortErrorCode } from '../../core/port/result.ts';
 export type Ask =
   | { readonly do: 'open'; readonly name: string; readonly bytes: Uint8Array }
   | { readonly do: 'preview'; readonly choices: FileChoices }
-  | { readonly do: 'page'; readonly fate: FateKind | 'all'; readonly from: number; readonly count: number }
+  | {
+      readonly do: 'page';
+      readonly fate: FateKind | 'all';
+      readonly from: number;
+      readonly count: number;
+      readonly reason: number | null;
+    }
   | { readonly do: 'refused' }
   | { readonly do: 'write'; readonly preview: number }
   | ({ readonly do: 'take in' } & ShelfText)

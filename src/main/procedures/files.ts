@@ -15,7 +15,8 @@ export const fileProcedures: Procedures<FileName> = {
 
   'files.preview': ({ keeper }, { file, choices }) => fileDesk(keeper).preview(file, choices),
 
-  'files.rows': ({ keeper }, { file, fate, from, count }) => fileDesk(keeper).page(file, fate, from, count),
+  'files.rows': ({ keeper }, { file, fate, from, count, reason }) =>
+    fileDesk(keeper).page(file, fate, { from, count, reason: reason ?? null }),
 
   'files.refused': async ({ keeper }, { file }) => ({ text: await fileDesk(keeper).refused(file) }),
 

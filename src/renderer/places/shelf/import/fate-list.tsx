@@ -6,7 +6,8 @@ import { importScreenWords } from '../../../../core/words/shelf-import-screen-wo
 import { RowList } from '../row-list.tsx';
 import { FateDetail } from './fate-detail.tsx';
 import { FateMark } from './fate-mark.tsx';
-import { fateRowAt, rowArrivals, showFate, shownFate } from './import-rows-store.ts';
+import { fateRowAt, rowArrivals, showFate, shownFate, shownReason } from './import-rows-store.ts';
+import { RefusalList } from './refusal-list.tsx';
 import { asking, saveRefused, takeDuplicates, type TablePreview } from './import-store.ts';
 
 const words = importScreenWords.rows;
@@ -14,9 +15,10 @@ const KINDS: readonly FateKind[] = ['new', 'update', 'duplicate', 'refused'];
 
 /** Every row of the file with what becomes of it. */
 export function FateList({ preview }: { readonly preview: TablePreview }) {
-  const { counts, unlabelled, takeDuplicates: taken } = preview;
+  const { counts, reasons, unlabelled, takeDuplicates: taken } = preview;
   const total = KINDS.reduce((sum, kind) => sum + counts[kind], 0);
-  const shown = shownFate.value === 'all' ? total : counts[shownFate.value];
+  const reason = reasons[shownReason.value ?? -1];
+  const shown = reason?.rows ?? (shownFate.value === 'all' ? total : counts[shownFate.value]);
   return (
     <section
       class={asking.value ? 'import-rows import-asking' : 'import-rows'}
@@ -38,10 +40,11 @@ export function FateList({ preview }: { readonly preview: TablePreview }) {
           </label>
         )}
       </header>
+      {shownFate.value === 'refused' && <RefusalList reasons={reasons} />}
       {shown === 0 ? (
         <p class="import-none">{total === 0 ? words.noRows : words.none}</p>
       ) : (
-        <Rows key={shownFate.value} count={shown} />
+        <Rows key={`${shownFate.value} ${shownReason.value}`} count={shown} />
       )}
     </section>
   );
