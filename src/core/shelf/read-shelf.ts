@@ -4,6 +4,7 @@ import { duplicates, materialProblems } from '../route/read-route.ts';
 import { pointer } from '../words/file-problems.ts';
 import { ledgerProblems } from './ledger-entry.ts';
 import { orderProblems } from './order.ts';
+import { editProblems } from './shelf-edit.ts';
 import { withWater } from './wet-form.ts';
 import { Shelf } from './shelf.ts';
 import type { Supplier } from './pack.ts';
@@ -25,6 +26,7 @@ function checkShelf(shelf: Shelf): readonly FileProblem[] {
         ? []
         : [{ at: pointer([list, index, 'material']), words: `"${entry.material}" is not among the materials of this file` }],
     );
+  const labels = new Set(shelf.bottles.map(({ id }) => id));
   return [
     ...materialProblems(shelf.materials),
     ...unknownIn('bottles'),
@@ -32,7 +34,8 @@ function checkShelf(shelf: Shelf): readonly FileProblem[] {
     ...unknownIn('orders'),
     ...ledgerProblems(shelf.bottles),
     ...supplierProblems(shelf.suppliers ?? []),
-    ...orderProblems(shelf.orders ?? [], new Set(shelf.bottles.map(({ id }) => id))),
+    ...orderProblems(shelf.orders ?? [], labels),
+    ...editProblems(shelf.edits ?? [], labels),
     ...duplicates(shelf.bottles.map((bottle) => bottle.id)).map((index) => ({
       at: pointer(['bottles', index, 'id']),
       words: `another bottle is called "${shelf.bottles[index]?.id}" already`,

@@ -3,6 +3,7 @@ import * as z from 'zod/mini';
 import { Form } from '../matter/form.ts';
 import { LedgerEntry } from './ledger-entry.ts';
 import { ShelfOrder } from './order.ts';
+import { ShelfEdit } from './shelf-edit.ts';
 import { Pack, Supplier } from './pack.ts';
 import { Key, LongText, Material, ShortText } from '../matter/material.ts';
 
@@ -77,6 +78,8 @@ export const Shelf = z.strictObject({
   suppliers: z.optional(z.array(Supplier).check(z.maxLength(10_000))),
   /** What was ordered, the oldest first, and what came of it. */
   orders: z.optional(z.array(ShelfOrder).check(z.maxLength(100_000))),
+  /** What was changed of what is written on bottles, the oldest first; the bottles say what came of it. */
+  edits: z.optional(z.array(ShelfEdit).check(z.maxLength(200_000))),
 });
 export type Shelf = z.infer<typeof Shelf>;
 

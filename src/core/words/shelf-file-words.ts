@@ -15,4 +15,7 @@ export const shelfFileWords = {
   orderBottles: (most: number) =>
     `as many bottles as packs came can have come of it, and none of what did not come or was taken back (at most ${most})`,
   orderBottle: 'what came of an order is a bottle of this file, and of one order only',
+  editBottle: 'a change is of bottles of this file, each once',
+  editFields: 'a change says the same fields before and after, one at least',
+  editUndoes: 'a change takes back one further up in the list, which no other takes back',
 } as const;

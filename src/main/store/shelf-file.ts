@@ -11,6 +11,7 @@ import { testsByBottle } from './bottle-tests.ts';
 import { ledgersByBottle, ledgersOfMade } from './ledger.ts';
 import type { Database } from './database.ts';
 import { alikeMaterials, matchingMaterials, materialKey } from './materials.ts';
+import { heldEdits, takeInEdits } from './edit-file.ts';
 import { heldOrders, takeInOrders } from './order-file.ts';
 import { putPack, readPacks } from './packs.ts';
 import { Refusal } from './refusal.ts';
@@ -25,7 +26,7 @@ export function shelfSnapshot(database: Database, wanted: readonly Material[]): 
   return { ...shelf, bottles: shelf.bottles.map((bottle) => withLedger(bottle, ledgers.get(bottle.id))) };
 }
 
-/** The whole shelf as a file: with every bottle its tests and its ledger, what can be bought and what was ordered. */
+/** The whole shelf as a file: with every bottle its tests, its ledger and what was changed on it, what can be bought and what was ordered. */
 export function shelfAsFile(database: Database): Shelf {
   const keys = fileKeys(new Map(readMaterials(database).map((row) => [row.id, row.material.name])));
   const keyOf = (id: number): string => keys.get(id) ?? materialKey(id);
@@ -34,11 +35,13 @@ export function shelfAsFile(database: Database): Shelf {
   const shelf = shelfOf(database, undefined, keyOf, new Set(orders.map(({ material }) => material)));
   const whole = withTests(shelf, testsByBottle(database));
   const ledgers = ledgersByBottle(database);
+  const edits = heldEdits(database);
   return {
     ...whole,
     bottles: whole.bottles.map((bottle) => withLedger(bottle, ledgers.get(bottle.id))),
     ...(suppliers.length === 0 ? {} : { suppliers: [...suppliers] }),
     ...(orders.length === 0 ? {} : { orders: orders.map(({ material, order }) => ({ material: keyOf(material), ...order })) }),
+    ...(edits.length === 0 ? {} : { edits: [...edits] }),
   };
 }
 
@@ -89,6 +92,7 @@ export function takeInShelf(database: Database, shelf: Shelf, reason: string, at
   takeInPacks(database, shelf);
   takeInSuppliers(database, shelf.suppliers ?? []);
   takeInOrders(database, shelf.orders ?? [], shelf.materials, rows);
+  takeInEdits(database, shelf.edits ?? [], rows);
   return [...rows.values()];
 }
 
