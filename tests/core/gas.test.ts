@@ -101,6 +101,24 @@ test('borohydride frees four of hydrogen with water, whichever comes second', ()
   expect(onto.map((line) => line.code)).toContain('burns');
 });
 
+test('what the equation should have used can still be there: the largest is of all that went in, less what was taken out', () => {
+  const uses = ['toluene', 'hydride'].map((material) => ({ material, coefficient: 1 }));
+  const extra = { equation: { uses, makes: [{ material: 'xylene', coefficient: 1 }] } };
+  const quench = charge('w', 'water', 30, { stage: 'quench' });
+  const half: Operation = {
+    do: 'removal',
+    id: 'r',
+    stage: 'reaction',
+    how: 'wash away',
+    takes: [{ what: 'hydride', percent: 50 }],
+  };
+  const of = (...between: readonly Operation[]): readonly BenchLine[] =>
+    linesOf(step({ id: '1', basis: 'toluene', product: 'xylene', more: [charge('b', 'hydride', 3), ...between, quench], extra }));
+  expect(found(of(), 'stoichiometric', 'hydrogen', 'w')).toBeCloseTo(8 * MOLAR, 2);
+  expect(found(of(), 'largest', 'hydrogen', 'w')).toBeCloseTo(12 * MOLAR, 2);
+  expect(found(of(half), 'largest', 'hydrogen', 'w')).toBeCloseTo(6 * MOLAR, 2);
+});
+
 test('carbonate and acid: by the acid there, and the most from all of the carbonate', () => {
   const aqueous = { form: { kind: 'solution', strength: { value: 20, basis: '% w/w' } } } as const;
   const lines = linesOf(inert([charge('a', 'hydrochloric', 1, aqueous), charge('s', 'soda', 3, { stage: 'work-up' })]));

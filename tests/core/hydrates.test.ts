@@ -3,6 +3,7 @@ import { specificHeat } from '../../src/core/heat/specific-heat.ts';
 import { factsOf } from '../../src/core/matter/facts.ts';
 import { NEAT } from '../../src/core/matter/form.ts';
 import type { Operation } from '../../src/core/route/route.ts';
+import { sentence } from '../../src/core/words/sentences.ts';
 import { reference } from '../reference/tables.ts';
 import { draw, planOf, route, step, stepOf } from './build.ts';
 
@@ -50,6 +51,21 @@ describe('water of crystallisation is water', () => {
   test('but a solid hydrate is no water that an acid is poured into', () => {
     expect(before('sulfuric', 'acetate').map(({ code }) => code)).not.toContain('acid into water');
   });
+});
+
+test('an equation that uses the water does not ask to keep it out', () => {
+  const uses = ['chloride', 'wet'].map((material) => ({ material, coefficient: 1 }));
+  const of = (meant: boolean): string => {
+    const more = [charge('chloride'), { ...charge('chloride'), id: 'wet', material: 'wet' }];
+    const extra = meant ? { equation: { uses, makes: [{ material: 'b', coefficient: 1 }] } } : {};
+    const one = step({ id: '1', basis: 'a', product: 'b', more, extra });
+    const wet = { name: 'water', cas: '7732-18-5', utility: true };
+    const result = planOf(route({ ...materials, wet }, [one]), [draw('b', 1, 'mol')]);
+    return lastOf(stepOf(result, '1').operations.at(-1)).map(sentence).join(' ');
+  };
+  expect(of(true)).toMatch(/The first drops react hardest/);
+  expect(of(true)).not.toMatch(/keep every trace/i);
+  expect(of(false)).toMatch(/Unless the procedure itself puts water here, keep every trace of it out/);
 });
 
 // CRC, Standard Thermodynamic Properties, from memory: CuSO4·5H2O 280, MgSO4·7H2O 372, Na2CO3·10H2O 550 J/(mol·K).

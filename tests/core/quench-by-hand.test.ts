@@ -374,3 +374,26 @@ test('hydrogen carbonate to pH 7.5: the gas is all that its acid frees on the wa
   if (!shown) throw new Error('no gas');
   expect(valueOf(shown)).toBeCloseTo((8.5 / 97.994) * 1.661 * 24.465, 2);
 });
+
+describe('a charge that is not worked out from the pot: 9.2 % acid in 109 g, with bicarbonate and lye by hand', () => {
+  const acid = [charge('water', each(100, 'mL')), charge('phosphoric', each(10, 'g'))];
+
+  test('less than is needed: what it warms or cools by is that of what goes in', () => {
+    // 2 g of bicarbonate is 0.02381 mol: +18.7 kJ/mol to dissolve, some 9 to 13 kJ/mol back; 109.8 g of mostly water.
+    const found = linesOf(...acid, charge('bicarbonate', each(2, 'g')));
+    const dilution = valueOf(found('neutralise', 'dilution'));
+    const whole = valueOf(linesOf(...acid, charge('bicarbonate', to(7)))('neutralise', 'dilution'));
+    // To pH 7: 0.10205 mol of acid × 1.3814 × 84.006 g = 11.843 g.
+    const ofAcid = whole - (0.10205 * 1.3814 - 2 / 84.006) * -18.7;
+    expect(dilution).toBeCloseTo(ofAcid, 1);
+    near(found('neutralise', 'vessel'), valueOf(found('vessel', 'decides')));
+  });
+
+  test('more than is needed: vessel and rate are those of all of it, the temperature that of as much as reacts', () => {
+    const lye = (rule: ChargeRule): Operation => charge('lye', rule, solution(15, '% w/w'), { overMinutes: 30 });
+    const found = linesOf(...acid, lye(each(200, 'mL')));
+    near(found('neutralise', 'rate'), 200 / 30);
+    near(found('neutralise', 'vessel'), valueOf(found('vessel', 'decides')));
+    near(found('neutralise', 'temperature'), valueOf(linesOf(...acid, lye(to(7)))('neutralise', 'temperature')));
+  });
+});

@@ -141,7 +141,8 @@ function saidOf({ code, severity }: Clash, how: How): Omit<Said, 'material' | 'o
   if (how.meant) {
     if (severity === 'warm') return null;
     const general = code.startsWith('chart') || code.startsWith('oxidiser');
-    return plain(general ? 'reaction itself' : code, 'caution');
+    // The equation uses the water, as a quench does.
+    return plain(general ? 'reaction itself' : code, 'caution', code === 'reacts with water' ? { quench: 1 } : {});
   }
   // What the reaction makes there is told of as it forms.
   if (severity === 'warm') return how.made ? null : plain(code, 'note');

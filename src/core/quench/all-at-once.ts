@@ -6,9 +6,9 @@ import { boilsFirst } from '../matter/boiling.ts';
 import { factsOf } from '../matter/facts.ts';
 import { riseOf } from '../matter/heat-capacity.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
-import { type Maybe, unknown, type Why } from '../words/why.ts';
+import { known, type Maybe, unknown, type Why } from '../words/why.ts';
 import { roughCapacity } from './neutral-heat.ts';
-import type { Neutralisation } from './neutralisation.ts';
+import { fallsShort, type Neutralisation, neutralising } from './neutralisation.ts';
 
 /** Where a line stands, and what it names. */
 export interface At {
@@ -30,12 +30,18 @@ export interface Heats {
   readonly all: Maybe<'kJ'>;
 }
 
-/** Water the needed amount brings along, mol. */
+/** Moles that neutralise, without excess: what is needed, or all there is where that is less. */
+export function molesUsed(one: Neutralisation): Maybe<'mol'> {
+  return one.planned && fallsShort(one) ? known(one.planned) : one.needed;
+}
+
+/** Water that these moles bring along, mol. */
 export function waterWith(one: Neutralisation): number {
-  const { asked, needed, facts } = one;
-  if (one.charge.form.kind !== 'solution' || !asked?.grams.ok || !asked.moles.ok || !needed.ok || !facts.molarMass) return 0;
-  const share = needed.figure.value / Math.max(asked.moles.figure.value, 1e-300);
-  return Math.max(0, (asked.grams.figure.value * share - needed.figure.value * facts.molarMass.value) / 18.015);
+  const { facts } = one;
+  const [amount, used] = [neutralising(one), molesUsed(one)];
+  if (one.charge.form.kind !== 'solution' || !amount?.grams.ok || !amount.moles.ok || !used.ok || !facts.molarMass) return 0;
+  const share = used.figure.value / Math.max(amount.moles.figure.value, 1e-300);
+  return Math.max(0, (amount.grams.figure.value * share - used.figure.value * facts.molarMass.value) / 18.015);
 }
 
 /** Whether what is not known of a temperature can still be too little to matter: what it warms by at the most, K. */
@@ -47,9 +53,10 @@ type Warmed = (heat: Figure<'kJ'>) => Figure<'K'>;
 /** How warm all of it gets by a heat; null where its mass is not known. */
 function warmedBy(one: Neutralisation, of: BenchInput): Warmed | null {
   const there = massIn(one.before);
-  if (there === null || !one.asked?.grams.ok) return null;
-  const asked = one.asked.grams.figure;
-  const grams = computed('mass in all', there + asked.value, 'g', 'what is there + what is added', [asked]);
+  const amount = neutralising(one);
+  if (there === null || !amount?.grams.ok) return null;
+  const added = amount.grams.figure;
+  const grams = computed('mass in all', there + added.value, 'g', 'what is there + what is added', [added]);
   const waterThere = one.before.reduce((sum, content) => sum + (isWater(content, of) ? (content.grams ?? 0) : 0), 0);
   const capacity = roughCapacity(Math.min(grams.value, waterThere + waterWith(one) * 18.015), grams.value);
   return (heat) => riseOf(heat, grams, capacity);
@@ -83,10 +90,18 @@ export function temperatureLines(one: Neutralisation, of: BenchInput, heats: Hea
   const to = computed('temperature if all goes in at once', from.value + rise.value, '°C', 'before + rise', [from, rise]);
   const code = dilution.ok ? 'temperature' : 'temperature alone';
   const boils = lowestBoiling(one, of);
-  const lines = [benchRange(code, from, to, carried ? { ...at, values: { ...at.values, carried: 'yes' } } : at)];
+  const values = { ...at.values, ...(carried ? { carried: 'yes' } : {}), ...(isMore(one) ? { part: 'yes' } : {}) };
+  const lines = [benchRange(code, from, to, { ...at, values })];
   if (Math.max(from.value, to.value) < boils.celsius) return lines;
-  const values = { ...at.values, boiling: boils.celsius, liquid: boils.name };
-  return [...lines, benchWords('boils', { operation: at.operation, values, level: 'caution' })];
+  const boiling = { ...at.values, boiling: boils.celsius, liquid: boils.name };
+  return [...lines, benchWords('boils', { operation: at.operation, values: boiling, level: 'caution' })];
+}
+
+/** More than rounding makes: the plan adds more than is asked for, and the first part of it already gives this heat. */
+const MORE = 1.01;
+
+function isMore({ asked, goesIn }: Neutralisation): boolean {
+  return asked?.moles.ok === true && goesIn?.moles.ok === true && goesIn.moles.figure.value > MORE * asked.moles.figure.value;
 }
 
 function isWater(content: Content, { reference }: BenchInput): boolean {

@@ -1,5 +1,5 @@
 import type { BenchInput } from '../bench/bench-section.ts';
-import type { Content, Contents } from '../bench/contents.ts';
+import { type Content, type Contents, NOTHING } from '../bench/contents.ts';
 import { type Moment, momentsOf } from '../bench/moments.ts';
 import { natureOf } from '../bench/nature.ts';
 import { acidityOf, hydrolysisOf } from '../matter/acidity.ts';
@@ -29,7 +29,11 @@ const NEUTRAL = 7;
 /** Gases that the equation frees, and those that water, acid or base free from what is in the vessel. */
 export function freedGases(of: BenchInput): readonly FreedAt[] {
   const gone: Gone = new Map();
-  return momentsOf(of).flatMap((moment) => [...byEquation(moment, of), ...byMeeting(moment, gone, of)]);
+  const unreacted = momentsOf({ ...of, step: { ...of.step, equation: { uses: [], makes: [] } } });
+  return momentsOf(of).flatMap((moment, at) => [
+    ...byEquation(moment, of),
+    ...byMeeting(moment, unreacted[at]?.mixed ?? NOTHING, gone, of),
+  ]);
 }
 
 /** Part of a material that acid or base has decomposed so far, 0 to 1, by material and gas. */
@@ -83,13 +87,14 @@ function ownElements(facts: Facts, { reference }: BenchInput): readonly string[]
   return formula?.ok ? [...formula.atoms.keys()].filter((symbol) => symbol !== 'H' && symbol !== 'O') : [];
 }
 
-function byMeeting(moment: Moment, gone: Gone, of: BenchInput): readonly FreedAt[] {
+/** @param unreacted what would be there had the equation used none of it: the most that can still free gas. */
+function byMeeting(moment: Moment, unreacted: Contents, gone: Gone, of: BenchInput): readonly FreedAt[] {
   const charge = of.plan.operations.find((one) => one.kind === 'charge' && one.id === moment.operation);
   if (charge?.kind !== 'charge') return [];
   return moment.mixed.flatMap((one) =>
     hydrolysisOf(one.facts, of.reference)
       .filter((row) => row.gas && meetsNow(one, row, charge.material, moment, of))
-      .map((row) => freed(one, row, moment, gone, of))
+      .map((row) => freed(one, row, { moment, most: mostOf(one, unreacted) }, gone, of))
       // Base that acid takes up first frees nothing; what it could free is said as a caution.
       .filter(({ meets, stoichiometric }) => meets !== 'base' || !stoichiometric.ok || stoichiometric.figure.value > 0),
   );
@@ -115,11 +120,22 @@ function isPartner(other: Content, meets: HydrolysisRow['meets'], { reference }:
   return natureOf(other.facts, reference).groups.some((group) => (meets === 'acid' ? /acid/ : /strong base/).test(group));
 }
 
-function freed(one: Content, row: HydrolysisRow, moment: Moment, gone: Gone, of: BenchInput): FreedAt {
+function mostOf(one: Content, unreacted: Contents): Figure<'mol'> | null {
+  const whole = unreacted.find(({ material, phase }) => material === one.material && phase === one.phase)?.moles;
+  return whole && one.moles && whole.value > one.moles.value ? whole : one.moles;
+}
+
+interface Meeting {
+  readonly moment: Moment;
+  /** Moles there of what it comes from, had none reacted. */
+  readonly most: Figure<'mol'> | null;
+}
+
+function freed(one: Content, row: HydrolysisRow, { moment, most: whole }: Meeting, gone: Gone, of: BenchInput): FreedAt {
   const { reference } = of;
   const gas = factsOf({ name: row.makes, cas: row.makesCas }, reference);
   const base = { operation: moment.operation, gas, from: one.facts.name, meets: row.meets };
-  if (!one.moles) {
+  if (!one.moles || !whole) {
     // Why a charge itself has no amount is said with it.
     const own = of.plan.operations.some(
       (each) => each.kind === 'charge' && each.id === moment.operation && each.material === one.material,
@@ -130,7 +146,7 @@ function freed(one: Content, row: HydrolysisRow, moment: Moment, gone: Gone, of:
   const per = sourced(`${gas.name} per mole`, row.molPerMol, '', row.source, 3, row.mark ?? undefined);
   const from = (moles: Figure<'mol'>, how: string): Figure<'mol'> =>
     computed(`${gas.name} freed`, moles.value * row.molPerMol, 'mol', how, [moles, per]);
-  const most = timesAtMost(one, one.moles, moment, of);
+  const most = timesAtMost(one, whole, moment, of);
   const largest = known(from(most, 'from all that is there'));
   const reacting =
     row.meets === 'water'

@@ -37,6 +37,8 @@ export interface Neutralisation {
   readonly needed: Maybe<'mol'>;
   /** The same at the strength on hand, with the excess that the rule names. */
   readonly asked: Amount | null;
+  /** What goes in by the plan, one batch; what is asked for where the plan has none. */
+  readonly goesIn: Amount | null;
   readonly excessPercent: number;
   /** Planned for one batch, mol; null where not known. */
   readonly planned: Figure<'mol'> | null;
@@ -73,6 +75,9 @@ function neutralisation(of: BenchInput, charge: Charge, plan: ChargePlan, facts:
   if (!rule && there.ok && gives.ok && isTrace(there.figure.value, plan, gives.figure.value, of)) return null;
   const needed = neutralisingMoles(before, facts, { endPH }, reference);
   const withExcess = neutralisingMoles(before, facts, { endPH, excessPercent: rule?.excessPercent }, reference);
+  const amount = (figure: Figure<'mol'>): Amount => amountOf(facts, plan.form, { by: 'mol', figure }, reference);
+  const asked = withExcess.ok ? amount(withExcess.figure) : null;
+  const planned = plan.moles && perBatch(plan.moles, of.plan.batches.count);
   return {
     charge: plan,
     facts,
@@ -82,9 +87,10 @@ function neutralisation(of: BenchInput, charge: Charge, plan: ChargePlan, facts:
     before,
     there,
     needed,
-    asked: withExcess.ok ? amountOf(facts, plan.form, { by: 'mol', figure: withExcess.figure }, reference) : null,
+    asked,
+    goesIn: rule || !planned ? asked : amount(planned),
     excessPercent: rule?.excessPercent ?? 0,
-    planned: plan.moles && perBatch(plan.moles, of.plan.batches.count),
+    planned,
     atMost: plan.atMost ?? 1,
   };
 }
@@ -105,6 +111,16 @@ function isQuench({ step, reference }: BenchInput, charge: Charge, before: Conte
   if (charge.stage !== 'reaction') return true;
   if (!known || step.equation.uses.some((term) => term.material === charge.material)) return false;
   return !before.some((one) => one.moles?.value !== 0 && isHydrolysed(one.facts, reference));
+}
+
+/** Whether less is planned than what is there asks for. */
+export function fallsShort({ planned, needed }: Neutralisation): boolean {
+  return planned !== null && needed.ok && planned.value < needed.figure.value;
+}
+
+/** What neutralises of what goes in: as much as is asked for, or all there is of it. */
+export function neutralising(one: Neutralisation): Amount | null {
+  return fallsShort(one) ? one.goesIn : one.asked;
 }
 
 /** Less than this part of what goes in is no quench: a very weak base meets an acid in passing. */

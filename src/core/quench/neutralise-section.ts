@@ -10,7 +10,7 @@ import type { Amount } from '../plan/amounts.ts';
 import { ASSUMED_SOLID_DENSITY } from '../plan/step/pot.ts';
 import { excessLines } from './excess-lines.ts';
 import { dilutionHeat, type Moving, neutralisationHeat } from './neutral-heat.ts';
-import { type At, type Heats, riseAtMost, temperatureLines, waterWith } from './all-at-once.ts';
+import { type At, type Heats, molesUsed, riseAtMost, temperatureLines, waterWith } from './all-at-once.ts';
 import { carbonateLeast, onHandLines } from './on-hand-lines.ts';
 import { type Neutralisation, neutralisationsOf, partOf } from './neutralisation.ts';
 import { isCarbonate, isHydrolysed, isNothing, reactsWithWater } from './neutralise.ts';
@@ -48,7 +48,8 @@ function linesOf(one: Neutralisation, of: BenchInput): readonly BenchLine[] {
   if (acid !== (one.agent === 'base')) return [...lines, benchWords('wrong way', { ...at, level: 'caution' })];
   const mass = benchLine('mass', partOf(one.asked, 'g', one.needed), at);
   if (!one.needed.ok) return [...lines, mass, ...(one.planned ? [] : [benchLine('heat', one.needed, at)])];
-  const heats = heatsOf(one, one.needed.figure, of);
+  const used = molesUsed(one);
+  const heats = heatsOf(one, used.ok ? used.figure : one.needed.figure, of);
   const hydrolysed = heats.hydrolysis ? { ...at, values: { ...values, hydrolysed: heats.hydrolysis.names } } : at;
   const warmed = temperatureLines(one, of, heats, hydrolysed);
   return [
@@ -170,8 +171,8 @@ function vesselLine(one: Neutralisation, warmed: readonly BenchLine[], of: Bench
 function vesselFor(one: Neutralisation, most: number): Maybe<'mL'> {
   const there = roomOf(one.before);
   if (there === null) return unknown('no volume in the vessel', { material: one.facts.name });
-  if (!one.asked) return one.needed.ok ? unknown('no amount', { material: one.facts.name }) : one.needed;
-  const added = addedRoom(one.asked, one.facts);
+  if (!one.goesIn) return one.needed.ok ? unknown('no amount', { material: one.facts.name }) : one.needed;
+  const added = addedRoom(one.goesIn, one.facts);
   if (!added) return unknown('no amount', { material: one.facts.name });
   const fill = entered('largest fill', most, '', 'the laboratory’s list');
   const value = (there + added.value * one.atMost) / most;
@@ -201,8 +202,8 @@ function addedRoom({ millilitres, grams }: Amount, { solidDensity }: Facts): Fig
 function timeLines(one: Neutralisation, heat: Maybe<'kJ'>, of: BenchInput, at: At): readonly BenchLine[] {
   const lines = [benchLine('time by cooling', coolingTime(heat, of), at)];
   const { overMinutes } = one.charge;
-  if (overMinutes === null || !one.asked?.millilitres.ok) return lines;
-  const { figure } = one.asked.millilitres;
+  if (overMinutes === null || !one.goesIn?.millilitres.ok) return lines;
+  const { figure } = one.goesIn.millilitres;
   const minutes = entered('addition', overMinutes, 'min', 'the step');
   const rate = computed('rate of addition', figure.value / overMinutes, 'mL/min', 'volume ÷ time', [figure, minutes]);
   return [...lines, benchLine('rate', known(rate), { ...at, values: { ...at.values, minutes: overMinutes } })];

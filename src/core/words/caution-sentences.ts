@@ -104,10 +104,10 @@ const violent = (values: Values): string =>
     ? `${meets(values)}: one reacts with water, and can react violently with the other too`
     : `${text(values, 'reacts')} reacts with water, and can react violently with ${values.reacts === values.material ? list(parts(values, 'other')) : text(values, 'material')} too`;
 
-/** In a quench water is meant; anywhere else it must be kept out. */
+/** In a quench, and where the equation uses it, water is meant; anywhere else it may be, or must be kept out. */
 const water = (values: Values): string =>
   values.quench === undefined
-    ? ' Keep every trace of water out until the quench.'
+    ? ' Unless the procedure itself puts water here, keep every trace of it out until the quench; where it does, as slowly and as cold as it says, or slower.'
     : ' The first drops react hardest: as slowly and as cold as the procedure says, or slower.';
 
 const meeting =

@@ -18,6 +18,9 @@ const carried = (v: Values): string =>
   v.carried === undefined
     ? ''
     : ', from the hottest the step allows just before, since no window is given here; what a colder charge takes up is not counted';
+/** The plan may add more than neutralises; this much of it gives the heat. */
+const amountOf = (v: Values): string =>
+  v.part === undefined ? `all the ${text(v, 'material')}` : `as much ${text(v, 'material')} as this asks for`;
 const hydrolysis = (v: Values, joint: string): string => (v.hydrolysed === undefined ? '' : `${joint} hydrolysis`);
 
 export const neutraliseWords: SectionWords = {
@@ -44,9 +47,9 @@ export const neutraliseWords: SectionWords = {
       `Heat of hydrolysis of ${text(v, 'hydrolysed')}, counted as if all of it came now: water may not be done with it`,
     dilution: (v) => `Heat of dilution as ${text(v, 'material')} mixes with what is there`,
     temperature: (v) =>
-      `Temperature if all the ${text(v, 'material')} went in at once, with neutralisation${hydrolysis(v, ',')} and dilution${carried(v)}`,
+      `Temperature if ${amountOf(v)} went in at once, with neutralisation${hydrolysis(v, ',')} and dilution${carried(v)}`,
     'temperature alone': (v) =>
-      `Temperature if all the ${text(v, 'material')} went in at once, from the neutralisation${hydrolysis(v, ' and')} alone: the heat of dilution comes on top and is not known${carried(v)}`,
+      `Temperature if ${amountOf(v)} went in at once, from the neutralisation${hydrolysis(v, ' and')} alone: the heat of dilution comes on top and is not known${carried(v)}`,
     boils: (v) =>
       `All at once it would boil (${text(v, 'liquid')}: ${formatSignificant(Number(v.boiling), 3)} °C) and throw out what is in the vessel: in portions, with cooling, the temperature watched.`,
     'gas at most': (v) =>

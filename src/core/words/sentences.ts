@@ -185,7 +185,7 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
 
   // What to know about a step.
   'gas not marked': (v) =>
-    `${text(v, 'material')} is a gas at room temperature and counts here as staying in the vessel: no litres, rate or vent is worked out for it. Where it comes off, mark it as a gas (↑) in the equation; never a closed vessel.`,
+    `${text(v, 'material')} is a gas at room temperature, and what the equation makes of it counts here as staying in the vessel: no litres, rate or vent is worked out for that. Where it comes off, mark it as a gas (↑) in the equation; never a closed vessel.`,
   unbalanced: (v) => `The equation does not balance: ${text(v, 'difference')}.`,
   'yield not entered': (v) =>
     `The yield of ${text(v, 'step')} is not entered: it counts as 100 %, so these amounts are the least that could be needed.`,
