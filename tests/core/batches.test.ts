@@ -4,6 +4,7 @@ import type { Settings } from '../../src/core/plan/settings.ts';
 import { batchCount, runsOf, stirrableCount } from '../../src/core/plan/batches/batches.ts';
 import { factsOf } from '../../src/core/matter/facts.ts';
 import { runStep } from '../../src/core/plan/step/run-step.ts';
+import { vesselText } from '../../src/core/paper/vessel-words.ts';
 import { fullestStage, stirs } from '../../src/core/plan/batches/vessels.ts';
 import { lineOf } from '../../src/core/quantity/round.ts';
 import { entered } from '../../src/core/quantity/figure.ts';
@@ -232,3 +233,17 @@ test('before rounding and batching, k times the draw is k times every proportion
     { numRuns: cases(1000) },
   );
 }, 60_000);
+
+test('a volume that is not known fits no vessel, and nothing says that it does', () => {
+  const one = route({ a: { name: 'a', formula: 'C6H12' }, b: { name: 'b', formula: 'C6H12' }, x: { name: 'something' } }, [
+    step({
+      id: '1',
+      basis: 'x',
+      product: 'b',
+      extra: { equation: { uses: [{ material: 'x', coefficient: 1 }], makes: [{ material: 'b', coefficient: 1 }] } },
+    }),
+  ]);
+  const [stage] = stepOf(planOf(one, [draw('b', 1, 'mol')]), '1').batches.stages;
+  expect(stage).toMatchObject({ vessel: null, fill: null });
+  expect(stage && vesselText(stage, false, '.')).toBe('volume not known, so no vessel is named');
+});

@@ -43,6 +43,15 @@ describe('a step classed as explosive is not scaled', () => {
     },
   );
 
+  test('is refused before its formula is asked for', () => {
+    const one = route({ a: 'C8H8O2', b: { name: 'picric acid' } }, [step({ id: '1', basis: 'a', product: 'b' })]);
+    const result = planOf(one, [draw('b', 10, 'g')]);
+    expect(result.solved).toBe(false);
+    expect(result.notices.map(({ code }) => code)).toEqual(['explosive not scaled']);
+    const without = planOf(one, [draw('b', 10, 'g')], [], { ask: { leaveOut: ['1'] } });
+    expect(refusals(without)).toEqual([]);
+  });
+
   test.each(['H202', 'H205'])('a charge that is an explosive (%s) makes the mixture one', (code) => {
     const result = planOf(chain([], [code]), [draw('c', 10)]);
     expect(refusals(result)[0]).toMatchObject({ at: { step: '2', material: 'r' }, values: { how: 'charged' } });

@@ -47,7 +47,7 @@ test('100 t and 1 µg stand in t and µg on the cascade, on the fetch list and i
 test('a flask that keeps all a batch makes: why, what would help, and no amounts', async () => {
   await planned(film, 'a film', draw('b', 1));
   const { page, complaints } = await opened.page();
-  await page.getByText('The plan cannot be worked out yet.').waitFor();
+  await page.getByText('The plan cannot be worked out as it stands.').waitFor();
   expect(await page.getByText(/“Step 1” gives nothing, in however many batches/).count()).toBeGreaterThan(0);
   expect(await page.getByRole('region', { name: 'Fetch list' }).textContent()).toContain('Not known while the plan cannot');
   expect(complaints).toEqual([]);

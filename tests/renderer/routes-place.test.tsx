@@ -55,6 +55,16 @@ test('steps are numbered as a plan numbers them, whatever their order in the fil
   expect(steps).toHaveLength(4);
 });
 
+test('a step whose product is classed as explosive says at its place that it is not scaled', async () => {
+  render(<RoutesPlace />);
+  const named = JSON.parse(demo());
+  named.name = 'Named anew';
+  named.materials[named.steps[1].product] = { name: 'picric acid' };
+  await importRoute(file('named.json', JSON.stringify(named)));
+  await screen.findByRole('heading', { name: 'Named anew' });
+  await screen.findByText(/makes picric acid, which is classed as explosive.*No amounts are worked out for this step/);
+});
+
 const enter = (label: string, text: string): void => {
   const field = screen.getAllByLabelText<HTMLInputElement>(label)[0] as HTMLInputElement;
   fireEvent.input(field, { target: { value: text } });

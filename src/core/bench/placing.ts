@@ -68,6 +68,9 @@ function at(line: BenchLine, kind: BenchSection['kind'], operations: readonly Op
   const [first] = operations;
   const ofStage = operations.find((one) => one.stage === line.values.stage)?.id;
   const purified = operations.find((one) => one.stage === 'purification')?.id;
+  // A recrystallisation that no operation names follows the last of them, and says what it is about.
+  if (kind === 'recrystallise' && purified === undefined)
+    return { ...line, operation: operations.at(-1)?.id ?? null, values: { ...line.values, after: 'yes' } };
   const place = kind === 'heat' ? reacts : kind === 'recrystallise' ? purified : ofStage;
   return { ...line, operation: place ?? first?.id ?? null };
 }

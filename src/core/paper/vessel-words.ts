@@ -14,11 +14,14 @@ export function vesselBox(stages: readonly StageVolume[], mark: DecimalMark): We
   if (!first) return { title: words.boxes.vessel, strong: '', lines: [words.noVessel] };
   const own = stages.slice(0, second ? stages.indexOf(second) : stages.length);
   const fullest = own.reduce((most, stage) => (stage.volume.value > most.volume.value ? stage : most), first);
-  const later = starts.slice(1).map((stage) => stage.vessel?.name ?? words.noVessel);
+  const later = starts.slice(1).map(nameOf);
   return {
     title: words.boxes.vessel,
-    strong: fullest.vessel?.name ?? words.noVessel,
-    lines: [fillText(fullest, mark), ...(later.length > 0 ? [words.thenVessels(later.join(', '))] : [])],
+    strong: nameOf(fullest),
+    lines: [
+      ...(fullest.volume.value === 0 ? [] : [fillText(fullest, mark)]),
+      ...(later.length > 0 ? [words.thenVessels(later.join(', '))] : []),
+    ],
   };
 }
 
@@ -27,10 +30,15 @@ export function vesselBox(stages: readonly StageVolume[], mark: DecimalMark): We
  * stage that goes on in the vessel of the one before says so, and what runs off through a filter needs room of its own.
  */
 export function vesselText(stage: StageVolume, goesOn: boolean, mark: DecimalMark): string {
-  const name = stage.vessel?.name ?? words.noVessel;
+  const name = nameOf(stage);
+  if (stage.volume.value === 0) return name;
   const said = goesOn && stage.vessel ? words.stillIn(name) : name;
   const vessel = stage.apparatus.includes(name) ? fillText(stage, mark) : `${said}, ${fillText(stage, mark)}`;
   return stage.runsOff && stage.runsOff.value > 0 ? `${vessel} · ${words.runsOff(amountText(stage.runsOff, mark))}` : vessel;
+}
+
+function nameOf({ vessel, volume }: StageVolume): string {
+  return vessel?.name ?? (volume.value === 0 ? words.volumeUnknown : words.noVessel);
 }
 
 function fillText(stage: StageVolume, mark: DecimalMark): string {

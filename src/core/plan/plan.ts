@@ -5,7 +5,7 @@ import { flowOf } from './flow.ts';
 import type { PlanInput } from './input.ts';
 import { materialPlans } from './materials.ts';
 import { formulaNotices, planNotices } from './plan-notices.ts';
-import { explosiveNotices, unmadeDraws, unsolved } from './refusals.ts';
+import { explosiveFirst, explosiveNotices, unmadeDraws, unsolved } from './refusals.ts';
 import type { PlanResult } from './result.ts';
 import { type SetUp, setUp } from './set-up.ts';
 import { shortNotices } from './solve/left-short.ts';
@@ -116,7 +116,10 @@ export function prepare(given: PlanInput): Prepared {
   const read = setUp(given); // 1, 2, 3
   const { input, facts, bottles, reading } = read;
   const early = [...formulaNotices(input.route, facts), ...reading.notices];
-  const refuse = (...why: readonly Notice[]): Prepared => ({ ok: false, result: unsolved(read, [...early, ...why]) });
+  const refuse = (...why: readonly Notice[]): Prepared => ({
+    ok: false,
+    result: unsolved(read, explosiveFirst([...early, ...why], input, facts)),
+  });
   if (!read.network.ok) return refuse(...read.network.notices);
   const { network } = read.network;
   const unmade = unmadeDraws(input, network, facts);
@@ -128,7 +131,7 @@ export function prepare(given: PlanInput): Prepared {
   const near = nearEnough({ stock, starts: started.starts, notices: [] }, network, facts, bottles, start);
   const uncounted = notCounted(input, network, near.starts, facts, bottles);
   const explosive = explosiveNotices(input, near.starts, facts);
-  if (explosive.length > 0) return refuse(...explosive);
+  if (explosive.length > 0) return { ok: false, result: unsolved(read, [...early, ...explosive]) };
   const situation = { input, network, facts, wants: reading.wants, stock: near.stock, base: near.starts };
   return { ok: true, situation, bottles, read, early: [...early, ...near.notices, ...uncounted] };
 }

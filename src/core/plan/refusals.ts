@@ -1,6 +1,7 @@
 import { explosiveIn, explosiveWhy } from '../bench/explosive.ts';
 import type { Facts } from '../matter/facts.ts';
 import { entered } from '../quantity/figure.ts';
+import type { Step } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 import type { PlanInput } from './input.ts';
 import { materialPlans } from './materials.ts';
@@ -23,12 +24,24 @@ export function unmadeDraws({ ask, route }: PlanInput, network: Network, facts: 
  * amounts at all, with the reason. Left out, its product counts as bought and the rest can be planned.
  */
 export function explosiveNotices(input: PlanInput, starts: Starts, facts: ReadonlyMap<string, Facts>): readonly Notice[] {
-  return input.route.steps.flatMap((step, at): readonly Notice[] => {
-    const found = starts.steps[at]?.active ? explosiveIn(step, facts, input.reference) : null;
-    if (!found) return [];
-    const place = { step: step.id, material: found.material };
-    return [{ level: 'error', ...explosiveWhy(found, step.title), at: place }];
-  });
+  return input.route.steps.flatMap((step, at) => (starts.steps[at]?.active ? explosiveStep(step, input, facts) : []));
+}
+
+/**
+ * Why there is no plan, where it cannot be told what would run: the same of every step that is not left out comes first,
+ * and nothing more is asked about such a material.
+ */
+export function explosiveFirst(why: readonly Notice[], input: PlanInput, facts: ReadonlyMap<string, Facts>): readonly Notice[] {
+  const leftOut = new Set(input.ask.leaveOut);
+  const found = input.route.steps.flatMap((step) => (leftOut.has(step.id) ? [] : explosiveStep(step, input, facts)));
+  const names = new Set(found.map(({ values }) => values.material));
+  return [...found, ...why.filter(({ values }) => !names.has(values.material))];
+}
+
+function explosiveStep(step: Step, { reference }: PlanInput, facts: ReadonlyMap<string, Facts>): readonly Notice[] {
+  const found = explosiveIn(step, facts, reference);
+  if (!found) return [];
+  return [{ level: 'error', ...explosiveWhy(found, step.title), at: { step: step.id, material: found.material } }];
 }
 
 /** A plan without amounts: what was asked, and why there are none. */

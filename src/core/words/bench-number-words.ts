@@ -43,7 +43,9 @@ export function sectionWords(code: SectionCode): SectionWords {
 
 /** What a line says before its figure. */
 export function lineLabel(section: SectionCode, line: BenchLine): string {
-  return sectionWords(section).lines[line.code]?.(line.values) ?? line.code;
+  const { title, lines } = sectionWords(section);
+  const label = lines[line.code]?.(line.values) ?? line.code;
+  return line.values.after === undefined ? label : `${title}, after this: ${label}`;
 }
 
 /** Why a line has no figure. */

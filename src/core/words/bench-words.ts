@@ -35,6 +35,7 @@ export const benchWords = {
     vessel: (name: string, percent: number, most: number) =>
       percent > most ? `${name}, too small: ${percent} % of it, ${most} % at most` : `${name}, filled to ${percent} %`,
     noVessel: 'no vessel of the list serves',
+    volumeUnknown: 'volume not known, so no vessel is named',
   },
 
   check: {

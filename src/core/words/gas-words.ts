@@ -52,6 +52,7 @@ export const gasWords: SectionWords = {
   assumptions: {
     room: 'ideal gas at 25 °C and 1 atm, dry;',
     conversion: 'stoichiometric: full conversion by the equation, or as far as the acid, base or water that it meets goes;',
-    largest: 'largest possible: from all that went in of what it comes from and was not taken out, as if the reaction had used none of it. What stays dissolved is not taken off.',
+    largest:
+      'largest possible: from all that went in of what it comes from and was not taken out, as if the reaction had used none of it. What stays dissolved is not taken off.',
   },
 };

@@ -52,6 +52,7 @@ export const paperWords = {
   keeps: (how: string) => `Keeps ${how}.`,
   keepOne: (amount: string, purpose: string) => (purpose === '' ? amount : `${amount} (${purpose})`),
   noVessel: 'no vessel of the list serves',
+  volumeUnknown: 'volume not known, so no vessel is named',
   thenVessels: (list: string) => `then ${list}`,
   overfilled: (millilitres: string, percent: string) => `too small: ${millilitres} would be in it, ${percent}`,
   filledTo: (millilitres: string, percent: string) => `filled to ${millilitres}, ${percent}`,

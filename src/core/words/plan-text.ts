@@ -89,7 +89,7 @@ function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSecti
   const head = [
     `${step.number}. ${step.title}`,
     `   ${step.equation.text}`,
-    `   ${shown(step.basis.grams) || 'an unknown mass'} of ${name(step.basis.material)} → ${shown(step.product.grams)} of ${name(step.product.material)} at ${step.yield.value} %, ${batchText(step)}`,
+    `   ${shown(step.basis.grams) || 'an unknown mass'} of ${name(step.basis.material)} → ${shown(step.product.grams) || 'an unknown mass'} of ${name(step.product.material)} at ${step.yield.value} %, ${batchText(step)}`,
     ...step.seconds.map(({ material, grams }) => `   and beside it ${shown(grams)} of ${name(material)}`),
     ...unlistedText(step, name),
   ];
@@ -161,7 +161,8 @@ function batchText(step: StepPlan): string {
   const { lostGrams, shortestAddition } = step.batches;
   const lost = lostGrams ? `; ${shown(lostGrams)} of product stays behind in each` : '';
   const slow = shortestAddition ? `; addition over ${shown(shortestAddition)} at least for the cooling (a screening figure)` : '';
-  return `${vessels === '' ? batches : `${batches} in ${vessels}`}${lost}${slow}`;
+  const unknown = stages.some(({ volume }) => volume.value === 0) ? `, ${planWords.batches.volumeUnknown}` : '';
+  return `${vessels === '' ? `${batches}${unknown}` : `${batches} in ${vessels}`}${lost}${slow}`;
 }
 
 function chargeRow(charge: ChargePlan, step: StepPlan, result: PlanResult): readonly string[] {

@@ -14,7 +14,7 @@ export const planWords = {
     toRoutes: 'Go to the routes',
     open: 'Open a plan',
   },
-  unsolved: 'The plan cannot be worked out yet. What can be shown is shown.',
+  unsolved: 'The plan cannot be worked out as it stands. What can be shown is shown.',
 
   cascade: {
     unplanned: (route: string) => `${route}, as it stands: its plan cannot be worked out yet`,
@@ -235,6 +235,7 @@ export const planWords = {
     addition: 'at least, the addition of one batch, for the cooling: a screening figure',
     filled: (vessel: string, percent: number, most: number) => `${vessel}, filled to ${percent} % (${most} % at most)`,
     noVessel: (volume: string) => `no vessel for ${volume}`,
+    volumeUnknown: 'volume not known, so no vessel is named',
     flask: (percent: number) => `Flask filled to ${percent} per cent`,
     heatOfBatch: 'given off by the reaction in a batch, a screening figure',
     heatUnknown: 'heat unknown',

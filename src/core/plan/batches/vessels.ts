@@ -94,7 +94,10 @@ function vesselGroup(step: Step, stages: readonly Stage[], stage: Stage): readon
   return stages.slice(from, to);
 }
 
-/** The smallest vessel, built as the apparatus says, that keeps each stage of the group at or under its largest fill. */
+/**
+ * The smallest vessel, built as the apparatus says, that keeps each stage of the group at or under its largest fill. Null
+ * where none serves, and where no volume is known: an unknown volume fits no vessel.
+ */
 function vesselFor(
   group: readonly Stage[],
   step: Step,
@@ -106,7 +109,7 @@ function vesselFor(
     (most, stage) => Math.max(most, (peaks.get(stage) ?? 0) / batches / mostFill(step, stage, gassing, settings)),
     0,
   );
-  return vesselOf(apparatusOf(step, group), needed, settings);
+  return needed > 0 ? vesselOf(apparatusOf(step, group), needed, settings) : null;
 }
 
 /** Half where the step says the stage is lively; where it says nothing, also where gas comes off. */

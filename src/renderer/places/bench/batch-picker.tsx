@@ -89,6 +89,7 @@ function givesWords(step: StepPlan, result: PlanResult): string {
 
 function vesselWords(step: StepPlan): string {
   const [first] = step.batches.stages;
+  if (first?.volume.value === 0) return words.volumeUnknown;
   if (!first?.vessel || first.fill === null) return words.noVessel;
   return words.vessel(first.vessel.name, Math.round(first.fill * 100), Math.round(first.most * 100));
 }

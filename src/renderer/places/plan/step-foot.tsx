@@ -115,6 +115,7 @@ function BatchReason({ step }: { readonly step: StepPlan }) {
 
 function stageWords(stage: StageVolume): string {
   const name = planWords.step.stages[stage.stage];
+  if (stage.volume.value === 0) return `${name}: ${planWords.batches.volumeUnknown}`;
   if (!stage.vessel || stage.fill === null) return `${name}: ${planWords.batches.noVessel(shown(stage.volume))}`;
   const filled = planWords.batches.filled(stage.vessel.name, Math.round(stage.fill * 100), Math.round(stage.most * 100));
   return `${name}: ${filled}`;

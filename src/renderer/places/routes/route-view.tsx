@@ -1,11 +1,14 @@
 import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
+import { explosiveIn, explosiveWhy } from '../../../core/bench/explosive.ts';
 import { balanceOf } from '../../../core/plan/network/equation.ts';
 import { stepsInOrder } from '../../../core/plan/network/network.ts';
 import type { RouteRevision } from '../../../core/port/workbook.ts';
+import type { Reference } from '../../../core/reference.ts';
 import type { Route, Step } from '../../../core/route/route.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import { routeEditorWords } from '../../../core/words/route-editor-words.ts';
+import { sentence } from '../../../core/words/sentences.ts';
 import { routesWords } from '../../../core/words/routes-words.ts';
 import { goTo } from '../../state/place.ts';
 import { openPlanById } from '../../state/plan-store.ts';
@@ -139,6 +142,7 @@ function StepView({ step, number, route }: StepViewProps) {
         {number} · {step.title}
       </h2>
       <Equation step={step} route={route} />
+      <NotScaled step={step} known={known} />
       <p>{[step.conditions, ...facts].filter((one) => one).join(' · ')}</p>
       {more.map((line) => (
         <p key={line} class="soft small">
@@ -153,6 +157,14 @@ function StepView({ step, number, route }: StepViewProps) {
     </section>
   );
 }
+
+/** A step classed as explosive says here too that no plan gives amounts for it. */
+function NotScaled({ step, known }: Pick<StepViewProps, 'step'> & { readonly known: Known | null }) {
+  const found = known && explosiveIn(step, known.facts, known.reference);
+  return found && <p class="tone-accent">{sentence(explosiveWhy(found, step.title))}</p>;
+}
+
+type Known = { readonly facts: ReturnType<typeof factsByKey>; readonly reference: Reference };
 
 function Equation({ step, route }: { readonly step: Step; readonly route: Route }) {
   if (!reference.value) return null;
