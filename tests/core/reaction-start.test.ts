@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { benchNumbers } from '../../src/core/bench/bench-numbers.ts';
 import { reactionStart } from '../../src/core/bench/reaction-start.ts';
+import { factsOf } from '../../src/core/matter/facts.ts';
 import { plan } from '../../src/core/plan/plan.ts';
 import type { Charge, Operation, Step } from '../../src/core/route/route.ts';
 import { EMPTY_SHELF } from '../../src/core/shelf/shelf.ts';
@@ -16,6 +17,9 @@ const materials = {
   solvent: { name: 'dichloromethane', cas: '75-09-2' },
   acid: { name: 'trifluoroacetic acid', cas: '76-05-1' },
   water: { name: 'water', cas: '7732-18-5', utility: true },
+  chloride: { name: 'acetyl chloride', cas: '75-36-5' },
+  sulfuric: { name: 'sulfuric acid', cas: '7664-93-9' },
+  lye: { name: 'sodium hydroxide', cas: '1310-73-2' },
 };
 const charge = (material: keyof typeof materials, stage: Charge['stage'] = 'reaction'): Operation => ({
   do: 'charge',
@@ -24,6 +28,8 @@ const charge = (material: keyof typeof materials, stage: Charge['stage'] = 'reac
   material,
   rule: { kind: 'equivalents', equivalents: 5 },
 });
+const facts = new Map(Object.entries(materials).map(([key, one]) => [key, factsOf(one, reference)]));
+const startOf = (one: Step): Charge | null => reactionStart({ step: one, facts, reference });
 const hold: Operation = { do: 'hold', id: 'hold', stage: 'reaction', until: 'it is done' };
 const made = (...more: readonly Operation[]): Step =>
   step({
@@ -47,11 +53,11 @@ describe('an equation that uses the basis alone', () => {
   const one = made(charge('solvent'), charge('acid'), hold, charge('water', 'quench'));
 
   test('begins with the last charge that follows at once', () => {
-    expect(reactionStart(one)?.id).toBe('acid');
+    expect(startOf(one)?.id).toBe('acid');
     // What is held first can be what makes it react: the warning comes too early rather than too late.
-    expect(reactionStart(made(charge('solvent'), hold, charge('acid')))?.id).toBe('solvent');
-    expect(reactionStart(made(charge('water', 'quench')))?.material).toBe('carbamate');
-    expect(reactionStart(made())?.material).toBe('carbamate');
+    expect(startOf(made(charge('solvent'), hold, charge('acid')))?.id).toBe('solvent');
+    expect(startOf(made(charge('water', 'quench')))?.material).toBe('carbamate');
+    expect(startOf(made())?.material).toBe('carbamate');
   });
 
   test('frees its gas there: the caution and the litres stand before the acid', () => {
@@ -69,8 +75,28 @@ describe('an equation that uses the basis alone', () => {
   });
 });
 
+const hydrolysis = (basis: string, ...more: readonly Operation[]): Step => {
+  const uses = [basis, 'water'].map((material) => ({ material, coefficient: 1 }));
+  const one = step({ id: '1', basis, product: 'amine', more });
+  return { ...one, equation: { ...one.equation, uses } };
+};
+
+describe('an equation that uses water', () => {
+  test('begins with the strong acid or base that follows the water at once, else with the water', () => {
+    expect(startOf(hydrolysis('carbamate', charge('water'), charge('sulfuric')))?.id).toBe('sulfuric');
+    expect(startOf(hydrolysis('carbamate', charge('water'), charge('lye'), charge('solvent')))?.id).toBe('lye');
+    expect(startOf(hydrolysis('carbamate', charge('water'), charge('solvent')))?.id).toBe('water');
+    expect(startOf(hydrolysis('carbamate', charge('water'), hold, charge('sulfuric')))?.id).toBe('water');
+    expect(startOf(hydrolysis('carbamate', charge('sulfuric'), charge('water')))?.id).toBe('water');
+  });
+
+  test('begins with the water where that reacts by itself', () => {
+    expect(startOf(hydrolysis('chloride', charge('water'), charge('lye')))?.id).toBe('water');
+  });
+});
+
 test('an equation with a second reactant begins with it, whatever follows', () => {
-  const two = step({ id: '1', basis: 'carbamate', product: 'amine', more: [charge('water'), charge('acid')] });
-  const uses = ['carbamate', 'water'].map((material) => ({ material, coefficient: 1 }));
-  expect(reactionStart({ ...two, equation: { ...two.equation, uses } })?.id).toBe('water');
+  const two = step({ id: '1', basis: 'carbamate', product: 'amine', more: [charge('solvent'), charge('sulfuric')] });
+  const uses = ['carbamate', 'solvent'].map((material) => ({ material, coefficient: 1 }));
+  expect(startOf({ ...two, equation: { ...two.equation, uses } })?.id).toBe('solvent');
 });

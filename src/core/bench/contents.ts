@@ -134,7 +134,7 @@ export interface Reacted {
 export function react(contents: Contents, context: ContentsContext, operation?: string): Reacted {
   const { step } = context;
   const never = { contents, extent: 0, freed: new Map<string, Figure<'mol'>>() };
-  if (operation !== undefined && isBeforeStart(operation, step)) return never;
+  if (operation !== undefined && isBeforeStart(operation, context)) return never;
   const uses = step.equation.uses.filter(({ material }) => comesIn(material, step) || amountIn(contents, material).length > 0);
   if (uses.some(({ material }) => amountIn(contents, material).length === 0)) return never;
   const extents = uses.flatMap((term) => {

@@ -85,7 +85,7 @@ export function rememberMeetings<T>(work: (context: VesselContext) => T): (conte
 /** Goes through a step's operations: by what is charged, formed, freed and taken out, without amounts. */
 export const inVessel = rememberMeetings((context): readonly InVessel[] => {
   const { step } = context;
-  const reactsAt = reactionStart(step)?.id ?? null;
+  const reactsAt = reactionStart(context)?.id ?? null;
   const found: InVessel[] = [];
   let now: readonly Present[] = [];
   for (const operation of step.operations) {
