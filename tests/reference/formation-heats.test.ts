@@ -126,6 +126,16 @@ describe('heats of solution of salts that say they are computed', () => {
   test('all of them', () => expect(computed.length).toBe(Object.keys(equations).length));
 });
 
+// Crystal, ions, molecules of water, kJ/mol; where each was read stands in resources/tables/SOURCES.md.
+test.each([
+  ['sodium sulfate decahydrate', '7727-73-3', -4327.26, -1389.51, 10],
+  ['copper(II) sulfate pentahydrate', '7758-99-8', -2279.65, -844.5, 5],
+  ['magnesium sulfate heptahydrate', '10034-99-8', -3388.7, -1376.12, 7],
+])('heat of solution of %s', (_, cas, crystal, ions, water) => {
+  const [row] = reference.heats.get(cas) ?? [];
+  expect(Math.abs((row?.heat ?? Number.NaN) - (ions + water * -285.83 - crystal))).toBeLessThan(0.1);
+});
+
 test('heats of solution of hydrogen chloride and sodium hydroxide: another table, and the limit of Parker (1965)', () => {
   // Koretsky, Engineering and Chemical Thermodynamics, 2nd ed., Table 6.1, read in dollodart/chepy,
   // eng_data/heat_of_mixing/enthalpies-of-solution.csv; Parker's table in the CRC Handbook gives −44.51 without end.
