@@ -3,7 +3,7 @@ import type { BenchLine } from '../../src/core/bench/bench-section.ts';
 import { alikeTogether, harmOf, worstFirst } from '../../src/core/caution/by-harm.ts';
 import { stepCautions } from '../../src/core/caution/step-cautions.ts';
 import { weighingPaper } from '../../src/core/paper/weighing-sheet.ts';
-import { beforeText } from '../../src/core/words/bench-before-words.ts';
+import { allBefore, beforeText } from '../../src/core/words/bench-before-words.ts';
 import { CAUTION_SENTENCES } from '../../src/core/words/caution-sentences.ts';
 import { demoContext, demoInput, demoPlan } from './demo-fixture.ts';
 
@@ -50,6 +50,27 @@ describe('before one charge', () => {
       ({ values }) => values.other,
     );
     expect(told).toEqual(['a|b|c', 'd']);
+  });
+
+  test('bench numbers that are cautions are sorted in by their harm, and the other numbers stand behind', () => {
+    const words = (code: string): BenchLine => ({
+      code,
+      level: 'caution',
+      operation: 'x',
+      values: { gas: 'hydrogen cyanide' },
+      shown: { kind: 'words' },
+    });
+    const found = (code: string) => ({ level: 'caution', code, values: { material: 'lye' }, at: {} }) as const;
+    const said = allBefore(
+      [found('reaction itself'), found('hazards')],
+      [
+        { kind: 'neutralise', lines: [unknown('heat', 'number', 'soda'), words('boils'), words('wrong way')] },
+        { kind: 'gas', lines: [words('poisons')] },
+      ],
+      ({ code }) => code,
+    );
+    expect(said.map(({ code }) => code)).toEqual(['poisons', 'boils', 'reaction itself', 'hazards', 'wrong way', 'heat']);
+    expect(said.at(-1)?.level).toBe('number');
   });
 
   test('what is not known is one line that names each thing and each reason once; a caution stays one', () => {

@@ -22,8 +22,23 @@ const WORST_FIRST: readonly (readonly string[])[] = [
     'chloramines',
     'acid frees nitrous gases',
     'acid frees a poison',
+    'poisons',
   ],
-  ['gas freed', 'frees', 'reacts with water', 'acid frees carbon dioxide', 'catalyst ignites'],
+  [
+    'gas freed',
+    'frees',
+    'reacts with water',
+    'acid frees carbon dioxide',
+    'catalyst ignites',
+    'boils',
+    'extra boils',
+    'burns',
+    'scrubber for acid',
+    'scrubber for base',
+    'suffocates',
+    'no closed vessel',
+    'not taken up',
+  ],
   [
     'acid-free, new vessel',
     'acid-free first',
@@ -43,11 +58,13 @@ const WORST_FIRST: readonly (readonly string[])[] = [
 ];
 const LAST: ReadonlySet<string> = new Set(['hazards as before', 'reacts as before', 'meets as before', 'no structure']);
 
+type Ranked = Pick<Notice, 'level' | 'code'>;
+
 /**
  * Rank of a caution among those of one operation, 0 the worst: what must not meet before all, what no list names before what
  * points back. An error that only keeps an amount from being known is no caution, and stands behind them.
  */
-export function harmOf({ level, code }: Pick<Notice, 'level' | 'code'>): number {
+export function harmOf({ level, code }: Ranked): number {
   if (level === 'error' && Object.hasOwn(CAUTION_SENTENCES, code)) return 0;
   const rank = WORST_FIRST.findIndex((codes) => codes.includes(code));
   if (rank >= 0) return rank + 1;
@@ -57,8 +74,8 @@ export function harmOf({ level, code }: Pick<Notice, 'level' | 'code'>): number 
 const LOUDEST_FIRST: readonly Notice['level'][] = ['caution', 'short', 'assumption', 'note'];
 
 /** Notices before one operation: the loudest first, among those the worst; alike in both, as they were found. */
-export function worstFirst(notices: readonly Notice[]): readonly Notice[] {
-  const loudness = (one: Notice): number =>
+export function worstFirst<T extends Ranked>(notices: readonly T[]): readonly T[] {
+  const loudness = (one: T): number =>
     LOUDEST_FIRST.indexOf(harmOf(one) === 0 ? 'caution' : one.level === 'error' ? 'short' : one.level);
   return [...notices].sort((one, other) => loudness(one) - loudness(other) || harmOf(one) - harmOf(other));
 }

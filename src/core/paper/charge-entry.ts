@@ -5,7 +5,7 @@ import { deviceParts } from '../words/device-words.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, celsiusText, durationText, rangeText, readingText, windowText } from './amounts.ts';
 import { type ChargePlace, sourcesOf, takesWholeDish } from './charge-sources.ts';
-import { benchWarnings, cautionsAt, nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
+import { cautionsAt, nameOf, type PaperContext, warningsAt, warningsOf } from './context.ts';
 import { densityParts } from './density-words.ts';
 import type { ChargeEntry, Warning } from './sheet.ts';
 import { neutraliseText } from '../words/routes-words.ts';
@@ -41,7 +41,7 @@ export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: Pap
 
 /** Limit, the route's own caution, then what the program found; all of it stands before the charge. */
 function chargeWarnings(charge: ChargePlan, step: StepPlan, context: PaperContext): Warning[] {
-  const { mark, say, result } = context;
+  const { mark } = context;
   const warnings: Warning[] = [];
   if (charge.caution !== '') warnings.push({ kind: 'caution', words: charge.caution });
   if (charge.limit) {
@@ -51,11 +51,7 @@ function chargeWarnings(charge: ChargePlan, step: StepPlan, context: PaperContex
   warnings.push(...bottleWarnings(charge, step, context));
   const own = new Set(warnings.map((warning) => warning.words));
   const found = cautionsAt(context, step, charge.id, charge.before);
-  return [
-    ...warnings,
-    ...warningsOf([...found, ...noticesAt(result, step, charge.id)], say).filter((warning) => !own.has(warning.words)),
-    ...benchWarnings(charge.id, step, context, found),
-  ];
+  return [...warnings, ...warningsAt(charge.id, step, context, found).filter((warning) => !own.has(warning.words))];
 }
 
 /** Only a bottle past its date, or of unknown strength: nothing is taken of it before somebody has settled that. */

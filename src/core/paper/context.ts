@@ -4,7 +4,7 @@ import type { DecimalMark } from '../quantity/format.ts';
 import { benchBefore } from '../caution/bench-before.ts';
 import type { StepCautions } from '../caution/step-cautions.ts';
 import type { BenchSection } from '../bench/bench-section.ts';
-import { beforeText } from '../words/bench-before-words.ts';
+import { allBefore } from '../words/bench-before-words.ts';
 import type { Notice } from '../words/notice.ts';
 import { startText } from '../words/start-text.ts';
 import type { Warning } from './sheet.ts';
@@ -76,14 +76,15 @@ export function warningsOf(notices: readonly Notice[], say: (notice: Notice) => 
   return warnings.filter((one, at) => one.words !== '' && warnings.findIndex((other) => other.words === one.words) === at);
 }
 
-/** Bench numbers that belong to one operation: they stand immediately before it. */
-export function benchWarnings(
+/** What was found for one operation and the bench numbers that belong to it: all of it stands immediately before it. */
+export function warningsAt(
   operation: string,
   step: StepPlan,
-  { bench, mark }: PaperContext,
-  notices: readonly Notice[],
+  { bench, mark, say, result }: PaperContext,
+  found: readonly Notice[],
 ): Warning[] {
-  return beforeText(benchBefore(bench(step.id), operation, notices), mark).map(
-    (line): Warning => ({ kind: line.level === 'caution' ? 'caution' : 'note', words: line.words }),
+  const notices = [...found, ...noticesAt(result, step, operation)];
+  return allBefore(notices, benchBefore(bench(step.id), operation, found), say, mark).map(
+    ({ level, words }): Warning => ({ kind: level === 'number' ? 'note' : KINDS[level], words }),
   );
 }

@@ -5,7 +5,7 @@ import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, celsiusText, durationText, formatTrimmed, percentText, windowText } from './amounts.ts';
 import { chargeEntry } from './charge-entry.ts';
 import type { ChargePlace } from './charge-sources.ts';
-import { benchWarnings, cautionsAt, nameOf, noticesAt, type PaperContext, warningsOf } from './context.ts';
+import { cautionsAt, nameOf, type PaperContext, warningsAt } from './context.ts';
 import { vesselText } from './vessel-words.ts';
 import type { HoldEntry, RemovalEntry, StageBlock, Warning } from './sheet.ts';
 import type { Session } from './session.ts';
@@ -58,15 +58,12 @@ function stageHead(step: StepPlan, stage: Stage, first: boolean, mark: DecimalMa
 }
 
 function holdEntry({ hold, before }: HoldPlan, step: StepPlan, context: PaperContext): HoldEntry {
-  const { mark, say, result } = context;
+  const { mark } = context;
   const found = cautionsAt(context, step, hold.id, before);
   return {
     do: 'hold',
     id: hold.id,
-    before: [
-      ...withOwn(hold, [...found, ...noticesAt(result, step, hold.id)], mark, say),
-      ...benchWarnings(hold.id, step, context, found),
-    ],
+    before: withOwn(hold, warningsAt(hold.id, step, context, found), mark),
     until: words.holdUntil(hold.until),
     how: holdHow(hold, mark),
     check: hold.check === undefined ? '' : words.check(hold.check),
@@ -88,10 +85,7 @@ function removalEntry({ removal, before }: RemovalPlan, step: StepPlan, context:
   return {
     do: 'removal',
     id: removal.id,
-    before: [
-      ...withOwn(removal, [...found, ...noticesAt(context.result, step, removal.id)], context.mark, context.say),
-      ...benchWarnings(removal.id, step, context, found),
-    ],
+    before: withOwn(removal, warningsAt(removal.id, step, context, found), context.mark),
     title: words.removals[removal.how],
     takes: takesOf(removal, step, context),
     waste: removal.wasteTo ?? '',
@@ -103,9 +97,8 @@ function removalEntry({ removal, before }: RemovalPlan, step: StepPlan, context:
 /** The route's own caution and limit first, then what the program found. */
 function withOwn(
   own: Pick<Hold, 'caution' | 'limit'> | Pick<Removal, 'caution'>,
-  notices: HoldPlan['before'],
+  found: readonly Warning[],
   mark: DecimalMark,
-  say: PaperContext['say'],
 ): Warning[] {
   const warnings: Warning[] = [];
   if (own.caution !== undefined && own.caution !== '') warnings.push({ kind: 'caution', words: own.caution });
@@ -114,7 +107,7 @@ function withOwn(
     warnings.push({ kind: 'limit', words: words.limit(side ?? 'above', celsiusText(celsius, mark), action) });
   }
   const said = new Set(warnings.map((warning) => warning.words));
-  return [...warnings, ...warningsOf(notices, say).filter((warning) => !said.has(warning.words))];
+  return [...warnings, ...found.filter((warning) => !said.has(warning.words))];
 }
 
 /** From here on a removal is said to take the whole: what stays behind is a figure for planning, not for the bench. */

@@ -1,6 +1,8 @@
 import type { BenchLine } from '../bench/bench-section.ts';
 import type { Before } from '../caution/bench-before.ts';
+import { worstFirst } from '../caution/by-harm.ts';
 import type { DecimalMark } from '../quantity/format.ts';
+import type { Notice } from './notice.ts';
 import { benchNumberWords, linesText, lineWhy, loweredLabel } from './bench-number-words.ts';
 
 type Text = ReturnType<typeof linesText>[number];
@@ -20,6 +22,30 @@ export function beforeText(before: readonly Before[], mark: DecimalMark = '.'): 
   );
   const gathered = (['caution', 'number'] as const).flatMap((level) => notKnown(before, level, mark));
   return [...known, ...gathered];
+}
+
+/** Something that is said before an operation; `number`: no caution. */
+export interface SaidBefore {
+  readonly level: Notice['level'] | 'number';
+  readonly code: string;
+  readonly words: string;
+}
+
+/**
+ * All that is said before one operation: what was found and the bench numbers that are cautions together, the worst
+ * first, then the other numbers. Nothing twice.
+ */
+export function allBefore(
+  notices: readonly Notice[],
+  before: readonly Before[],
+  say: (notice: Notice) => string,
+  mark: DecimalMark = '.',
+): readonly SaidBefore[] {
+  const told = notices.map((notice) => ({ level: notice.level, code: notice.code, words: say(notice) }));
+  const texts = beforeText(before, mark);
+  const cautions = texts.flatMap(({ level, code, words }) => (level === 'caution' ? [{ level, code, words }] : []));
+  const all = [...worstFirst([...told, ...cautions]), ...texts.filter(({ level }) => level === 'number')];
+  return all.filter((one, at) => one.words !== '' && all.findIndex((other) => other.words === one.words) === at);
 }
 
 function notKnown(before: readonly Before[], level: BenchLine['level'], mark: DecimalMark): readonly Text[] {

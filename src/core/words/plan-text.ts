@@ -13,7 +13,7 @@ import { minutesText, windowText } from '../route/text-field.ts';
 import { formatAmount, formatSignificant } from '../quantity/format.ts';
 import { readingParts } from '../quantity/reading.ts';
 import type { Figure } from '../quantity/figure.ts';
-import { beforeText } from './bench-before-words.ts';
+import { allBefore } from './bench-before-words.ts';
 import { bathText } from './bath-words.ts';
 import { commandWords } from './command-words.ts';
 import { paperWords } from './paper-words.ts';
@@ -101,10 +101,11 @@ function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSecti
     const all = cautions.get(operationId(operation)) ?? operation.before;
     const ofStep = operation === step.operations[0] ? ofStepItself(step) : [];
     const found = [...ofStep, ...all.filter(({ code }) => code !== RUNS_NOT_READ)];
-    const warnings = [...warningsOf(operation), ...found.map(sentence)].map((said) => `     ! ${said}`);
     const before = [
-      ...warnings,
-      ...levelled(beforeText(benchBefore(bench, operationId(operation), found))).map((said) => `     ${said}`),
+      ...warningsOf(operation).map((said) => `     ! ${said}`),
+      ...allBefore(found, benchBefore(bench, operationId(operation), found), sentence).map(
+        ({ level, words }) => `     ${level === 'number' ? '·' : '!'} ${words}`,
+      ),
     ];
     if (operation.kind === 'hold')
       return [
@@ -132,7 +133,7 @@ function benchLines(bench: readonly Pick<BenchSection, 'kind' | 'lines'>[]): str
   return levelled(bench.flatMap(({ kind, lines }) => linesText(kind, lines)));
 }
 
-function levelled(lines: ReturnType<typeof beforeText>): string[] {
+function levelled(lines: ReturnType<typeof linesText>): string[] {
   return lines.map(({ level, words }) => `${level === 'caution' ? '!' : '·'} ${words}`);
 }
 

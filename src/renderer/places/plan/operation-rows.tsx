@@ -4,7 +4,7 @@ import { benchBefore } from '../../../core/caution/bench-before.ts';
 import { ofStepItself, operationIdOf } from '../../../core/caution/step-cautions.ts';
 import type { ChargePlan, OperationPlan, PlanResult, StepPlan } from '../../../core/plan/result.ts';
 import type { Hold, Removal } from '../../../core/route/route.ts';
-import { beforeText } from '../../../core/words/bench-before-words.ts';
+import { allBefore } from '../../../core/words/bench-before-words.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
 import type { Notice } from '../../../core/words/notice.ts';
 import { sentence } from '../../../core/words/sentences.ts';
@@ -62,20 +62,16 @@ function cautionsBefore(step: StepPlan, operation: OperationPlan): readonly Line
   const own = warningsOf(operation).map((words): Line => ({ mark: { level: 'caution', code: PROCEDURE }, words }));
   const found = cautionsOfStep(step.id).get(id) ?? operation.before;
   const ofStep = operation === step.operations[0] ? ofStepItself(step) : [];
-  const told = [...ofStep, ...found].map((notice): Line => ({ mark: notice, words: sentence(notice) }));
-  const lines = [...own, ...told, ...benchCautions(step, id, found)];
+  const before = benchBefore(benchSections(step.id), id, found);
+  const told = allBefore([...ofStep, ...found], before, sentence, decimalMark).flatMap(
+    ({ level, code, words }): readonly Line[] => (level === 'number' ? [] : [{ mark: { level, code }, words }]),
+  );
+  const lines = [...own, ...told];
   return lines.filter((line, at) => lines.findIndex((other) => other.words === line.words) === at);
 }
 
 /** Code of what the route itself says. */
 const PROCEDURE = 'procedure';
-
-/** Bench numbers that are cautions stand before their operation, on screen as on paper. */
-function benchCautions(step: StepPlan, operation: string, found: readonly Notice[]): readonly Line[] {
-  return beforeText(benchBefore(benchSections(step.id), operation, found), decimalMark)
-    .filter((line) => line.level === 'caution')
-    .map(({ code, words }): Line => ({ mark: { level: 'caution', code }, words }));
-}
 
 function warningsOf(operation: OperationPlan): readonly string[] {
   if (operation.kind === 'charge') return ownWarnings(operation.caution, operation.limit);
