@@ -51,6 +51,20 @@ describe('acid meets base', () => {
     expect(meet(molar(0.01), molar(6)).codes).toContain('neutralisation heat');
   });
 
+  test('acid and water: from 10 % down no order matters, above it and in two strengths it does', () => {
+    const water = (id: string) => ({ ...quenchCharge('water', each(100, 'mL')), id });
+    const acid = (id: string, percent: number) => ({
+      ...quenchCharge('sulfuric', each(50, 'mL'), { kind: 'solution', strength: { value: percent, basis: '% w/w' } }),
+      id,
+    });
+    const said = (...more: readonly Operation[]) =>
+      before(more).notices.flatMap((one) => (/into water/.test(one.code) ? [`${one.level}: ${sentence(one)}`] : []));
+    expect(said(water('w'), acid('s', 10))).toEqual(['note: Add sulfuric acid slowly, with stirring.']);
+    expect(said(acid('s', 10), water('w'))).toEqual(['note: Add water slowly, with stirring, to the thin acid (sulfuric acid).']);
+    expect(said(water('w'), acid('s', 20)).join()).toMatch(/^caution: .*never the other way round/);
+    expect(said(acid('s', 10), acid('s2', 96), water('w')).join()).toMatch(/^caution: Acid into water, never water into acid/);
+  });
+
   test('a drop of strong acid into much water warms little in all, and spits all the same: the caution stays', () => {
     const strong: Form = { kind: 'solution', strength: { value: 96, basis: '% w/w' } };
     const { codes } = before([quenchCharge('water', each(1000, 'mL')), quenchCharge('sulfuric', each(0.5, 'mL'), strong)]);

@@ -7,6 +7,7 @@ import type { Reference } from '../reference.ts';
 import type { HydrolysisRow } from '../reference-rows.ts';
 import { remember, rememberLast } from '../remember.ts';
 import type { Charge, Removal, Step } from '../route/route.ts';
+import { formWords } from '../words/form-words.ts';
 import { chartGroupsOf } from './chart.ts';
 import { isStrongAcid, natureOf } from './nature.ts';
 import { type Phase, phaseOf } from './phase.ts';
@@ -129,10 +130,11 @@ export function partsOf(facts: Facts, form: Form, reference: Reference): readonl
 
 function put(now: readonly Present[], more: readonly Present[]): readonly Present[] {
   const named = new Map(now.map((one) => [one.material, one]));
-  // What is there and comes again is there as a whole; the form that came first is what it met.
+  // What is there and comes again is there as a whole; in two forms, its strength is not known.
   for (const one of more) {
     const there = named.get(one.material);
-    named.set(one.material, there ? { ...there, fraction: 1, parts: withParts(there, one) } : one);
+    const form: Form = there && formWords(there.form) !== formWords(one.form) ? { kind: 'unknown' } : one.form;
+    named.set(one.material, there ? { ...there, form, fraction: 1, parts: withParts(there, one) } : one);
   }
   return [...named.values()];
 }

@@ -9,6 +9,8 @@ import { seriousOfFreed } from './serious.ts';
 
 /** From this mass fraction on an acid counts as concentrated: common practice, no source. */
 const CONCENTRATED = 0.5;
+/** Up to this mass fraction thinning an acid warms it by a kelvin at most (resources/tables/heats-of-solution.csv): which goes into which does not matter. */
+const THIN = 0.1;
 /** A step that neutralises to this pH or above leaves no strong acid: common practice, no source. */
 const NEAR_NEUTRAL = 4;
 
@@ -50,9 +52,13 @@ function acidAndWater(own: Present, there: Present, charge: Charge, at: InVessel
     (one: Part) => isStrongAcid(natureOf(one.facts, reference)),
     (one: Part) => natureOf(one.facts, reference).water,
   ];
-  const said = (code: string, material: string, other: string): Said => ({ ...plain(code, 'caution'), material, other });
+  const said = (code: string, material: string, other: string, thin = false): Said => ({
+    ...plain(code, thin ? 'note' : 'caution', thin ? { thin: 1 } : {}),
+    material,
+    other,
+  });
   const [in_, held] = [own.parts[0], there.parts[0]];
-  if (acid(held) && water(in_)) return [said('acid into water', in_.name, held.name)];
+  if (acid(held) && water(in_)) return [said('acid into water', in_.name, held.name, isThin(there, reference))];
   // Where water has gone in before, that is where it was said: the acid is thin now.
   const thinned = at.before.some(({ parts, fraction }) => water(parts[0]) && fraction > WASHED_OUT);
   const watery = own.form.kind === 'solution' && own.parts.some(water);
@@ -63,7 +69,7 @@ function acidAndWater(own: Present, there: Present, charge: Charge, at: InVessel
     const code = turned ? 'base slowly into acid' : 'acid into water';
     return [said(code, in_.name, held.name)];
   }
-  return acid(in_) && water(held) ? [said('acid slowly into water', in_.name, held.name)] : [];
+  return acid(in_) && water(held) ? [said('acid slowly into water', in_.name, held.name, isThin(own, reference))] : [];
 }
 
 /** A weak base that takes up an acid the reaction made, of which no strength is known. */
@@ -80,6 +86,11 @@ function isNeutralisedBefore(charge: Charge, { operations }: VesselContext['step
     const rule = one.rule.kind === 'until' ? one.rule.estimate : one.rule;
     return rule.kind === 'to neutralise' && rule.endPH >= NEAR_NEUTRAL;
   });
+}
+
+function isThin(one: Present, reference: VesselContext['reference']): boolean {
+  const fraction = massFraction(one.parts[0].facts, one.form, reference);
+  return fraction.ok && fraction.figure.value <= THIN * (1 + 1e-9);
 }
 
 function isConcentrated(one: Present, reference: VesselContext['reference']): boolean {
@@ -146,7 +157,7 @@ function saidOf({ code, severity }: Clash, how: How): Omit<Said, 'material' | 'o
   }
   // What the reaction makes there is told of as it forms.
   if (severity === 'warm') return how.made ? null : plain(code, 'note');
-  const gentle = severity === 'watched' || how.spent || (how.quench && code === 'reacts with water');
+  const gentle = severity === 'watched' || how.spent || (how.after && code === 'reacts with water');
   const more = { ...(how.spent ? { spent: 1 } : {}), ...(how.after ? { quench: 1 } : {}) };
   return plain(code, gentle ? 'caution' : 'error', more);
 }

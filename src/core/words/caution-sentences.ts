@@ -134,11 +134,15 @@ export const CAUTION_SENTENCES: Readonly<Record<string, Sentence>> = {
     `No structure is entered for ${text(v, 'materials')}: whether it holds groups that can explode is not known.`,
 
   'acid into water': (v) =>
-    `Acid into water, never water into acid: pour the mixture that holds ${list(parts(v, 'other'))} slowly into the ${text(v, 'material')}, with stirring and cooling.`,
+    v.thin !== undefined
+      ? `Add ${text(v, 'material')} slowly, with stirring, to the thin acid (${list(parts(v, 'other'))}).`
+      : `Acid into water, never water into acid: pour the mixture that holds ${list(parts(v, 'other'))} slowly into the ${text(v, 'material')}, with stirring and cooling.`,
   'base slowly into acid': (v) =>
     `Add ${text(v, 'material')} slowly, with stirring and cooling, to the mixture that holds ${list(parts(v, 'other'))}: each portion heats strongly, its water too, and a hot acid spits.`,
   'acid slowly into water': (v) =>
-    `Add ${text(v, 'material')} slowly, with stirring and cooling: acid into water, never the other way round.`,
+    v.thin === undefined
+      ? `Add ${text(v, 'material')} slowly, with stirring and cooling: acid into water, never the other way round.`
+      : `Add ${text(v, 'material')} slowly, with stirring.`,
   'dissolves hot': (v) => `${text(v, 'material')} gets hot when it dissolves: in small portions, with stirring.`,
   'base slowly into water': (v) => `Add ${text(v, 'material')} slowly to the water, with stirring: it gets warm.`,
   'acid-free, new vessel': (v) =>
