@@ -104,6 +104,13 @@ describe('a make-up from several stronger bottles', () => {
       [4, 'Let it come to 20\u00a0°C', '', ''],
       [5, 'Mix well and label', '', ''],
     ]);
+    // And what it is made from is on the fetch list, in the same words and amounts.
+    const fetched = papers.parts.find((part) => part.kind === 'fetch list');
+    const lines = fetched?.kind === 'fetch list' ? fetched.places.flatMap((place) => place.lines) : [];
+    expect(lines.find((line) => line.status === 'make up M1')?.lots).toEqual([
+      'made from lot p, neat: 20.00\u00a0g',
+      'made from lot l · shelf l, 50 % w/w: 43.99\u00a0g',
+    ]);
     expect(page.lines[1]?.before.length).toBeGreaterThan(1);
     expect(page.lines.slice(2).flatMap((line) => line.before)).toEqual([]);
     expect(page.lines.map((line) => line.source)).toEqual(['', 'lot p · shelf p', 'lot l · shelf l', '', '']);

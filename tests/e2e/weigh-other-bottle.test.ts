@@ -111,7 +111,7 @@ test('an amount typed anew where the ledger asks, one that no record takes, a lo
   await typeLine(page, '39.5 mL');
   await page.getByText('put the bottle’s ledger right').waitFor();
   await said(page).filter({ hasText: small }).waitFor();
-  await page.locator('.weigh-key', { hasText: 'Not this: back to the weighing' }).waitFor();
+  await page.locator('.weigh-key', { hasText: 'Back to the weighing' }).waitFor();
   expect(await page.locator('.weigh-key', { hasText: 'Leave weighing mode' }).count()).toBe(0);
   // Another amount is another answer: below the range, and no question any more.
   expect(await writes(opened, page, () => typeLine(page, '21.5 mL'))).toMatchObject({ kind: 'reading', amount: 21.5 });

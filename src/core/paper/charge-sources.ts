@@ -66,11 +66,13 @@ function dishOf(
   supply: Extract<Supply, { kind: 'step' }>,
   target: number,
   amount: string,
-  { batches }: ChargePlace,
+  { step: own, batch, batches }: ChargePlace,
   result: PlanResult,
   mark: DecimalMark,
 ): ChargeEntry['sources'][number] {
   const step = result.steps.find((one) => one.id === supply.step);
+  // What a step makes is not there before its first batch: a seed comes from elsewhere.
+  if (supply.step === own.id) return { words: batch > 1 ? words.fromBatch(1) : words.ownNotYet, amount: '' };
   const dish = step ? words.fromStep(step.number) : words.fromStepUnknown;
   if (supply.wholeDish && batches === 1) return { words: dish, amount: supply.bottles.length === 0 ? '' : amount };
   // Where a second step makes of it too, what is taken may be more than this one makes.

@@ -6,10 +6,11 @@ import { onHandText } from './on-hand-text.ts';
 import { makeUpLabel } from './charge-sources.ts';
 import { type ChosenBatch, type PaperContext, startOf, stepOf, warningsOf } from './context.ts';
 import { makeUpEntry } from './make-up-entry.ts';
+import { weighed } from './make-up-lines.ts';
 import { passedOverText } from './passed-over-text.ts';
 import type { FetchLineEntry, FetchPaper } from './paper.ts';
 import type { Warning } from './sheet.ts';
-import { type SessionLine, sessionOf, type SessionStatus } from './session.ts';
+import { type Session, type SessionLine, sessionOf, type SessionStatus } from './session.ts';
 import { bottleTakeText, takeWords } from './sheet-take.ts';
 
 /**
@@ -24,7 +25,7 @@ export function fetchPaper(chosen: readonly ChosenBatch[], context: PaperContext
     place,
     lines: group.map((line) => {
       number += 1;
-      return fetchEntry(line, number, chosen, context);
+      return fetchEntry(line, number, session, chosen, context);
     }),
   }));
   const mine = (material: string | undefined) =>
@@ -90,7 +91,13 @@ const MARKS = {
   'not made yet': 'act',
 } as const satisfies Record<SessionStatus, FetchLineEntry['mark']>;
 
-function fetchEntry(mine: SessionLine, number: number, chosen: readonly ChosenBatch[], context: PaperContext): FetchLineEntry {
+function fetchEntry(
+  mine: SessionLine,
+  number: number,
+  session: Session,
+  chosen: readonly ChosenBatch[],
+  context: PaperContext,
+): FetchLineEntry {
   const { mark, result } = context;
   const { line, status } = mine;
   // Fetched is all that the sheets take, at the largest amounts; what comes back or is not needed lowers the use only.
@@ -102,7 +109,7 @@ function fetchEntry(mine: SessionLine, number: number, chosen: readonly ChosenBa
     number,
     material: line.name,
     form: line.formWords,
-    lots: lotsOf(mine, mark),
+    lots: [...lotsOf(mine, mark), ...forMakeUp(mine, session, context)],
     need: take,
     peak: beside,
     onHand: line.status === 'tap' || line.status === 'from a step' ? '' : onHandText(line, mark, '\n'),
@@ -131,6 +138,18 @@ function lotsOf({ line, bottles, take }: SessionLine, mark: PaperContext['mark']
   });
   const passed = line.passedOver.map((bottle) => words.fetch.passedOver(lotWords(bottle.lot), passedOverText(bottle, mark)));
   return [...taken, ...passed];
+}
+
+/** What a make-up is made from has no line of its own: it is carried to the bench too. */
+function forMakeUp({ line, status }: SessionLine, session: Session, context: PaperContext): string[] {
+  const makeUp = context.result.makeUps.find((one) => one.id === line.makeUp);
+  const factor = makeUp ? (session.makeUp.get(makeUp.id) ?? 0) : 0;
+  if (!makeUp || status !== 'make up' || factor <= 0) return [];
+  return makeUp.parts.map(({ from, fromWords, takeGrams }) => {
+    const elsewhere = from.place !== '' && from.place !== placeOf(line) ? ` · ${from.place}` : '';
+    const { target } = weighed({ ...takeGrams, value: takeGrams.value * factor }, context);
+    return words.fetch.forMakeUp(`${lotWords(from.lot)}${elsewhere}`, fromWords, target);
+  });
 }
 
 function lotWords(lot: string): string {

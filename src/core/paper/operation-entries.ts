@@ -88,6 +88,7 @@ function removalEntry({ removal, before }: RemovalPlan, step: StepPlan, context:
     before: withOwn(removal, warningsAt(removal.id, step, context, found), context.mark),
     title: words.removals[removal.how],
     takes: takesOf(removal, step, context),
+    ...(removal.leavesMillilitresPerGram ? { leaves: leftBy(removal.leavesMillilitresPerGram, step) } : {}),
     waste: removal.wasteTo ?? '',
     wasteNeeded: removal.how !== 'dry' && removal.how !== 'vent',
     note: removal.note ?? '',
@@ -110,6 +111,9 @@ function withOwn(
   return [...warnings, ...found.filter((warning) => !said.has(warning.words))];
 }
 
+/** mL that stay, of so many mL per g of basis. */
+const leftBy = (millilitresPerGram: number, { batches }: StepPlan): number => millilitresPerGram * batches.basisGrams.value;
+
 /** From here on a removal is said to take the whole: what stays behind is a figure for planning, not for the bench. */
 const WHOLE = 90;
 
@@ -122,7 +126,7 @@ function takesOf(removal: Removal, step: StepPlan, { result, mark }: PaperContex
   const parts = list.length > 0 ? [words.takesOff(list.join(', '))] : [];
   const leaves = removal.leavesMillilitresPerGram;
   if (leaves !== undefined) {
-    const total = amountText({ value: leaves * step.batches.basisGrams.value, unit: 'mL', digits: 3 }, mark);
+    const total = amountText({ value: leftBy(leaves, step), unit: 'mL', digits: 3 }, mark);
     parts.push(words.leaves(total, `${formatTrimmed(leaves, mark)}\u00a0mL`));
   }
   return parts.join('; ');

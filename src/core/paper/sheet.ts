@@ -86,6 +86,8 @@ export const RemovalEntry = z.strictObject({
   before: z.array(Warning),
   title: Text,
   takes: Text,
+  /** Where it is taken down to a volume: that, mL, for the basis as planned. */
+  leaves: z.optional(z.number().check(z.gt(0))),
   /** Name of the waste container; empty where the route names none. */
   waste: Text,
   /** Whether something is left over that needs a container. */

@@ -12,6 +12,8 @@ export function stepLines(result: PlanResult): readonly FetchLine[] {
     if (!step.active) return [];
     return step.operations.flatMap((charge) => {
       if (charge.kind !== 'charge' || charge.supply.kind !== 'step' || listed.has(charge.material)) return [];
+      // Of its own dish nothing is there to fetch: what it must have in hand is a line of the plan's own.
+      if (charge.supply.step === step.id) return [];
       const line = lineOf(charge, step.id, result);
       return line ? [line] : [];
     });

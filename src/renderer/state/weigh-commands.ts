@@ -19,7 +19,9 @@ const reading = (): boolean => going() && act.value?.kind === 'weigh' && act.val
 export const WEIGH_COMMANDS: readonly Command[] = [
   {
     name: 'weigh.takeAsIs',
-    words: words.takeAsIs,
+    get words() {
+      return reading() ? words.takeAsIs : words.enough;
+    },
     keys: 'F2',
     when: () => (reading() && isOut()) || partsOnly(),
     do: () => ask({ for: 'why' }),

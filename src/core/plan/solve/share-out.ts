@@ -23,8 +23,9 @@ interface Asking {
 }
 
 /**
- * Who gets what: for every made material, stock is used before what is made; the strictest purity is served first,
- * then the steps in working order, then the draws. What nobody asked for is left over.
+ * Who gets what: for every made material, stock is used before what is made. A step that charges what it makes (a seed)
+ * is served first, for it can have it from stock only; then the strictest purity, then the steps in working order, then the
+ * draws. What nobody asked for is left over.
  */
 export function shareOut(
   network: Network,
@@ -77,7 +78,9 @@ function askings(
       : [],
   );
   const strict = draws.filter((one) => one.leastAssay > 0).sort((a, b) => b.leastAssay - a.leastAssay);
-  return [...strict, ...uses, ...draws.filter((one) => one.leastAssay === 0)];
+  const ofItself = ({ to }: Asking): boolean => to.kind === 'step' && (network.makersOf.get(material) ?? []).includes(to.step);
+  const [own, others] = [uses.filter(ofItself), uses.filter((one) => !ofItself(one))];
+  return [...own, ...strict, ...others, ...draws.filter((one) => one.leastAssay === 0)];
 }
 
 function handOut(

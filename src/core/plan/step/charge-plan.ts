@@ -69,7 +69,8 @@ export function takingOf(run: ChargeRun, supplied: Supplied, of: ChargeContext, 
         basisMoles: (step.basisMoles.value * basisScale) / batches,
         settings,
         measureTolerances: reference.rows.measureTolerances,
-        dissolves: !isSolvent(rule, facts.utility),
+        // A seed goes in as crystals.
+        dissolves: !isSolvent(rule, facts.utility) && charge.material !== step.step.product,
         gas: by === 'mass' && facts.state === 'gas' && !isFrozen(facts.name) && supplied.form.kind !== 'solution',
       })
     : unknownTake();

@@ -1,6 +1,7 @@
 import type { WeighingSheet } from '../../../../core/paper/sheet.ts';
 import type { RunRecord } from '../../../../core/port/runs.ts';
 import type { NextAct } from '../../../../core/run/next-act.ts';
+import { formatAmount, formatSignificant } from '../../../../core/quantity/format.ts';
 import { takenText } from '../../../../core/run/reading-text.ts';
 import { headCautions, type RunState } from '../../../../core/run/state.ts';
 import { paperPageWords } from '../../../../core/words/paper-page-words.ts';
@@ -39,14 +40,9 @@ export function ActNow({ act, state }: Pick<ActViewProps, 'act' | 'state'>) {
       return (
         <>
           <p class="weigh-do">{words.acts.add}</p>
-          <h1 class="weigh-name">
-            {act.entry.material} <small>{words.asWeighed(takenText(act.charge.parts, decimalMark))}</small>
-          </h1>
-          {[act.entry.addition, act.entry.note].filter(Boolean).map((line) => (
-            <p key={line} class="weigh-more">
-              {line}
-            </p>
-          ))}
+          <h1 class="weigh-name">{act.entry.material}</h1>
+          <p class="weigh-as-weighed">{words.asWeighed(takenText(act.charge.parts, decimalMark))}</p>
+          <Lines of={[act.entry.addition, act.entry.note]} />
         </>
       );
     case 'hold':
@@ -54,11 +50,8 @@ export function ActNow({ act, state }: Pick<ActViewProps, 'act' | 'state'>) {
         <>
           <p class="weigh-do">{words.acts.hold}</p>
           <h1 class="weigh-name">{act.entry.until}</h1>
-          {[act.entry.how, act.entry.check, act.entry.ifNot, act.entry.note].filter(Boolean).map((line) => (
-            <p key={line} class="weigh-more">
-              {line}
-            </p>
-          ))}
+          {act.entry.how !== '' && <p class="weigh-range">{act.entry.how}</p>}
+          <Lines of={[act.entry.check, act.entry.ifNot, act.entry.note]} />
         </>
       );
     case 'removal':
@@ -66,11 +59,8 @@ export function ActNow({ act, state }: Pick<ActViewProps, 'act' | 'state'>) {
         <>
           <p class="weigh-do">{act.entry.title}</p>
           <h1 class="weigh-name">{act.entry.takes}</h1>
-          {[act.entry.waste, act.entry.note].filter(Boolean).map((line) => (
-            <p key={line} class="weigh-more">
-              {line}
-            </p>
-          ))}
+          <Leaves millilitres={act.entry.leaves} factor={state.factor} />
+          <Lines of={[act.entry.waste === '' ? '' : words.wasteTo(act.entry.waste), act.entry.note]} />
         </>
       );
     case 'read':
@@ -78,6 +68,26 @@ export function ActNow({ act, state }: Pick<ActViewProps, 'act' | 'state'>) {
     case 'product':
       return null;
   }
+}
+
+/** What is said of an operation that is not weighed: as large as there is room for. */
+function Lines({ of }: { readonly of: readonly string[] }) {
+  return (
+    <>
+      {of.filter(Boolean).map((line) => (
+        <p key={line} class="weigh-how">
+          {line}
+        </p>
+      ))}
+    </>
+  );
+}
+
+/** What stays follows the basis: where that was weighed differently, the planned volume above no longer holds. */
+function Leaves({ millilitres, factor }: { readonly millilitres?: number | undefined; readonly factor: number | null }) {
+  if (millilitres === undefined || factor === null || factor === 1) return null;
+  const { text, unit } = formatAmount({ value: millilitres * factor, unit: 'mL', digits: 3 }, decimalMark);
+  return <p class="weigh-range">{words.leavesScaled(`${text}\u00a0${unit}`, formatSignificant(factor, 4, decimalMark))}</p>;
 }
 
 /** The head of the sheet, before anything is weighed: cautions, make-ups, hazards, what to wear, spill and first aid. */

@@ -161,6 +161,8 @@ function labelOf(now: Asking): string {
       return now.instead === null ? ask.takeOutReason(now.of) : ask.correctReason;
     case 'who':
       return who.value === '' ? ask.who : ask.whoAgain(who.value);
+    case 'why':
+      return act.value?.kind === 'weigh' && !act.value.charge.reading ? ask.whyNoMore : ask.why;
     case 'not met':
       return ask.notMet;
     case 'met':

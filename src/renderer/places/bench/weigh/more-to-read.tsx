@@ -59,6 +59,11 @@ export function MoreToRead() {
       place.removeEventListener('scroll', look);
     };
   }, [now, entries]);
+  // A screen without cautions (paused, the product) has the whole width again.
+  useLayoutEffect(() => {
+    const whole = own.current?.closest('main')?.parentElement;
+    return () => whole?.classList.remove(BESIDE);
+  }, []);
   return (
     <p ref={own} class="weigh-further" hidden={!more.value}>
       <kbd>{words.pageDown}</kbd> {words.moreToRead}

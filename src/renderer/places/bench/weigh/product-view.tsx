@@ -3,6 +3,9 @@ import { useEffect } from 'preact/hooks';
 import type { RunRecord } from '../../../../core/port/runs.ts';
 import type { RunState } from '../../../../core/run/state.ts';
 import { chooseFile } from '../../../parts/choose-file.ts';
+import { amountText } from '../../../../core/paper/amounts.ts';
+import { runOutcome } from '../../../../core/run/outcome.ts';
+import { decimalMark } from '../../../parts/locale.ts';
 import { weighWords } from '../../../../core/words/weigh-words.ts';
 import { leaveRun, readRuns, said } from '../../../state/run-store.ts';
 import { who } from '../../../state/who.ts';
@@ -36,6 +39,7 @@ export function ProductView({ run, state }: ProductViewProps) {
       {state.early !== '' && <p class="weigh-more">{words.endedEarly(state.early)}</p>}
       {keep !== '' && <p class="weigh-keep">{keep}</p>}
       {run.start.sheet.product.carried && !dry && <p class="weigh-more">{words.carried}</p>}
+      {!dry && <Expected run={run} state={state} />}
       {open.value === 'basis' ? (
         <MadeForm
           key={`basis ${state.recovered.length}`}
@@ -82,6 +86,15 @@ export function ProductView({ run, state }: ProductViewProps) {
       </p>
       {dry && <PlanAgain run={run} state={state} />}
     </section>
+  );
+}
+
+/** What the real basis should give, before it is known what it gave. */
+function Expected({ run, state }: ProductViewProps) {
+  const { expected, theory } = runOutcome(run.start.sheet, state);
+  if (!expected.ok || !theory.ok || run.start.sheet.product.carried) return null;
+  return (
+    <p class="weigh-more">{words.expected(amountText(expected.figure, decimalMark), amountText(theory.figure, decimalMark))}</p>
   );
 }
 

@@ -17,6 +17,7 @@ import { SourceChoices } from './source-choices.tsx';
 export function WeighView({ act, state }: { readonly act: Extract<NextAct, { kind: 'weigh' }>; readonly state: RunState }) {
   const { entry, early } = act;
   const charge = inHand(act.charge);
+  const sourceWords = entry.sources[Math.min(charge.parts.length, entry.sources.length - 1)]?.words ?? '';
   const doing = charge.charge.by === 'volume' ? words.acts.measure : words.acts.weigh;
   return (
     <>
@@ -33,21 +34,18 @@ export function WeighView({ act, state }: { readonly act: Extract<NextAct, { kin
       <TargetNow charge={charge} />
       <div class="weigh-details">
         {asking.value.for === 'bottle' ? (
-          <SourceChoices charge={charge} />
+          <SourceChoices charge={charge} planned={sourceWords} />
         ) : charge.charge.asStock && bottleFor(charge) === null && namedSource(charge) === '' ? (
           <p class="weigh-from">{words.ofStock}</p>
         ) : (
-          <Source charge={charge} tap={entry.sources[Math.min(charge.parts.length, entry.sources.length - 1)]?.words ?? ''} />
+          <Source charge={charge} tap={sourceWords} />
         )}
         <Scaled charge={charge} factor={state.factor} />
         {entry.sources.length > 1 && (
           <p class="weigh-more">{entry.sources.map((one) => [one.words, one.amount].filter(Boolean).join(': ')).join('; ')}</p>
         )}
-        {[entry.addition, entry.note].filter(Boolean).map((line) => (
-          <p key={line} class="weigh-more">
-            {line}
-          </p>
-        ))}
+        {entry.addition !== '' && <p class="weigh-more weigh-strength">{entry.addition}</p>}
+        {entry.note !== '' && <p class="weigh-more">{entry.note}</p>}
       </div>
       {charge.tare !== null && !charge.reading && <p class="weigh-tare">{words.tare(shown(charge.tare, charge))}</p>}
     </>
@@ -77,10 +75,17 @@ function TargetNow({ charge }: { readonly charge: ChargeState }) {
       <p class="weigh-range">
         {partial && target !== null ? words.shareOf(shown(target, charge)) : rangeWords(from, to, charge)}
         {charge.parts.length > 0 && charge.net !== null && ` · ${words.soFar(shown(charge.net, charge))}`}
-        {portions > 1 && target !== null && ` · ${words.inAll(shown(target, charge))}`}
+        {portions > 1 && target !== null && ` · ${inAll(target, charge)}`}
       </p>
     </>
   );
+}
+
+/** All portions together; what goes on until an end point has only a largest amount. */
+function inAll(target: number, charge: ChargeState): string {
+  const { low, high } = charge.target;
+  const all = shown(target, charge);
+  return low === null && high !== null ? words.inAllAtMost(all, shown(high, charge)) : words.inAll(all);
 }
 
 /** That the target was multiplied, and what it was. */
@@ -124,7 +129,7 @@ function Source({ charge, tap }: { readonly charge: ChargeState; readonly tap: s
     <>
       <p class="weigh-from">
         {words.from.bottle(bottle.id, charge.reworked ? formWords(bottle.form) : '', bottle.lot ?? '', bottle.place ?? '')} ·{' '}
-        {words.from.left(`${left.text} ${left.unit}`)}
+        {words.from.left(`${left.text}\u00a0${left.unit}`)}
         {!other && <span class="soft"> {words.from.scan}</span>} <Gone charge={charge} />
       </p>
       <OtherStrength charge={charge} of={bottle.id} />
