@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { RunEntry } from '../../src/core/run/entry.ts';
 import { chargeInHand, type InHand } from '../../src/core/run/in-hand.ts';
+import { runOutcome } from '../../src/core/run/outcome.ts';
 import { foldRun } from '../../src/core/run/state.ts';
 import { takenEntry, verdictAt, weighLine } from '../../src/core/run/weigh-line.ts';
 import type { Bottle } from '../../src/core/shelf/shelf.ts';
@@ -43,7 +44,8 @@ function begun(id: string, ...parts: readonly (readonly [net: number, bottle: Bo
     const at = { charge: now(), by, secondCheck: false, bottle, material, reference, dish: null };
     entries.push(takenEntry(at, { net, unit: at.charge.charge.unit, text: `${net}` }, { complete: false }));
   }
-  return { now };
+  const balance = () => runOutcome(sheet, foldRun(sheet, recorded(sheet, entries))).balance;
+  return { now, balance };
 }
 const inHand = (bottle: Bottle | null, elsewhere = false, of = material): InHand => ({
   bottle,
@@ -66,6 +68,16 @@ describe('what a charge asks for from the bottle in hand', () => {
     expect(verdictAt(rest, { net: 5.8, unit: 'mL', text: '5.8 mL' }, 'B-35')).toMatchObject({ kind: 'below' });
     // Weighed instead: 6.1 mL · 1.391 = 8.49 g, with the density of the bottle in hand.
     expect(verdictAt(rest, { net: 8.49, unit: 'g', text: '8.49 g' }, 'B-35')).toEqual({ kind: 'in range' });
+  });
+  test('the mass balance counts each part with the density of its own bottle; of an unknown one the mass is not known', () => {
+    // 5.0 mL · 1.405 + 6.1 mL · 1.391 = 7.025 + 8.4851 = 15.5101 g; with the plan's density alone 15.5955 g.
+    const { in: into } = begun('nitric', [5, B68], [6.1, B65]).balance();
+    expect(into.ok && into.figure.value).toBeCloseTo(15.5101, 9);
+    const unknown = begun('nitric', [5, B68], [6.1, UNKNOWN]).balance().in;
+    expect(unknown.ok).toBe(false);
+    // From no bottle of the shelf it is reckoned as planned.
+    const planned = begun('nitric', [5, null]).balance().in;
+    expect(planned.ok && planned.figure.value).toBeCloseTo(7.025, 9);
   });
   test('back to the planned bottle, what the other one brought counts', () => {
     // 5.0 mL of the 65 % bring 71.75 mmol; (163.76 − 71.75) mmol are 6.07 mL of the 68 %.

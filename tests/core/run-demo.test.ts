@@ -71,14 +71,15 @@ describe('what a weighing takes out of its bottle and brings along', () => {
   test('a neat bottle by its assay', () => {
     const neat = { form: { kind: 'neat', assayPercent: 98.5 }, unit: 'g' } as const;
     const got = contentsOf(charge({ id: 'b' }), 10.613, 'g', neat, { name: 'benzoin', formula: 'C14H12O2' }, reference);
-    expect(got).toEqual({ taken: 10.613, moles: expect.closeTo(0.0492528, 6) as number });
+    expect(got).toEqual({ taken: 10.613, moles: expect.closeTo(0.0492528, 6) as number, density: null });
   });
   test('without a bottle as the plan reckoned it; what cannot be told is null', () => {
-    expect(contentsOf(asked, 50, 'mL', null, nitric, reference)).toEqual({ taken: null, moles: 50 * 0.0155 });
+    expect(contentsOf(asked, 50, 'mL', null, nitric, reference)).toEqual({ taken: null, moles: 50 * 0.0155, density: null });
     const lost = { ...asked, gramsPerMillilitre: null };
     expect(contentsOf(lost, 50, 'g', { form: { kind: 'unknown' }, unit: 'mL' }, nitric, reference)).toEqual({
       taken: null,
       moles: null,
+      density: null,
     });
   });
 });

@@ -49,6 +49,8 @@ export const Charged = z.strictObject({
   taken: z.nullable(Amount),
   /** Contained moles of the active material; null where they cannot be told. */
   moles: z.nullable(z.number().check(z.gte(0), z.lte(1e6))),
+  /** Density of what was measured by volume from a bottle, g/mL; null where it is not the plan's and not known. Not in records kept from before. */
+  gramsPerMillilitre: z.optional(z.nullable(z.number().check(z.gt(0), z.lte(25)))),
   checkedBy: z.optional(Initials),
   /** Why it is taken though it is out of range. */
   deviation: z.optional(ShortText),

@@ -218,8 +218,9 @@ function balanceOf(state: RunState, counted: readonly Product[], gotBack: readon
   return { in: into, product, back, rest };
 }
 
+/** By the density of the bottle it came from, where the record has it. */
 function massOf({ charge }: ChargeState, part: Charged): Maybe<'g'> {
-  const density = charge.gramsPerMillilitre;
+  const density = part.gramsPerMillilitre === undefined ? charge.gramsPerMillilitre : part.gramsPerMillilitre;
   const grams = part.unit === 'g' ? part.net : inUnitOf({ unit: 'g', gramsPerMillilitre: density }, part.net, 'mL');
   if (grams === null) return unknown('charge mass unknown', { material: charge.name });
   return known(entered(charge.name, grams, 'g', part.unit === 'g' ? 'this run' : 'volume × density', DIGITS_OF_READING));

@@ -140,7 +140,8 @@ export function takenEntry(
   taking: Taking,
 ): Charged {
   const { net, unit } = weighing;
-  const { taken, moles } = contentsOf(charge.charge, net, unit, bottle, material, reference);
+  const { taken, moles, density } = contentsOf(charge.charge, net, unit, bottle, material, reference);
+  const planned = charge.charge.bottles.some((one) => one.bottle === bottle?.id);
   return {
     kind: 'charged',
     by,
@@ -152,6 +153,8 @@ export function takenEntry(
     taken,
     // Of what nobody said how strong it is, the plan's own strength says nothing.
     moles: charge.untold && !bottle ? null : moles,
+    // A bottle that the plan took without a density of its own has the plan's.
+    ...(unit === 'mL' && bottle ? { gramsPerMillilitre: density ?? (planned ? charge.charge.gramsPerMillilitre : null) } : {}),
     ...(ALL.test(weighing.text) ? { deviation: NOT_WEIGHED } : {}),
     ...taking,
   };

@@ -10,6 +10,8 @@ export interface Contents {
   readonly taken: number | null;
   /** Contained moles of the active material; null where they cannot be told. */
   readonly moles: number | null;
+  /** Of what the bottle holds, g/mL; null where that is not known, or there is no bottle. */
+  readonly density: number | null;
 }
 
 /**
@@ -26,7 +28,7 @@ export function contentsOf(
   material: Material,
   reference: Reference,
 ): Contents {
-  if (!bottle) return { taken: null, moles: plannedMoles(charge, net, unit) };
+  if (!bottle) return { taken: null, moles: plannedMoles(charge, net, unit), density: null };
   const facts = factsOf(material, reference);
   const found = gramsPerMillilitre(facts, bottle.form, reference);
   const density = found.ok ? found.figure.value : charge.gramsPerMillilitre;
@@ -34,6 +36,7 @@ export function contentsOf(
   return {
     taken: exchanged(net, unit, bottle.unit, density),
     moles: per.ok ? net * per.figure.value : null,
+    density: found.ok ? found.figure.value : null,
   };
 }
 
