@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { sessionOf } from '../../src/core/paper/session.ts';
 import { dayBefore } from '../../src/core/session/day-before.ts';
 import { dayNotes } from '../../src/core/paper/session-day-lines.ts';
-import { KEEPS_FIELD, keepsText } from '../../src/core/route/keeps.ts';
+import { KEEPS_FIELD, keepsText, STANDS_FIELD } from '../../src/core/route/keeps.ts';
 import type { Keeps, Step } from '../../src/core/route/route.ts';
 import { sessionDay } from '../../src/core/session/session-day.ts';
 import { bottle, draw, planOf, route, step } from './build.ts';
@@ -79,4 +79,37 @@ test('what is to be got before the day is named without “neat”', () => {
   const result = planOf(own, [draw('b', 1, 'mol')]);
   const session = sessionOf(result, [{ step: '1', batch: 1 }]);
   expect(dayBefore(result, session, new Map(), '2027-02-25')).toMatchObject([{ do: 'get', what: 'a' }]);
+});
+
+describe('a hold after which a batch may stand', () => {
+  /** Its mixture is there after 3 h of a day of 8 h that begins at 09:00; what follows takes 10 h more. */
+  const notes = (stands: Keeps | null, crystals = 180): string => {
+    const more: Step['operations'] = [
+      { do: 'hold', id: 'crystals', stage: 'reaction', until: 'crystals', aboutMinutes: crystals, ...(stands ? { stands } : {}) },
+      { do: 'hold', id: 'dry', stage: 'work-up', until: 'dry', aboutMinutes: 600 },
+    ];
+    const result = planOf(
+      route({ a: 'C6H12', b: 'C6H12' }, [step({ id: '1', basis: 'a', product: 'b', more })]),
+      [draw('b', 1, 'mol')],
+      [bottle('a', 1e3)],
+    );
+    return dayNotes(sessionDay(result, [{ step: '1', batch: 1 }]), 8, '09:00').join(' ');
+  };
+  test('is where the day can end, when it stands until the next one begins: 21 h after 12:00', () => {
+    expect(notes({ hours: 21, where: 'in the cold' })).toContain(
+      'By the route 1-1 may stand after “crystals”: 21 h, in the cold.',
+    );
+    expect(notes({ hours: 20 })).toContain('1-1 may stand after “crystals” only 20 h: not until 09:00 of the next day.');
+  });
+  test('is none where the route says nothing, or where it is not over by the end of the day', () => {
+    expect(notes(null)).toContain('A hold that may stand overnight, entered with the route, can change that.');
+    expect(notes({ hours: 48 }, 500)).not.toContain('may stand after');
+  });
+  test('is typed like the time a product keeps', () => {
+    const hold = { do: 'hold', id: 'h', stage: 'reaction', until: 'crystals' } as const;
+    const read = STANDS_FIELD.write(hold, '16 h, stoppered', context);
+    expect(read.ok && read.value.stands).toEqual({ hours: 16, where: 'stoppered' });
+    expect(read.ok && STANDS_FIELD.read(read.value, context)).toBe('16 h, stoppered');
+    expect(STANDS_FIELD.write(hold, 'overnight', context).ok).toBe(false);
+  });
 });

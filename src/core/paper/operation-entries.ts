@@ -1,3 +1,4 @@
+import { keepsText } from '../route/keeps.ts';
 import type { HoldPlan, RemovalPlan, StepPlan } from '../plan/result.ts';
 import type { DecimalMark } from '../quantity/format.ts';
 import type { Hold, Removal, Stage } from '../route/route.ts';
@@ -68,6 +69,7 @@ function holdEntry({ hold, before }: HoldPlan, step: StepPlan, context: PaperCon
     how: holdHow(hold, mark),
     check: hold.check === undefined ? '' : words.check(hold.check),
     ifNot: hold.ifNot === undefined ? words.ifNotUnknown : words.ifNot(hold.ifNot),
+    ...(hold.stands ? { stands: words.stands(keepsText(hold.stands)) } : {}),
     note: hold.note ?? '',
     temperature: hold.temperature !== undefined || hold.limit !== undefined,
   };

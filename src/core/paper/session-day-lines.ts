@@ -56,10 +56,33 @@ function whereToStop(batches: readonly BatchDay[], end: number, starts: string):
       .toReversed()
       .map((one) => [one.product, one]),
   );
+  const stand = standsOvernight(batches, end, starts);
   return [
     words.day.stop(list(inDay), list(rest)),
     ...[...made.values()].reverse().map((one) => keepsOvernight(one, starts)),
+    ...(stand.length > 0 ? stand : [words.day.standHint]),
   ].join(' ');
+}
+
+/**
+ * Where a batch that is not over by the end of the day may stand: after the last of its holds, that is over by then and
+ * for which the route says so; equal batches together.
+ */
+function standsOvernight(batches: readonly BatchDay[], end: number, starts: string): string[] {
+  const said = new Map<string, { readonly sheets: string[]; readonly say: (sheets: string) => string }>();
+  for (const one of batches.filter(({ begins, ends }) => begins < end && ends > end)) {
+    const hold = one.stands.findLast(({ ends }) => ends <= end);
+    if (!hold) continue;
+    const lasts = hold.keeps.hours * 60 >= TO_NEXT_DAY - hold.ends;
+    const say = (sheets: string): string =>
+      lasts
+        ? words.day.stands(sheets, hold.what, keepsText(hold.keeps))
+        : words.day.standsNot(sheets, hold.what, keepsText(hold.keeps), starts);
+    const known = said.get(say(''));
+    if (known) known.sheets.push(`${one.number}-${one.batch}`);
+    else said.set(say(''), { sheets: [`${one.number}-${one.batch}`], say });
+  }
+  return [...said.values()].map(({ sheets, say }) => say(sheets.join(', ')));
 }
 
 /** Whether what a batch made keeps until the day after begins; it ends at the earliest when its known times are over. */

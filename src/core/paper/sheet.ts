@@ -74,6 +74,8 @@ export const HoldEntry = z.strictObject({
   how: Text,
   check: Text,
   ifNot: Text,
+  /** How long it may stand when it is so; records kept from before do not say. */
+  stands: z.optional(Text),
   note: Text,
   /** Asks for a temperature reading. */
   temperature: z.boolean(),

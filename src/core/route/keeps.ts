@@ -1,7 +1,7 @@
 import { parseNumberAlone } from '../quantity/parse.ts';
 import { routeEditWords as words } from '../words/route-edit-words.ts';
 import { put } from './edited.ts';
-import type { Keeps, Step } from './route.ts';
+import type { Hold, Keeps, Step } from './route.ts';
 import { type TextField, type Written, wrong } from './text-field.ts';
 
 /** Hours of the units that can be typed, the largest first. A month is none: it is not always as long. */
@@ -41,14 +41,25 @@ function readKeeps(text: string): Written<Keeps> {
   return { ok: true, value: where === undefined ? { hours } : { hours, where } };
 }
 
-/** How long a step's product keeps, and where; empty: not known, which is never for ever. */
+/** An empty text: not known, which is never for ever. */
+function writeKeeps<T>(text: string, set: (value: Keeps | undefined) => T): Written<T> {
+  if (text.trim() === '') return { ok: true, value: set(undefined) };
+  const read = readKeeps(text);
+  return read.ok ? { ok: true, value: set(read.value) } : read;
+}
+
+/** How long a step's product keeps, and where. */
 export const KEEPS_FIELD: TextField<Step> = {
   name: 'keeps',
   kind: 'line',
   read: (of) => keepsText(of.keeps),
-  write: (of, text) => {
-    if (text.trim() === '') return { ok: true, value: put(of, 'keeps', undefined) };
-    const read = readKeeps(text);
-    return read.ok ? { ok: true, value: put(of, 'keeps', read.value) } : read;
-  },
+  write: (of, text) => writeKeeps(text, (value) => put(of, 'keeps', value)),
+};
+
+/** How long a mixture may stand after a hold, and where. */
+export const STANDS_FIELD: TextField<Hold> = {
+  name: 'stands',
+  kind: 'line',
+  read: (of) => keepsText(of.stands),
+  write: (of, text) => writeKeeps(text, (value) => put(of, 'stands', value)),
 };

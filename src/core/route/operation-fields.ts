@@ -4,6 +4,7 @@ import { formWords } from '../words/form-words.ts';
 import { planWords } from '../words/plan-words.ts';
 import { routeEditWords as words } from '../words/route-edit-words.ts';
 import { put } from './edited.ts';
+import { STANDS_FIELD } from './keeps.ts';
 import { carriedField } from './step-more-fields.ts';
 import { readTakes, takesText } from './takes-text.ts';
 import {
@@ -168,6 +169,7 @@ export const HOLD_FIELDS: readonly TextField<Hold>[] = [
   },
   plainField<Hold, 'check'>('check', 'check', 'line'),
   plainField<Hold, 'ifNot'>('ifNot', 'ifNot', 'line'),
+  STANDS_FIELD,
   limit(),
   plainField<Hold, 'caution'>('caution', 'caution', 'lines'),
   plainField<Hold, 'note'>('note', 'note', 'lines'),

@@ -99,6 +99,14 @@ const Charge = z.strictObject({
 });
 export type Charge = z.infer<typeof Charge>;
 
+/** How long a step's product keeps, or a mixture may stand, and where. */
+export const Keeps = z.strictObject({
+  hours: z.number().check(z.gt(0), z.lte(87_600)),
+  /** Where, and under what: "in the fridge, under argon". */
+  where: z.optional(ShortText),
+});
+export type Keeps = z.infer<typeof Keeps>;
+
 const Hold = z.strictObject({
   do: z.literal('hold'),
   id: Key,
@@ -110,6 +118,8 @@ const Hold = z.strictObject({
   /** An in-process check and its pass mark. */
   check: z.optional(ShortText),
   ifNot: z.optional(ShortText),
+  /** How long it may stand when it is so, before what follows; not known where it is not given. */
+  stands: z.optional(Keeps),
   limit: z.optional(Limit),
   caution: z.optional(LongText),
   note: z.optional(LongText),
@@ -240,14 +250,6 @@ const StepHeat = z.strictObject({
   dayToRunawayCelsius: z.optional(Celsius),
 });
 export type StepHeat = z.infer<typeof StepHeat>;
-
-/** How long a step's product keeps, and where. */
-export const Keeps = z.strictObject({
-  hours: z.number().check(z.gt(0), z.lte(87_600)),
-  /** Where, and under what: "in the fridge, under argon". */
-  where: z.optional(ShortText),
-});
-export type Keeps = z.infer<typeof Keeps>;
 
 export const Step = z.strictObject({
   id: Key,

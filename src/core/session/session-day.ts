@@ -13,6 +13,13 @@ export interface TimedOperation {
   readonly ends: number;
 }
 
+/** A hold after which a batch may stand, by the route. */
+export interface Stand {
+  readonly what: string;
+  readonly keeps: Keeps;
+  readonly ends: number;
+}
+
 /** The times of one batch, as far as the route gives them. */
 export interface BatchDay {
   readonly step: string;
@@ -28,6 +35,8 @@ export interface BatchDay {
   /** Holds and additions over a time that the route leaves open, and other operations, which have no time at all. */
   readonly openHolds: readonly string[];
   readonly openOperations: number;
+  /** Holds after which it may stand, with when they are over at the earliest. */
+  readonly stands: readonly Stand[];
   /** What it makes, and how long that keeps; null where the route does not say. */
   readonly product: string;
   readonly keeps: Keeps | null;
@@ -82,10 +91,14 @@ function batchDay(step: StepPlan, batch: number, begins: number, { materials }: 
   let now = begins;
   const timed: TimedOperation[] = [];
   const openHolds: string[] = [];
+  const stands: Stand[] = [];
   let openOperations = 0;
   for (const operation of step.operations) {
     const minutes = minutesOf(operation);
     const what = operation.kind === 'charge' ? (materials[operation.material]?.name ?? operation.material) : untilOf(operation);
+    if (operation.kind === 'hold' && operation.hold.stands) {
+      stands.push({ what, keeps: operation.hold.stands, ends: now + (minutes ?? 0) });
+    }
     if (minutes === null) {
       if (operation.kind === 'hold') openHolds.push(what);
       else openOperations += 1;
@@ -97,7 +110,7 @@ function batchDay(step: StepPlan, batch: number, begins: number, { materials }: 
   const { id, number, title } = step;
   const times = { begins, ends: now, known: now - begins, timed };
   const made = { product: materials[step.product.material]?.name ?? step.product.material, keeps: step.keeps };
-  return { step: id, number, title, batch, ...times, openHolds, openOperations, ...made, makers: makersOf(step) };
+  return { step: id, number, title, batch, ...times, openHolds, openOperations, stands, ...made, makers: makersOf(step) };
 }
 
 function minutesOf(operation: OperationPlan): number | null {

@@ -126,6 +126,7 @@ export const paperWords = {
   aboutTime: (time: string) => `about ${time}`,
   check: (check: string) => `Check: ${ended(check)}`,
   ifNot: (action: string) => `If not: ${ended(action)}`,
+  stands: (how: string) => `By the route it may stand here: ${ended(how)}`,
   ifNotUnknown: 'If not: do not go on; ask the responsible person.',
 
   removals: { filter: 'Filter', separate: 'Separate', distil: 'Distil', dry: 'Dry', 'wash away': 'Wash away', vent: 'Vent' },

@@ -17,6 +17,7 @@ import { allBefore } from './bench-before-words.ts';
 import { bathText } from './bath-words.ts';
 import { commandWords } from './command-words.ts';
 import { paperWords } from './paper-words.ts';
+import { keepsText } from '../route/keeps.ts';
 import { planWords } from './plan-words.ts';
 import { deviceWords } from './device-words.ts';
 import { onHandText } from '../paper/on-hand-text.ts';
@@ -111,12 +112,14 @@ function stepText(step: StepPlan, result: PlanResult, bench: readonly BenchSecti
       return [
         ...before,
         `     hold until ${[operation.hold.until, heldText(operation.hold.temperature ?? null)].filter(Boolean).join(', ')}`,
+        ...(operation.hold.stands ? [`     ${planWords.step.stands(keepsText(operation.hold.stands))}`] : []),
       ];
     if (operation.kind === 'removal') return [...before, `     ${removalText(operation.removal, name)}`];
     charge += 1;
     return [...before, rows[charge - 1] ?? ''];
   });
-  return [...head, ...lines, ...benchText(bench)].join('\n');
+  const keeps = step.keeps ? [`     ${name(step.product.material)} keeps ${keepsText(step.keeps)}`] : [];
+  return [...head, ...lines, ...keeps, ...benchText(bench)].join('\n');
 }
 
 /** What has no harmonised entry: that it is not listed does not make it harmless. */

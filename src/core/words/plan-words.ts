@@ -194,6 +194,7 @@ export const planWords = {
       count < 120 ? `${count} min` : `${Math.floor(count / 60)} h${count % 60 === 0 ? '' : ` ${count % 60} min`}`,
     check: (check: string) => `check: ${check}`,
     ifNot: (act: string) => `if not: ${act}`,
+    stands: (how: string) => `may stand here: ${how}`,
     limit: (celsius: number, side: 'above' | 'below', action: string) =>
       `Limit: never ${side} ${celsius} °C. If passed: ${/[.!?]$/.test(action.trim()) ? action.trim() : `${action.trim()}.`}`,
     noEntry: 'no harmonised entry here: read the safety sheet',

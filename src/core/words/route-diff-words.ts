@@ -42,6 +42,7 @@ const fields: Readonly<Record<string, string>> = {
   aboutMinutes: 'About',
   check: 'Check',
   ifNot: 'If it is not so',
+  stands: 'It may stand here',
   carriedWith: 'Solvent that goes along',
   recovers: 'What comes back',
   secondYields: 'Yields of what else is isolated',
@@ -74,6 +75,7 @@ const entries: Readonly<Record<string, string>> = {
 const examples: Readonly<Record<string, string>> = {
   yield: 'e.g. 72 or 65 / 72 / 80',
   keeps: 'e.g. 3 days, in the fridge',
+  stands: 'e.g. 16 h, stoppered, in the cold; empty: not known',
   lossPerBatch: 'e.g. 0.3 g: film in the flask',
   recrystallise:
     'e.g. from water per 100 mL; 0 °C 0.53 g; 100 °C 5.5 g; hot 95 °C, cold 0 °C, wash 2, excess 20 %. For the built-in table: from water; hot 95 °C, cold 0 °C',

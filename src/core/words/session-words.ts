@@ -75,11 +75,15 @@ export const sessionWords = {
     notBegun: (end: string, list: string) => `Cannot begin before ${end}: ${list}.`,
     /** Where a day that is too short can end. */
     stop: (inDay: string, rest: string) =>
-      `${inDay === '' ? `By the known times no batch ends within the day: plan another day for ${rest}` : `To stop overnight: after ${inDay}; plan another day for ${rest}`}. A hold that may stand overnight can change that.`,
+      `${inDay === '' ? `By the known times no batch ends within the day: plan another day for ${rest}` : `To stop overnight: after ${inDay}; plan another day for ${rest}`}.`,
+    standHint: 'A hold that may stand overnight, entered with the route, can change that.',
     keeps: (product: string, how: string) => `${product} keeps ${how}.`,
     keepsNot: (product: string, how: string, starts: string) =>
       `${product} keeps ${how}: not until ${starts} of the next day. Go on with it, or begin it on another day.`,
     keepsUnknown: (product: string) => `How long ${product} keeps is not known: the route does not say.`,
+    stands: (sheets: string, what: string, how: string) => `By the route ${sheets} may stand after “${what}”: ${how}.`,
+    standsNot: (sheets: string, what: string, how: string, starts: string) =>
+      `By the route ${sheets} may stand after “${what}” only ${how}: not until ${starts} of the next day.`,
     ends: (time: string) => `ends ${time} at the earliest`,
     timesAs: (batch: string) => `the same times as ${batch}`,
     afterMakers: (time: string) => `cannot begin before ${time}: it waits for what is made here`,

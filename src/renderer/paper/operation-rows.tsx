@@ -41,7 +41,7 @@ function HoldRows({ entry, columns, secondCheck }: RowsProps<HoldEntry>) {
             </strong>
             {entry.how !== '' && `, ${entry.how}`}.
           </p>
-          <p>{[entry.check, entry.ifNot, entry.note].filter((one) => one !== '').join(' ')}</p>
+          <p>{[entry.check, entry.ifNot, entry.stands ?? '', entry.note].filter((one) => one !== '').join(' ')}</p>
         </td>
         <Blank label={words.blanks.start} />
         <Blank label={words.blanks.end} />

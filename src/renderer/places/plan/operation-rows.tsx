@@ -1,3 +1,4 @@
+import { keepsText } from '../../../core/route/keeps.ts';
 import type { ComponentChildren } from 'preact';
 import { readFor } from '../../../core/caution/acknowledgement.ts';
 import { benchBefore } from '../../../core/caution/bench-before.ts';
@@ -186,7 +187,12 @@ interface HoldRowProps {
 
 function HoldRow({ step, hold, stage }: HoldRowProps) {
   const when = windowWords(hold.temperature ?? null, hold.aboutMinutes ?? null, words.about);
-  const more = [hold.check && words.check(hold.check), hold.ifNot && words.ifNot(hold.ifNot), hold.note].filter((one) => one);
+  const more = [
+    hold.check && words.check(hold.check),
+    hold.ifNot && words.ifNot(hold.ifNot),
+    hold.stands && words.stands(keepsText(hold.stands)),
+    hold.note,
+  ].filter((one) => one);
   return (
     <Row step={step} operation={hold.id} kind="hold" stage={stage}>
       <th scope="row" colSpan={2}>

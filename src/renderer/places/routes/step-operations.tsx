@@ -1,3 +1,4 @@
+import { keepsText } from '../../../core/route/keeps.ts';
 import type { ComponentChildren } from 'preact';
 import type { Known } from '../../../core/procedure/printed-amount.ts';
 import { type PublishedStep, publishedStep } from '../../../core/procedure/published.ts';
@@ -133,7 +134,12 @@ function ChargeCells({ charge, route, step, known, published }: ChargeCellsProps
 }
 
 function HoldCells({ hold }: { readonly hold: Hold }) {
-  const checks = [hold.check && words.check(hold.check), hold.ifNot && words.ifNot(hold.ifNot), hold.note];
+  const checks = [
+    hold.check && words.check(hold.check),
+    hold.ifNot && words.ifNot(hold.ifNot),
+    hold.stands && words.stands(keepsText(hold.stands)),
+    hold.note,
+  ];
   return (
     <>
       <th scope="row" colSpan={3}>

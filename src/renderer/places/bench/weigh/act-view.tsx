@@ -51,7 +51,7 @@ export function ActNow({ act, state }: Pick<ActViewProps, 'act' | 'state'>) {
           <p class="weigh-do">{words.acts.hold}</p>
           <h1 class="weigh-name">{act.entry.until}</h1>
           {act.entry.how !== '' && <p class="weigh-range">{act.entry.how}</p>}
-          <Lines of={[act.entry.check, act.entry.ifNot, act.entry.note]} />
+          <Lines of={[act.entry.check, act.entry.ifNot, act.entry.stands ?? '', act.entry.note]} />
         </>
       );
     case 'removal':
