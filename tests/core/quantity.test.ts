@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { celsiusText, percentText } from '../../src/core/paper/amounts.ts';
-import { formatAmount, formatDecimals, formatSignificant } from '../../src/core/quantity/format.ts';
+import { formatAmount, formatDecimals, formatSignificant, groupedDigits } from '../../src/core/quantity/format.ts';
 import { parseQuantity } from '../../src/core/quantity/parse.ts';
 import { decimalsOf, roundTo } from '../../src/core/quantity/round.ts';
 
@@ -115,4 +115,9 @@ test('a figure below zero has a true minus sign', () => {
   ]);
   expect(formatAmount({ value: -0.0123, unit: 'g', digits: 3 })).toEqual({ text: '−12.3', unit: 'mg' });
   expect([percentText(-12.34, '.'), celsiusText(-5, ',')]).toEqual(['−12.3\u00a0%', '−5\u00a0°C']);
+});
+
+test('a large number in a sentence has its digits in groups of three, a small one and decimals none', () => {
+  const shown = [1e6, 2_500_000, 12_345.6789, 9999, 0.00001234, -1e6].map((one) => groupedDigits(one).replaceAll('\u202f', ' '));
+  expect(shown).toEqual(['1 000 000', '2 500 000', '12 345.6789', '9999', '0.00001234', '-1 000 000']);
 });

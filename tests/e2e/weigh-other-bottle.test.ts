@@ -105,7 +105,9 @@ test('an amount typed anew where the ledger asks, one that no record takes, a lo
   const { opened, page, complaints, weak, small } = await atTheAcid();
   // Said in the field's own words, at its place.
   await typeLine(page, '2000 kg');
-  await said(page).filter({ hasText: 'One weighing needs to be at most 1000000 g (got 2000000 g)' }).waitFor();
+  await said(page)
+    .filter({ hasText: 'One weighing needs to be at most 1\u202f000\u202f000 g (got 2\u202f000\u202f000 g)' })
+    .waitFor();
   await typeLine(page, 'HN-SMALL');
   await page.locator('.weigh-from', { hasText: small }).waitFor();
   await typeLine(page, '39.5 mL');

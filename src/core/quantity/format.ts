@@ -21,6 +21,16 @@ export function formatDecimals(value: number, decimals: number, mark: DecimalMar
   return withMark((value === 0 ? 0 : value).toFixed(Math.min(Math.max(0, decimals), 20)), mark);
 }
 
+/**
+ * A large number in a sentence, in groups of three digits from 10 000 on, so that its zeros can be counted: "1 000 000".
+ * @param value finite; @returns it with narrow spaces that do not break.
+ */
+export function groupedDigits(value: number): string {
+  const [whole = '', ...rest] = String(value).split('.');
+  const grouped = whole.length > 4 ? whole.replaceAll(/\B(?=(?:\d{3})+$)/g, '\u202f') : whole;
+  return [grouped, ...rest].join('.');
+}
+
 interface Scale {
   readonly unit: string;
   readonly factor: number;

@@ -1,3 +1,4 @@
+import { groupedDigits } from '../quantity/format.ts';
 import { unknown, type Why } from '../words/why.ts';
 
 /** How balances type what they show; from resources/tables/balance-text.json. */
@@ -122,7 +123,11 @@ function readingOf(found: Readonly<Record<string, string | undefined>>, asked: '
   if (found.sign === '-' && value !== 0) return unknown('reading below zero', { text: `−${found.number ?? ''}` });
   if (value === 0 && what !== 'tare') return unknown('reading is zero');
   const amount = value * unit.factor;
-  if (amount > MOST) return unknown('reading too large', { text: `${amount} ${unit.unit}`, most: `${MOST} ${unit.unit}` });
+  if (amount > MOST)
+    return unknown('reading too large', {
+      text: `${groupedDigits(amount)} ${unit.unit}`,
+      most: `${groupedDigits(MOST)} ${unit.unit}`,
+    });
   const decimals = Math.max(0, (written.split('.')[1]?.length ?? 0) + unit.decimals);
   return { ok: true, what, amount: Number(amount.toFixed(Math.min(12, decimals))), unit: unit.unit, decimals };
 }

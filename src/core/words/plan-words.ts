@@ -1,10 +1,12 @@
+import { groupedDigits } from '../quantity/format.ts';
 import type { Stage } from '../route/route.ts';
 import type { Notice } from './notice.ts';
 import { statusWords } from './status-words.ts';
 
 /** What the Plan place says. */
 export const planWords = {
-  amountAtMost: (most: number, got: number, unit: string) => `an amount needs to be at most ${most} ${unit} (got ${got} ${unit})`,
+  amountAtMost: (most: number, got: number, unit: string) =>
+    `an amount needs to be at most ${groupedDigits(most)} ${unit} (got ${groupedDigits(got)} ${unit})`,
   loading: 'Opening the plan…',
   failed: 'The plan could not be opened',
   retry: 'Try again',
