@@ -19,6 +19,7 @@ export const shellWords = {
   commandList: 'Show all commands',
   searchHere: 'Search in this place',
   undo: 'Undo the last change of the plan',
+  nothingToUndo: 'Nothing to undo: what was changed before this window was opened is not on the list',
   redo: 'Redo the change of the plan',
   close: 'Close',
   planName: 'Name of the plan',

@@ -33,7 +33,7 @@ export function Bar() {
 const UNDO = 'M3 6h7a3.5 3.5 0 0 1 0 7H6M6 3 3 6l3 3';
 const REDO = 'M13 6H6a3.5 3.5 0 0 0 0 7h4M10 3l3 3-3 3';
 const ACTS = [
-  { name: 'plan.undo', inRoutes: 'routes.undo', shape: UNDO },
+  { name: 'plan.undo', inRoutes: 'routes.undo', shape: UNDO, idle: shellWords.nothingToUndo },
   { name: 'plan.redo', inRoutes: 'routes.redo', shape: REDO },
   { name: 'commands.show', inRoutes: 'commands.show', shape: 'M3 4.5h10M3 8h10M3 11.5h10' },
 ] as const;
@@ -42,13 +42,14 @@ function CommandButton({ act }: { readonly act: (typeof ACTS)[number] }) {
   const name = place.value === 'routes' ? act.inRoutes : act.name;
   const command = COMMANDS.find((one) => one.name === name);
   if (!command) return null;
+  const can = command.when();
   return (
     <button
       type="button"
       class="bar-act"
       aria-label={command.words}
-      title={command.keys ? `${command.words} (${command.keys})` : command.words}
-      disabled={!command.when()}
+      title={can || !('idle' in act) ? `${command.words} (${command.keys ?? ''})` : act.idle}
+      disabled={!can}
       onClick={command.do}
     >
       <svg viewBox="0 0 16 16" aria-hidden="true">
