@@ -43,12 +43,13 @@ function CommandButton({ act }: { readonly act: (typeof ACTS)[number] }) {
   const command = COMMANDS.find((one) => one.name === name);
   if (!command) return null;
   const can = command.when();
+  const about = command.keys ? `${command.words} (${command.keys})` : command.words;
   return (
     <button
       type="button"
       class="bar-act"
       aria-label={command.words}
-      title={can || !('idle' in act) ? `${command.words} (${command.keys ?? ''})` : act.idle}
+      title={can || !('idle' in act) ? about : act.idle}
       disabled={!can}
       onClick={command.do}
     >
