@@ -17,6 +17,8 @@ export interface ReferenceRows {
   readonly labelElements: readonly LabelElementRow[];
   readonly labelSizes: readonly LabelSize[];
   readonly usualStrengths: readonly UsualStrengthRow[];
+  /** CAS numbers of what is added to take up colour or water, or to filter by: in grams, never in moles. */
+  readonly aids: readonly string[];
   readonly reactivity: readonly { readonly cas: string; readonly group: string; readonly source: string }[];
   readonly compatibility: readonly CompatibilityRow[];
   readonly compatibilityGroups: readonly CompatibilityGroupRow[];

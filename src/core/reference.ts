@@ -40,6 +40,7 @@ export interface Reference {
   readonly statementRow: ReadonlyMap<string, StatementRow>;
   readonly labelElement: ReadonlyMap<string, LabelElementRow>;
   readonly usualStrengths: ReadonlyMap<string, readonly UsualStrengthRow[]>;
+  readonly aids: ReadonlySet<string>;
   readonly reactivity: ReadonlyMap<string, readonly string[]>;
   /** By the numbers of two groups (compatibilityKey). */
   readonly compatibility: ReadonlyMap<string, CompatibilityRow>;
@@ -98,6 +99,7 @@ export function indexReference(rows: ReferenceRows): Reference {
     statementRow: byKey(rows.statements, (row) => row.code),
     labelElement: byKey(rows.labelElements, (row) => row.code),
     usualStrengths: grouped(rows.usualStrengths, (row) => row.cas),
+    aids: new Set(rows.aids),
     reactivity: new Map(
       [...grouped(rows.reactivity, (row) => row.cas)].map(([cas, found]) => [cas, found.map((row) => row.group)]),
     ),

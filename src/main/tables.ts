@@ -92,6 +92,7 @@ export function readReferenceRows(): ReferenceRows {
       equation: text(row, 'equation'),
       source: text(row, 'source'),
     })),
+    aids: rows('aids').map((row) => text(row, 'cas')),
     reactivity: rows('reactivity').map((row) => ({
       cas: text(row, 'cas'),
       group: text(row, 'group'),

@@ -10,7 +10,7 @@ import { factsOfRoute } from '../../src/core/route/edit-materials.ts';
 import type { Route } from '../../src/core/route/route.ts';
 import { formWords } from '../../src/core/words/form-words.ts';
 import { reference } from '../reference/tables.ts';
-import { route, step } from './build.ts';
+import { draw, planOf, route, step } from './build.ts';
 
 interface Procedure {
   /** The page whose text the lines are taken from, as it was read. */
@@ -177,6 +177,16 @@ const PROCEDURES: readonly (readonly [string, Procedure, readonly string[]])[] =
     ['caution: hidden hydrate, sodium acetate'],
   ],
   [
+    'the anhydrous salt under the name of its hydrate, by a round number: 1.62 g are 10 mmol of FeCl3, not of the hexahydrate',
+    {
+      source: 'made up: a common slip',
+      basis: aniline,
+      product: acetanilide,
+      lines: ['aniline 9.3 g', 'FeCl3·6H2O (1.62 g, 10 mmol)'],
+    },
+    ['caution: hidden hydrate, iron(III) chloride hexahydrate'],
+  ],
+  [
     'adipic acid: an acid by volume, mass and density',
     {
       source: 'organics-practical.blogspot.com/2018/08/synthesis-of-adipic-acid-hexanedioic.html',
@@ -286,6 +296,23 @@ describe('what is said of strength and dryness', () => {
     expect(chargeOf(line)).toMatchObject(expected);
   });
 
+  test.each([
+    // How much water it holds is not said: the hydrate of the table is offered first, and "hydrated" stays in the note.
+    ['copper sulphate (hydrated) 5 g', { name: 'copper(II) sulfate pentahydrate', note: 'hydrated' }],
+    ['hydrated cobalt chloride 5 g', { name: 'cobalt(II) chloride hexahydrate' }],
+    ['crystallised sodium acetate 5 g', { name: 'sodium acetate trihydrate', note: 'crystallised' }],
+    ['ferrous sulphate, hydrated, 5 g', { name: 'iron(II) sulfate heptahydrate' }],
+    // No hydrate of it is known: crystals are how it looks.
+    ['benzoic acid crystals 5 g', { name: 'benzoic acid', note: 'crystals' }],
+    // The water in a word, of what the table knows with another count of it.
+    ['copper sulfate monohydrate 5 g', { name: 'copper sulfate monohydrate' }],
+    ['c.p. benzaldehyde 10.6 g', { name: 'benzaldehyde', note: 'c.p.' }],
+    ['anhyd. DMF (20 mL)', { name: 'N,N-dimethylformamide', note: 'anhyd.' }],
+    ['25 cc. of sulfuric acid (sp. gr. 1.84)', { name: 'sulfuric acid', form: 'strength unknown', printed: '25 mL, d 1.84' }],
+  ])('%s', (line, expected) => {
+    expect(chargeOf(line)).toMatchObject(expected);
+  });
+
   test('a molarity alone is no amount of a reagent', () => {
     expect(() => chargeOf('HCl (2 M)')).toThrow('how much hydrogen chloride is charged is expected too');
     expect(() => chargeOf('2 M NaOH')).toThrow('how much sodium hydroxide');
@@ -309,6 +336,31 @@ describe('what is said of strength and dryness', () => {
   test('drops, and what is dissolved in the same line, are refused where they stand', () => {
     expect(readChargeLine('concentrated sulfuric acid (4 drops)')).toMatchObject({ ok: false, at: 28 });
     expect(readChargeLine('NaOH (2.0 g in 10 mL water)')).toMatchObject({ ok: false, at: 12 });
+  });
+});
+
+describe('what takes up colour or water is weighed, and counts no moles', () => {
+  const lines = ['aniline 9.3 g (0.1 mol)'];
+  const ruleOf = (line: string, uses: Procedure['uses'] = []) => {
+    const { route: made } = typed({ source: '', basis: aniline, product: acetanilide, uses, lines: [...lines, line] });
+    const charge = made.steps[0]?.operations.at(-1);
+    return charge?.do === 'charge' ? charge.rule.kind : null;
+  };
+  test.each(['charcoal 2 g', 'decolorizing charcoal 2 g', 'Norit 2 g', 'MgSO4 5 g', 'Na2SO4 10 g', 'Celite 5 g', 'alumina 5 g'])(
+    '%s',
+    (line) => {
+      expect(ruleOf(line)).toBe('mass ratio');
+    },
+  );
+  test('unless the equation uses it, or its moles are printed', () => {
+    const sulfate = { material: { name: 'magnesium sulfate', formula: 'MgSO4', cas: '7487-88-9' }, coefficient: 1 };
+    expect(ruleOf('magnesium sulfate 5 g', [sulfate])).toBe('equivalents');
+    expect(ruleOf('magnesium sulfate 12.0 g (0.1 mol)')).toBe('equivalents');
+  });
+  test('the plan shows no equivalents of it', () => {
+    const { route: made } = typed({ source: '', basis: aniline, product: acetanilide, lines: [...lines, 'charcoal 2 g'] });
+    const charges = planOf(made, [draw('product', 10)]).steps[0]?.operations.filter((one) => one.kind === 'charge');
+    expect(charges?.map((one) => one.kind === 'charge' && one.equivalents?.value)).toEqual([1, undefined]);
   });
 });
 

@@ -57,6 +57,7 @@ const rows: ReferenceRows = {
   hazardLimits: [],
   statements: [],
   usualStrengths: [],
+  aids: [],
   reactivity: [],
   heats: [],
   laliberte: [],

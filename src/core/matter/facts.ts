@@ -27,6 +27,8 @@ export interface Facts {
   /** Cubic expansion of the neat liquid near 20–25 °C, per kelvin. */
   readonly expansion: number | null;
   readonly usuallyDissolved: boolean;
+  /** Added to take up colour or water, or to filter by: no equation counts it, unless a step's own does. */
+  readonly aid: boolean;
   /** Where the table of explosives lists it by its name or another of its names; null where it does not. */
   readonly explosiveKey: string | null;
   /** Hazard statements the file itself gives. */
@@ -60,6 +62,7 @@ export const factsOf: (material: Material, reference: Reference) => Facts = reme
     solidDensity: solidDensity(material, row),
     boilingPoint: row?.boilingPoint ?? null,
     expansion: row?.expansion ?? null,
+    aid: cas !== null && reference.aids.has(cas),
     usuallyDissolved: row?.suppliedAs === 'solution',
     explosiveKey: explosiveKey([material.name, ...(material.synonyms ?? [])], reference),
     ownHazards: material.hazards ?? null,

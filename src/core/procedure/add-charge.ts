@@ -188,7 +188,8 @@ function withSaid(step: Step, id: string, said: Said, strength: Named): Step {
 
 /**
  * The rule a new charge goes by; its ratio is worked out from the print. A reagent counts in moles; a solvent and what is
- * only measured by volume in mL per g; what has no molar mass, and a solid of the work-up, by mass.
+ * only measured by volume in mL per g; what has no molar mass, what only takes up colour or water, and a solid of the
+ * work-up, by mass.
  */
 function firstRule(
   step: Step,
@@ -204,7 +205,8 @@ function firstRule(
   const solvent =
     facts.utility || (facts.state === 'liquid' && printed.moles === undefined && printed.grams === undefined && !solution);
   const hasMoles = facts.molarMass !== null || printed.strength?.basis === 'mol/L';
-  const countsInMoles = hasMoles && (printed.moles !== undefined || reacts || (early && !solvent));
+  const aid = facts.aid && !reacts && printed.moles === undefined;
+  const countsInMoles = hasMoles && !aid && (printed.moles !== undefined || reacts || (early && !solvent));
   if (countsInMoles) return { kind: 'equivalents', equivalents: 1 };
   const volume = printed.millilitres !== undefined && printed.grams === undefined;
   return volume ? { kind: 'volumes', millilitresPerGram: 1 } : { kind: 'mass ratio', gramsPerGram: 1 };

@@ -16,6 +16,7 @@ import {
   withoutAsides,
   withoutNamed,
 } from './line-strength.ts';
+import { groupAsked, inPlainNumbers } from './plain-numbers.ts';
 import { readNeutralise } from './read-neutralise.ts';
 import { readPrinted } from './read-printed.ts';
 import { blanked, tidyLine, withoutDensity } from './tidy-line.ts';
@@ -70,6 +71,12 @@ const AMOUNT_IN_NAME = /(?<![\p{L}\d-])\d[\d.,]*\s*(?:mg|kg|g|µL|mL|ml|L|mmol|m
 export function readChargeLine(typed: string): ChargeLine | ParseProblem {
   if (typed.trim() === '') return problem(0, words.empty);
   if (typed.length > LONGEST) return problem(LONGEST, words.tooLong(LONGEST));
+  return inPlainNumbers(typed, readPlainLine);
+}
+
+function readPlainLine(typed: string): ChargeLine | ParseProblem {
+  const group = groupAsked(typed);
+  if (group) return problem(group.at, words.grouped(group.joined, group.apart));
   const whole = tidyLine(typed);
   const until = NEUTRALISE.test(whole) ? null : untilIn(whole);
   if (until && !until.ok) return until;
@@ -200,9 +207,19 @@ function splitName(text: string): Split {
   const first = amountFirst(text) ?? nameFirst(text, 0);
   if (first) return first;
   const number = /(?<=\p{L}[\s,:(]+)\d/u.exec(text);
+  const leading = numberProblem(text);
+  if (leading) return leading;
   if (!number) return problem(text.trimEnd().length, words.amount);
   const read = readPrinted(text.slice(number.index));
   return read.ok ? problem(0, words.name) : problem(number.index + read.at, read.words);
+}
+
+/** What is wrong with the figures that a line begins with; null where they are a number. */
+function numberProblem(text: string): ParseProblem | null {
+  const lead = /^[\s(]*/.exec(text)?.[0].length ?? 0;
+  const figures = /^\d[\d.,]*/.exec(text.slice(lead))?.[0] ?? '';
+  const read = figures === '' ? null : readPrinted(`${figures.replace(/[.,]$/, '')} g`);
+  return read && !read.ok && read.at < figures.length ? problem(lead + read.at, read.words) : null;
 }
 
 function nameFirst(text: string, from: number): Split | null {
@@ -236,7 +253,7 @@ function amountFirst(text: string): Split | null {
 
 /** The sign of "2 × 25 mL" is no name. */
 function isName(text: string): boolean {
-  return /\p{L}/u.test(text.replace(/^\d+\s*[x×*]\s*$/i, ''));
+  return /\p{L}/u.test(text.replace(/^\d+\s*[x×*]\s*$/i, '')) && !/\s\d+\s*[x×*]$/i.test(text);
 }
 
 /** A name without the signs that part it from its amount. */

@@ -41,6 +41,11 @@ const DRIED = new RegExp(
   String.raw`[,;(]?\s*\b(?:(?:oven|flame)[\s-])?(?:dried|activated|calcined|fused|stored|kept)\s+(?:\p{L}+\s+){0,3}at\s+${DEGREES}\s*°?\s*C\b(?:\s+(?:for|under|in)\s+[^,;()]*)?`,
   'iu',
 );
+/** "(MW 93.13, 9.31 g)", "M = 93.13 g/mol": what a mole weighs is kept in its words, for the formula says it. */
+const MOLAR_MASS = new RegExp(
+  String.raw`(?<=[,;(]\s*)(?:(?:M\.?\s?W\.?|F\.?\s?W\.?|M\.?\s?Wt\.?|mol(?:ar|ecular|\.)?\s(?:wt\.?|weight|mass)|Mr|RMM)\s*[=:]?|M\s*=)\s*${NUMBER}(?:\s*g\s*(?:/\s*mol\b|mol\s?(?:[-–−]1|⁻¹)))?\s*[,;]?`,
+  'i',
+);
 const BELOW = new RegExp(String.raw`[,;]?\s*\b(?:below|above|under|not above)\s+${DEGREES}\s*°?\s*C\b`, 'i');
 const ROOM = String.raw`(?:rt\b|r\.\s?t\.|(?:room|ambient) temperature\b|the boil\b|boiling\b|reflux\b)`;
 const AT_ROOM = new RegExp(String.raw`[,;]?\s*\b(?:at|(?:then |warmed |and warmed )?to|under)\s+${ROOM}`, 'i');
@@ -54,12 +59,13 @@ export function conditionsIn(line: string): Conditions | ParseProblem {
   const say = (pattern: RegExp): void => {
     const found = pattern.exec(text);
     if (!found) return;
-    said.push(found[0].replace(/^[\s,;(]+/, '').replace(/[\s,]+$/, ''));
+    said.push(found[0].replace(/^[\s,;(]+/, '').replace(/[\s,;]+$/, ''));
     text = blanked(text, found);
   };
   const boils = BOILS.exec(text);
   text = blanked(text, boils);
   if (boils) said.push(`b.p. ${boils[0].replace(/^\s*b\.?\s?p\.?\s*/i, '').replace(/[\s,]+$/, '')}`);
+  say(MOLAR_MASS);
   say(DRIED);
   say(IN_PORTIONS);
   say(OVER_SPAN);

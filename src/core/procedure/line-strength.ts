@@ -113,6 +113,7 @@ export function withoutAsides(line: string): Asides {
     const kept = pieces.map((piece, i) => {
       if (!isAside[i]) return i % 2 === 1 && isAside[i - 1] ? ' '.repeat(piece.length) : piece;
       if (PARTS.test(piece.trim())) parts = piece.trim();
+      else if (BY_WHAT.test(piece.trim())) return ' '.repeat(piece.length);
       else said.push(piece.trim());
       return ' '.repeat(piece.length);
     });
@@ -122,11 +123,13 @@ export function withoutAsides(line: string): Asides {
 }
 
 const PARTS = /^\d+(?:\.\d+)?\s*:\s*\d+(?:\.\d+)?(?::\d+)?(?:\s*v\s*\/\s*v)?$/;
+/** "(9:1, v/v)": what the parts before it are parts of. */
+const BY_WHAT = /^(?:by\s+)?[vw]\s*\/\s*[vw]$/i;
 const DRYNESS = /^(?:anhydrous|dry|dried)$/i;
 
 /** Whether a piece of a bracket is words, not an amount or a strength: two letters at least, and no figure but "4:1". */
 function asideOf(piece: string): boolean {
   const text = piece.trim();
-  if (PARTS.test(text)) return true;
+  if (PARTS.test(text) || BY_WHAT.test(text)) return true;
   return /\p{L}{2}/u.test(text) && !/\d/.test(text) && !/^(?:in|of)\s/i.test(text) && !readPrinted(text).ok;
 }

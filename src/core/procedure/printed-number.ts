@@ -90,10 +90,13 @@ const SURE_DIGITS = 15;
  * - `agrees`: rounding the computed value gives the print.
  * - `cut off`: cutting digits off gives it, rounding does not.
  * - `within inputs`: it does not, but the numbers it was computed from are printed too coarsely to tell.
- * - `round number`: only if the zeros at its end hold the place.
+ * - `round number`: only if the zeros at its end hold the place, and it is near.
  * - `differs`: by more than any rounding explains.
  */
 export type Agreement = 'agrees' | 'cut off' | 'within inputs' | 'round number' | 'differs';
+
+/** Zeros that only hold the place take a number up or down by a little: 10 mmol are never 6. Common practice, no source. */
+const MOST_ROUNDED = 0.05;
 
 /** Rounding noise of the computer, far below any print. */
 const NOISE = 1e-9;
@@ -105,7 +108,8 @@ export function agreementOf(printed: PrintedNumber, computed: Span): Agreement {
   if (inside(printed.low, printed.high)) return 'agrees';
   if (printed.least === printed.most && inside(printed.value, printed.value + printed.unit)) return 'cut off';
   if (computed.low <= printed.high + slack && computed.high >= printed.low - slack) return 'within inputs';
-  return inside(printed.roundLow, printed.roundHigh) ? 'round number' : 'differs';
+  const near = Math.abs(computed.value - printed.value) <= MOST_ROUNDED * Math.abs(printed.value);
+  return near && inside(printed.roundLow, printed.roundHigh) ? 'round number' : 'differs';
 }
 
 /** A value computed from prints by multiplying and dividing: its span from theirs. Every input > 0. */

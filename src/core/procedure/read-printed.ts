@@ -1,5 +1,6 @@
 import type { Strength } from '../matter/form.ts';
 import { type ParseProblem, parseQuantity } from '../quantity/parse.ts';
+import { inPlainNumbers } from './plain-numbers.ts';
 import { type PrintedNumber, printedNumber, printedRange, timesPrinted } from './printed-number.ts';
 
 /** What one printed entry says: "75 g (46 mL, 0.63 mol)", "3 × 40 mL", "10 % excess", "2100 g of 50 % w/w, d 1.32". */
@@ -38,6 +39,7 @@ type Found = { -readonly [K in Field]?: PrintedNumber } & { portions: number; pe
 
 const NUMBER = String.raw`[\d.,]+(?:[eE][-−]?\d+)?`;
 const RANGE = new RegExp(String.raw`^(${NUMBER})\s*(?:-|–|—|to)\s*(${NUMBER})(?=\s*[^\d\s.,])`);
+const PORTIONS = /^\d{1,3}\s*[×xX*]\s*(?=[\d.,])/;
 const AROUND = /^(?:(?:about|ca\.?|approx\.?|approximately|of|and|or|to give)\s+|[~≈]\s*)/i;
 
 /** What can stand behind a number besides a unit; the first that fits. */
@@ -58,6 +60,10 @@ const RATIOS: readonly { readonly pattern: RegExp; readonly field: Field }[] = [
  * @returns what was found, or the index of the character that is wrong and what is expected there.
  */
 export function readPrinted(text: string): Printed | ParseProblem {
+  return inPlainNumbers(text, readPlain);
+}
+
+function readPlain(text: string): Printed | ParseProblem {
   const found: Found = { portions: 1, perBatch: false };
   for (const piece of piecesOf(text)) {
     const problem = readPiece(piece.text, piece.at, found);
@@ -119,11 +125,15 @@ function perMillimole(text: string): NumberReading {
 }
 
 function readAmount(text: string, at: number, upTo: boolean, found: Found): ParseProblem | null {
-  const range = RANGE.exec(text);
-  const read = parseQuantity(range ? text.slice(text.indexOf(range[2] ?? '', (range[1] ?? '').length)) : text);
+  const times = PORTIONS.exec(text)?.[0] ?? '';
+  const range = RANGE.exec(text.slice(times.length));
+  const read = parseQuantity(
+    range ? times + text.slice(text.indexOf(range[2] ?? '', times.length + (range[1] ?? '').length)) : text,
+  );
   if (!read.ok) return { ...read, at: at + Math.min(read.at, text.length) };
-  const { dimension, factor } = read.entry;
-  const last = timesPrinted(printedNumber(read.value, read.digits), factor * read.portions);
+  const { dimension } = read.entry;
+  const factor = read.entry.factor * read.portions;
+  const last = timesPrinted(printedNumber(read.value, read.digits), factor);
   const first = range ? numberIn(range[1] ?? '', 0) : null;
   if (first && !first.ok) return { ...first, at: at + first.at };
   if (first && first.number.value * factor >= last.value) return { ok: false, at, words: 'the two ends of a range need to rise' };

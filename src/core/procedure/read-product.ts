@@ -1,4 +1,5 @@
 import type { ParseProblem } from '../quantity/parse.ts';
+import { inPlainNumbers } from './plain-numbers.ts';
 import type { PrintedNumber } from './printed-number.ts';
 import { numberIn, type Printed, readPrinted } from './read-printed.ts';
 import { chargeLineWords as words } from '../words/charge-line-words.ts';
@@ -28,6 +29,10 @@ const TAIL =
 
 /** Reads what is printed of a product: "35–37 g", "0.12 g (0.64 mmol, 64 %)", "86–92 g. (75–80 %) of white crystals". */
 export function readPrintedProduct(text: string): PrintedProduct {
+  return inPlainNumbers(text, readPlainProduct);
+}
+
+function readPlainProduct(text: string): PrintedProduct {
   const tidy = tidyLine(text);
   const blank = (length: number): string => ' '.repeat(length);
   const several = STEPS.exec(tidy);
@@ -60,6 +65,10 @@ const PERCENT_BEHIND = new RegExp(String.raw`\s*(?:%|per\s?cent)?(?:\s*${OF_THEO
  * or assay.
  */
 export function readPrintedYield(text: string): { readonly ok: true; readonly percent: PrintedNumber } | ParseProblem {
+  return inPlainNumbers(text, readPlainYield);
+}
+
+function readPlainYield(text: string): { readonly ok: true; readonly percent: PrintedNumber } | ParseProblem {
   const skip = ABOUT.exec(text)?.[0].length ?? 0;
   const body = text.slice(skip).replace(PERCENT_BEHIND, '');
   const odd = body.replace('to', '  ').search(/[^\d.,\seE–—−-]/);

@@ -14,7 +14,7 @@ export function blanked(text: string, found: RegExpExecArray | null): string {
  * a Greek mu for micro.
  */
 const OLD_UNITS =
-  /(?<=\d\s?)(?:(mg|kg|g|ml|mL|l|L|mol|mmol)\.|(mg|milligram)[- ]?atoms?\.?|(gms?|grams?)\.|c\.?c\.?|cm(?:3|³)|(?:g\.?|gram)[- ]?(?:moles?|mol\.?|atoms?\.?)|moles?)(?=[\s,;)]|$)/g;
+  /(?<=\d\s?)(?:(?:g\.?|gm\.?|gram)[- ]?\s?(?:moles?|mol\.?|atoms?\.?)|(mg|kg|g|ml|mL|l|L|mol|mmol)\.|(mg|milligram)[- ]?atoms?\.?|(gms?|grams?)\.|c\.?c\.?|cm(?:3|³)|moles?)(?=[\s,;)]|$)/g;
 
 /** How it is added, said without a comma before it. */
 const MANNER =
@@ -42,8 +42,9 @@ const TIMES_BEHIND = new RegExp(
 );
 /** "10 mL × 2": the portions behind the amount. */
 const BEHIND = new RegExp(String.raw`(\d[\d.,]*\s*${UNIT})(\s*[×x*]\s*)(\d{1,2})(?=\s*(?:[,;)]|$))`, 'g');
-/** "9.4 mL = 10.2 g": two amounts of one material. */
-const EQUALS = /(?<=\d\s?(?:mg|g|µL|mL|ml|L|mmol|mol)\s?)=(?=\s*\d)/g;
+/** "9.4 mL = 10.2 g", "9.31 g/0.1 mol", "(= 0.1 mol)": another amount of the same material. */
+const EQUALS =
+  /(?<=\d\s?(?:mg|g|µL|mL|ml|L|mmol|mol)\s?)(?:[=≙≡]|\/(?=\s*[\d.,]+\s*(?:mg|g|µL|mL|ml|L|mmol|mol|equiv|eq)\b))(?=\s*\d)|(?<=\(\s*)[=≙≡](?=\s*\d)/g;
 const HYPHEN = new RegExp(String.raw`(?<=\d)-(?=${UNIT}\b)`, 'g');
 const PORTIONS_BEHIND = new RegExp(String.raw`(?<=\d\s?${UNIT}\.?)\s+(?:portions?|each)(?=\s*(?:of\b|[,;)]|$))`, 'g');
 
@@ -84,7 +85,7 @@ export function tidyLine(text: string): string {
 const NUMBER = String.raw`\d+(?:[.,]\d+)?`;
 const PER_VOLUME = String.raw`g\s*(?:\/\s*(?:mL|ml|cm3|cm³)|(?:mL|ml|cm)\s*(?:-1|⁻¹|-3|⁻³|−3))`;
 const DENSITY = new RegExp(
-  String.raw`[,;(]\s*(?:d(?:ensity)?\b\.?|d(?=\d))\s*(?:of\s*|=\s*)?(${NUMBER})(?:\s*${PER_VOLUME})?\s*(?:\)|(?=[,;)]|$))`,
+  String.raw`(?:[,;(]\s*(?:d(?:ensity)?\b\.?|d(?=\d))|[,;(\s]\s*(?:sp(?:ecific|\.)?\s*gr(?:avity|\.)?|relative density|rel\.\s?density))\s*(?:of\s*|=\s*)?(${NUMBER})(?:\s*${PER_VOLUME})?\s*(?:\)|(?=[,;)]|$)|(?=\s\d))`,
   'i',
 );
 

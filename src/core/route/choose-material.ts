@@ -5,7 +5,7 @@ import { parseFormula } from '../matter/formula.ts';
 import type { Material } from '../matter/material.ts';
 import type { Reference } from '../reference.ts';
 import { fromTable, type MaterialChoice } from './edit-materials.ts';
-import { hydrateNamed } from './hydrate-name.ts';
+import { hydrateNamed, hydratesSaid } from './hydrate-name.ts';
 import type { Route } from './route.ts';
 
 /** What a typed name may mean, the likeliest first: the first is what Enter takes. */
@@ -55,8 +55,9 @@ export function materialChoices(typed: string, route: Route | null, reference: R
     });
   const hydrate = [...own, ...table].some((one) => one.rank === 0) ? null : hydrateNamed(text, reference);
   const known = [...own, ...table, ...(hydrate ? [{ choice: hydrateChoice(hydrate), rank: 0 }] : [])];
+  const hydrates = known.some((one) => one.rank === 0) ? [] : saidHydrates(text, route, reference);
   const bare = known.some((one) => one.rank <= 1) ? null : withoutQualifiers(text);
-  const all = bare ? [...known, ...qualified(bare, route, reference)] : known;
+  const all = [...hydrates, ...known, ...(bare ? qualified(bare, route, reference) : [])];
   const exact = all.some((one) => one.rank === 0);
   const made = exact ? [] : [{ choice: ownChoice(text, formula, reference), rank: 2 }];
   const sorted = [...all, ...made].sort((a, b) => a.rank - b.rank);
@@ -66,9 +67,21 @@ export function materialChoices(typed: string, route: Route | null, reference: R
   return kept.map((one) => one.choice);
 }
 
+/** The hydrates that "hydrated" may mean, the route's own first, before a material of one's own by that name. */
+function saidHydrates(text: string, route: Route | null, reference: Reference): readonly Ranked[] {
+  const found = hydratesSaid(text, reference);
+  return (found?.rows ?? []).map((row) => {
+    const key = Object.entries(route?.materials ?? {}).find(([, one]) => one.cas === row.cas)?.[0];
+    const choice = { ...hydrateChoice(fromTable(row)), said: found?.said ?? null, exact: false };
+    return key === undefined
+      ? { choice, rank: 1.2 }
+      : { choice: { ...choice, choice: { key }, from: 'route' as const }, rank: 1.1 };
+  });
+}
+
 /** Words that say how a material looks or was dried, not what it is. */
 const BEFORE =
-  /^(?:(?:anhydrous|dry|dried|powdered|finely|fine|crushed|granular|iced|ice[- ]cold|cold|absolute|fused|dist\.|de-ionised|de-ionized|hot|warm|boiling|freshly|distilled|deionised|deionized|pure|commercial|aqueous|aq\.|abs\.|excess|gaseous|equal volume of|solution (?:of|containing(?: of)?)|an?|the)\s+)+/i;
+  /^(?:(?:anhydrous|dry|dried|powdered|finely|fine|crushed|granular|iced|ice[- ]cold|cold|absolute|fused|dist\.|de-ionised|de-ionized|hot|warm|boiling|freshly|distilled|deionised|deionized|redistilled|pure|purified|c\.\s?p\.|tech(?:nical|\.)|reagent[- ]grade|anhyd\.?|commercial|colou?rless|pulveri[sz]ed|decolou?ri[sz]ing|activated|animal|solid|aqueous|aq\.|abs\.|excess|gaseous|equal volume of|solution (?:of|containing(?: of)?)|an?|the)\s+)+/i;
 const BEHIND =
   /(?:\s+(?:pellets|dust|turnings|wire|foil|ribbon|shot|gas|powder|flakes|beads|granules|chips|filings|solution|crystals|anhydrous|aq\.?|aqueous|in water))+$/i;
 

@@ -8,6 +8,8 @@ export const chargeLineWords = {
   oneCharge: 'one charge a line: what it is dissolved in is a line of its own',
   notRead: (piece: string) =>
     `“${piece}” is not read here: put all amounts of the material in one bracket, such as (1.19 mL, 10.0 mmol, 1.0 equiv)`,
+  grouped: (joined: string, apart: string) =>
+    `is this ${joined}? Write it without the gap; where the first figure belongs to the name, put the amount in a bracket: (${apart})`,
   drops: 'a drop is no fixed amount: give millilitres, or leave it out and say it in the note of an operation',
   window: 'a temperature window needs to rise, such as at 0–5 °C',
   whichStrength: (word: string, name: string, strengths: readonly string[]) =>

@@ -105,7 +105,7 @@ export function chargePlan(
     ...(rule.kind === 'to neutralise' ? { neutralises: { endPH: rule.endPH, excessPercent: rule.excessPercent ?? 0 } } : {}),
     isBasis: charge.rule.kind === 'basis',
     moles,
-    equivalents: moles && step.basisMoles.value > 0 ? equivalentsOf(facts.name, moles, step.basisMoles) : null,
+    equivalents: moles && step.basisMoles.value > 0 && !isAid(run, of) ? equivalentsOf(facts.name, moles, step.basisMoles) : null,
     grams,
     millilitres,
     density: figureOf(amount?.density),
@@ -150,6 +150,12 @@ function takenIn<U extends 'g' | 'mL'>(unit: U, run: ChargeRun, { taken }: Suppl
   return computed(`${name} taken of all lots`, taken.amount, unit, 'sum over lots, each with its own assay', [
     run.governed.figure,
   ]);
+}
+
+/** Charcoal, a drying agent: weighed by its ratio in grams, and no part of the equation. */
+function isAid({ charge, rule }: ChargeRun, { step }: ChargeContext): boolean {
+  const reacts = step.step.equation.uses.some((term) => term.material === charge.material);
+  return factsFor(charge.material, step).aid && rule.kind !== 'equivalents' && !reacts;
 }
 
 function equivalentsOf(name: string, moles: Figure<'mol'>, basis: Figure<'mol'>): Figure<''> {
