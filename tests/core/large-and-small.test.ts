@@ -64,6 +64,13 @@ describe('units of very large and very small amounts', () => {
     expect(`${text} ${shown}`).toBe(expected);
   });
 
+  test('of an intermediate that goes in whole there is no more for a stock solution: it is told as too little', () => {
+    const codes = planned(1e-6).steps.map((one) => one.notices.map(({ code, values }) => `${code}: ${values.material}`));
+    expect(codes.flat()).toContain('too little to weigh: benzoin');
+    expect(codes.flat()).not.toContain('weigh as a stock solution: benzoin');
+    expect(codes.flat()).toContain('weigh as a stock solution: benzaldehyde');
+  });
+
   test('an accepted range is read beside its target, also where its lower end is below the next unit', () => {
     expect(rangeText(9900, 10_100, { unit: 'g', decimals: 0, target: 10_000 }, '.')).toBe('9.900–10.100');
     expect(rangeText(9990, 10_010, { unit: 'g', decimals: 0, target: 9999 }, '.')).toBe('9990–10010');

@@ -186,7 +186,7 @@ test('a loop at 99 % says how much of what comes back must be in hand before the
   expect(said(0)).toMatchObject({ level: 'caution', values: { back: '938 g of Q, from step 2 into step 1' } });
   // P too goes on from step 1 into step 2, which is no way back.
   expect(String(said(0)?.values.back)).not.toContain('of P');
-  // The same stands on the fetch list and with what is to be bought: all of it at once, none of it used up.
+  // The same stands on the fetch list and with what is to be bought: in one batch all of it at once, none of it used up.
   const { fetch } = planOf(route(materials, steps), [draw('T', 10)]);
   const inHand = fetch.filter((line) => line.material === 'Q');
   expect(inHand.map((line) => [line.peak.value, line.need.value, line.short?.value, line.status])).toEqual([

@@ -170,6 +170,62 @@ describe('what comes back of one batch goes into the next', () => {
   });
 });
 
+describe('steps that feed each other', () => {
+  const keys = { S: 'C6H12', P: 'C6H12', Q: 'C6H12', T: 'C6H12' };
+  const loop = (materials: Parameters<typeof route>[0] = keys) =>
+    route(materials, [
+      step({ id: 'make', basis: 'S', product: 'P', yieldPercent: 90, equivalents: { Q: 0.8019 } }),
+      step({ id: 'turn', basis: 'P', product: 'Q', yieldPercent: 90 }),
+      step({ id: 'end', basis: 'P', product: 'T', yieldPercent: 95 }),
+    ]);
+  const inBatches = (make: number, turn: number) => planOf(loop(), [draw('T', 10)], [], { ask: { batches: { make, turn } } });
+  const parts = (result: PlanResult) =>
+    [1, 2, 3, 4].map((batch) => {
+      const line = sessionOf(result, [{ step: 'make', batch }]).lines.find(
+        (one) => one.line.material === 'Q' && one.line.comesBack !== undefined,
+      );
+      return line ? line.peakPart : 0;
+    });
+
+  // 937.9 g of Q go round (plan-network.test.ts).
+  test.each([
+    // Every quarter comes back before the next is due.
+    [4, 4, 0.25, [1, 0, 0, 0]],
+    // Two batches of four are through before the first half comes back.
+    [4, 2, 0.5, [0.5, 0.5, 0, 0]],
+    // Nothing comes back before all is through.
+    [4, 1, 1, [0.25, 0.25, 0.25, 0.25]],
+    // Batch 2 has what one of three gave back: a third of the half it needs is missing; so has batch 1 all of its half.
+    [2, 3, 2 / 3, [0.75, 0.25, 0, 0]],
+  ])('in %i and %i batches a part of %f is in hand, and each batch needs its own', (make, turn, part, each) => {
+    const result = inBatches(make, turn);
+    const line = result.fetch.find((one) => one.comesBack !== undefined);
+    expect(line?.peak.value).toBeCloseTo(937.9 * part, 0);
+    expect(line?.short?.value).toBeCloseTo(937.9 * part, 0);
+    const found = parts(result);
+    for (const [at, one] of each.entries()) expect(found[at]).toBeCloseTo(one, 9);
+  });
+
+  test('told with what goes round', () => {
+    const said = inBatches(4, 4).notices.find(({ code }) => code === 'steady loop');
+    expect(said?.values.back).toBe('938 g of Q, from step 2 into step 1 over its 4 batches (234 g of it in hand first)');
+  });
+
+  test('a batch that is not the first waits for what the one before gives back', () => {
+    const [first, second] = [1, 2].map((batch) =>
+      sessionOf(inBatches(4, 4), [{ step: 'make', batch }]).lines.find(({ line }) => line.material === 'Q'),
+    );
+    expect(first?.status).toBe('short');
+    expect(second?.status).toBe('not made yet');
+  });
+
+  test('without a formula it stands among what no list can count', () => {
+    const unknown = planOf(loop({ ...keys, Q: { name: 'Q', state: 'solid' } }), [draw('T', 10)]);
+    expect(sessionOf(unknown, [{ step: 'make', batch: 1 }]).uncounted).toEqual([{ material: 'Q', form: 'neat', step: 1 }]);
+    expect(sessionOf(inBatches(1, 1), [{ step: 'make', batch: 1 }]).uncounted).toEqual([]);
+  });
+});
+
 describe('what is to be bought of it', () => {
   test('needed less on hand is short, on the list of what to buy: the peak, not what is used up', () => {
     // 3 mol over four batches, 80 % back: 1.2 mol = 101.0 g at once, of which 0.6 mol do not come back.

@@ -78,9 +78,11 @@ export function sessionOf(result: PlanResult, chosen: readonly ChosenBatch[]): S
     if (part === 0) return [];
     // Of what comes back the charge has its own sources beside.
     if (line.short !== null && !line.comesBack) shareAlone(line, users, alone);
-    const peakPart =
-      ofSteps *
-      partOf(users, ({ charge, step }) => (charge.atMost ?? 1) * partFromShelf(recycledIn({ charge, step })), shelfPart);
+    const peakPart = line.comesBack
+      ? aheadPart(line.comesBack, users)
+      : ofSteps * partOf(users, ({ charge, step }) => (charge.atMost ?? 1) * partFromShelf(recycledIn({ charge, step })), shelfPart);
+    // What earlier batches gave back is there by now.
+    if (peakPart === 0) return [];
     return [
       {
         line,
@@ -93,16 +95,21 @@ export function sessionOf(result: PlanResult, chosen: readonly ChosenBatch[]): S
     ];
   });
   return {
-    lines: all.filter((one) => one.status !== 'not made yet' || !inHandFirst(one.line, result)),
+    lines: all.filter((one) => one.status !== 'not made yet' || !inHandFirst(one.line, all)),
     uncounted: uncountedIn(result, [...charges.values()]),
     makeUp: new Map(result.makeUps.map((makeUp) => [makeUp.id, makeUpPart([...charges.values()], makeUp.id)])),
     taken,
   };
 }
 
-/** Whether what a step waits for is asked for beside, to be in hand before the first round of a loop. */
-function inHandFirst({ uses }: FetchLine, { fetch }: PlanResult): boolean {
-  const first = fetch.flatMap((line) => (line.comesBack ? line.uses : []));
+/** Which part of what a loop needs in hand the chosen batches need. */
+function aheadPart(ahead: readonly number[], users: readonly User[]): number {
+  return users.flatMap(({ batches }) => batches).reduce((sum, batch) => sum + (ahead[batch - 1] ?? 0), 0);
+}
+
+/** Whether what a step waits for is asked for beside, to be in hand before the first rounds of a loop. */
+function inHandFirst({ uses }: FetchLine, asked: readonly SessionLine[]): boolean {
+  const first = asked.flatMap(({ line }) => (line.comesBack ? line.uses : []));
   return uses.every((use) => first.some((one) => one.step === use.step && one.operation === use.operation));
 }
 
@@ -120,10 +127,19 @@ function uncountedIn(result: PlanResult, charged: readonly Charged[]): readonly 
   return charged.flatMap(({ step, charge, batches }): readonly Uncounted[] => {
     const { supply } = charge;
     const amount = charge.grams ?? charge.millilitres;
-    const known = amount !== null || supply.kind !== 'bottles' || counted.has(`${step.id}/${charge.id}`);
+    const fromShelf = supply.kind === 'bottles' || isHandedBack(result, step, charge);
+    const known = amount !== null || !fromShelf || counted.has(`${step.id}/${charge.id}`);
     if (known || batches.length === 0) return [];
     return [{ material: nameOf(result, charge.material), form: charge.formWords, step: step.number }];
   });
+}
+
+/** Whether a later step hands it back, so that the first round needs it in hand. */
+function isHandedBack({ flow }: PlanResult, { id }: StepPlan, { material }: ChargePlan): boolean {
+  return flow.bands.some(
+    ({ recycle, from, to, material: one }) =>
+      recycle && one === material && from.kind === 'step' && to.kind === 'step' && to.step === id,
+  );
 }
 
 /** A charge, and those of its step's batches that are chosen. */

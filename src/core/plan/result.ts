@@ -339,8 +339,11 @@ export interface FetchLine {
   readonly others: readonly string[];
   readonly makeUp: string | null;
   readonly uses: readonly LineUse[];
-  /** What steps that feed each other need before the first batch; the plan's own steps make it again. */
-  readonly comesBack?: boolean;
+  /**
+   * What steps that feed each other need before it has come back; the plan's own steps make it again. Which part of it each
+   * batch of the taking step needs.
+   */
+  readonly comesBack?: readonly number[];
 }
 
 /** A bottle that would serve a line, or could be thinned for it, but for a reason. */

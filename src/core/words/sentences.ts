@@ -217,7 +217,7 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'second at the same yield': (v) =>
     `${text(v, 'material')}, made beside ${text(v, 'product')}, is taken to be isolated at the step's own yield: the equation names none for it.`,
   'steady loop': (v) =>
-    `What a later step makes goes back into an earlier one: ${text(v, 'back')}. The amounts are those of a steady state: the first round must have it in hand (the fetch list says so), and the last gives it back. Batch by batch through all the steps, one batch’s share is enough to begin with.`,
+    `What a later step makes goes back into an earlier one: ${text(v, 'back')}. The amounts are those of a steady state: what has not come back yet when a batch begins must be in hand (the fetch list asks for it), and the last round gives it back. In more batches, each taken through all these steps before the next, less has to be in hand.`,
   'too full': (v) =>
     `${even(v)}he ${text(v, 'stage')} would fill the ${text(v, 'vessel')} ${times(v)}; ${percent(v, 'most')} at most. A larger vessel or more batches are needed.`,
   'too little to stir': (v) =>

@@ -69,12 +69,18 @@ export function takingOf(run: ChargeRun, supplied: Supplied, of: ChargeContext, 
         basisMoles: (step.basisMoles.value * basisScale) / batches,
         settings,
         measureTolerances: reference.rows.measureTolerances,
-        // A seed goes in as crystals.
-        dissolves: !isSolvent(rule, facts.utility) && charge.material !== step.step.product,
+        dissolves: goesDissolved(run, facts.utility, supplied, step.step.product),
         gas: by === 'mass' && facts.state === 'gas' && !isFrozen(facts.name) && supplied.form.kind !== 'solution',
       })
     : unknownTake();
   return { amount, moles, grams, millilitres, exact, perBatch };
+}
+
+/** Whether too little of it may be weighed as a stock solution. */
+function goesDissolved({ charge, rule }: ChargeRun, utility: boolean, { supply }: Supplied, product: string): boolean {
+  // A seed goes in as crystals; of a dish that goes in whole there is no more to dissolve.
+  const wholeDish = supply.kind === 'step' && supply.wholeDish;
+  return !isSolvent(rule, utility) && charge.material !== product && !wholeDish;
 }
 
 /**
