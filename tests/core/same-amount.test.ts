@@ -6,10 +6,10 @@ import { readingText } from '../../src/core/paper/amounts.ts';
 import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
 import type { FetchLineEntry } from '../../src/core/paper/paper.ts';
 import { sessionPapers } from '../../src/core/paper/session-papers.ts';
-import { weighingPaper } from '../../src/core/paper/weighing-sheet.ts';
+import { weighingPaper, weighingSheet } from '../../src/core/paper/weighing-sheet.ts';
 import type { PlanResult } from '../../src/core/plan/result.ts';
 import { sentence } from '../../src/core/words/sentences.ts';
-import { bottle, draw, planOf, route, step } from './build.ts';
+import { bottle, draw, planOf, route, settings, step } from './build.ts';
 import { demoContext, demoInput, demoPlan } from './demo-fixture.ts';
 
 const every = (result: PlanResult): readonly ChosenBatch[] =>
@@ -105,6 +105,28 @@ describe('the column per gram of basis', () => {
       ['0.255 g', '0.0200 g/g', 'analytical balance'],
       ['255 µg', '20.0 µg/g', 'analytical balance, as the stock solution above'],
     ]);
+  });
+
+  test('is per kilogram where the basis is written in kilograms', () => {
+    const plenty = [bottle('a', 1e9), bottle('s', 1e9), bottle('t', 1e9)];
+    const heavy: typeof settings = {
+      ...settings,
+      balances: [{ name: 'floor scale', readability: 10, largest: 1e6 }, ...settings.balances],
+    };
+    const result = planOf(one, [draw('b', 127_700)], plenty, { ask: { batches: { 1: 1 } }, settings: heavy });
+    const context: PaperContext = { ...demoContext, result, say: sentence, bench: () => [], cautions: () => new Map() };
+    expect(weighingSheet('1', 1, context).basisUnit).toBe('kg');
+    expect(
+      printedCharges([{ step: '1', batch: 1 }], context).map((entry) => [
+        `${entry.targetText} ${entry.targetUnit ?? entry.unit}`,
+        plain(entry.perGram),
+      ]),
+    ).toEqual([
+      ['127.700 kg', 'basis'],
+      ['2554 g', '20.0 g/kg'],
+      ['2.554 g', '0.0200 g/kg'],
+    ]);
+    expect(weighingSheet('1', 1, { ...context, result: planOf(one, [draw('b', 12.77)], plenty) }).basisUnit).toBeUndefined();
   });
 });
 

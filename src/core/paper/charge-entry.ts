@@ -1,12 +1,13 @@
 import type { ChargePlan, StepPlan, Take } from '../plan/result.ts';
 import type { DecimalMark } from '../quantity/format.ts';
-import { figureIn, isTiny, readingIn, readingParts, readingUnit } from '../quantity/reading.ts';
+import { isTiny, readingIn, readingUnit } from '../quantity/reading.ts';
 import { deviceParts } from '../words/device-words.ts';
 import { paperWords as words } from '../words/paper-words.ts';
 import { amountText, celsiusText, durationText, rangeText, readingText, windowText } from './amounts.ts';
 import { type ChargePlace, sourcesOf, takesWholeDish } from './charge-sources.ts';
 import { cautionsAt, nameOf, type PaperContext, warningsAt, warningsOf } from './context.ts';
 import { densityParts } from './density-words.ts';
+import { perBasis } from './per-basis.ts';
 import type { ChargeEntry, Warning } from './sheet.ts';
 import { neutraliseText } from '../words/routes-words.ts';
 
@@ -28,7 +29,7 @@ export function chargeEntry(charge: ChargePlan, place: ChargePlace, context: Pap
     by: take.by,
     ...targetOf(charge, take, place, mark),
     amounts: amountsOf(charge, take, place.batches, mark),
-    perGram: perGramOf(charge, take, mark),
+    perGram: perBasis(charge, take, place.step, mark),
     density: density.density,
     densityFrom: density.from,
     orByMass: massInstead(charge, take, mark),
@@ -187,17 +188,6 @@ function amountsOf(charge: ChargePlan, take: Take, batches: number, mark: Decima
     lines.push(words.equivalents(text, text.length > LONGEST_RATIO));
   }
   return lines;
-}
-
-/** In the unit of the target, so that the pencil that multiplies it by a net in g writes what stands beside it. */
-function perGramOf(charge: ChargePlan, take: Take, mark: DecimalMark): string {
-  if (charge.isBasis) return words.basis;
-  const ratio = charge.perGramBasis;
-  if (!ratio) return '';
-  const unit = ratio.unit === 'g/g' ? 'g' : 'mL';
-  const known = take.by !== 'unknown' && take.unit === unit && take.target > 0;
-  const target = known ? readingParts(take.target / Math.max(1, charge.portions), unit, take.decimals, mark).unit : unit;
-  return words.perGram(figureIn(ratio.value, unit, target, ratio.digits, mark));
 }
 
 function massInstead(charge: ChargePlan, take: Take, mark: DecimalMark): string {

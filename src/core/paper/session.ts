@@ -80,7 +80,8 @@ export function sessionOf(result: PlanResult, chosen: readonly ChosenBatch[]): S
     if (line.short !== null && !line.comesBack) shareAlone(line, users, alone);
     const peakPart = line.comesBack
       ? aheadPart(line.comesBack, users)
-      : ofSteps * partOf(users, ({ charge, step }) => (charge.atMost ?? 1) * partFromShelf(recycledIn({ charge, step })), shelfPart);
+      : ofSteps *
+        partOf(users, ({ charge, step }) => (charge.atMost ?? 1) * partFromShelf(recycledIn({ charge, step })), shelfPart);
     // What earlier batches gave back is there by now.
     if (peakPart === 0) return [];
     return [

@@ -51,7 +51,7 @@ export const ChargeEntry = z.strictObject({
   readTwice: z.optional(z.boolean()),
   /** Moles and equivalents of the rounded target. */
   amounts: Lines,
-  /** g or mL per g of contained basis. */
+  /** For each g, kg or t of contained basis (`basisUnit` of the sheet), in the unit of the target. */
   perGram: Text,
   density: Text,
   /** The same charge by mass, for a volume whose density is known. */
@@ -156,6 +156,8 @@ export const WeighingSheet = z.strictObject({
   makeUps: z.array(MakeUpEntry),
   stages: z.array(StageBlock),
   charges: Count,
+  /** What the basis is written in: "kg", "t"; "g" where it is not given. */
+  basisUnit: z.optional(Text),
   temperatureLog: z.boolean(),
   /** g; what a yield of 100 % would give this batch. */
   theoryGrams: z.number(),

@@ -13,6 +13,7 @@ import { makeUpEntry } from './make-up-entry.ts';
 import { stageBlocks } from './operation-entries.ts';
 import type { WeighingPaper } from './paper.ts';
 import type { MakeUpEntry, WeighingSheet } from './sheet.ts';
+import { basisUnit } from './per-basis.ts';
 import { saidOnce } from './said-on-sheets.ts';
 import { type Session, sessionOf } from './session.ts';
 import { vesselBox } from './vessel-words.ts';
@@ -93,6 +94,7 @@ export function weighingSheet(
     makeUps: makeUpsOf(step, context),
     stages,
     charges: step.operations.filter((operation) => operation.kind === 'charge').length,
+    ...(basisUnit(step) === 'g' ? {} : { basisUnit: basisUnit(step) }),
     temperatureLog: wantsLog(step),
     theoryGrams: theory,
     yieldOf: words.yieldOf(theoryText),

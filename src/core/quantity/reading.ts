@@ -64,12 +64,22 @@ function smallParts(value: number, unit: 'g' | 'mL', decimals: number, mark: Dec
   return { text: formatDecimals(value * 1e3, decimals - 3, mark), unit: unit === 'g' ? 'mg' : 'µL' };
 }
 
-/** Parts of a gram or a millilitre that small amounts are written in. */
-const PARTS: Readonly<Record<string, number>> = { mg: 1e3, µg: 1e6, ng: 1e9, µL: 1e3, nL: 1e6 };
+/** How many of each unit make a gram or a millilitre. */
+const PARTS: Readonly<Record<string, number>> = {
+  mg: 1e3,
+  µg: 1e6,
+  ng: 1e9,
+  µL: 1e3,
+  nL: 1e6,
+  kg: 1e-3,
+  L: 1e-3,
+  t: 1e-6,
+  'm³': 1e-6,
+};
 
 /**
  * A figure in g or mL in the unit that a reading beside it is written in: "0.0200 g" beside 0.255 g, "22.8 µg" beside
- * 205 µg. Beside kilograms or litres it stays in g or mL.
+ * 205 µg, "1.02 kg" beside 31.7 kg.
  * @param digits it deserves; as many as a figure is shown with.
  */
 export function figureIn(value: number, unit: 'g' | 'mL', wanted: string, digits: number, mark: DecimalMark): string {

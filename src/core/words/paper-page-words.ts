@@ -44,9 +44,9 @@ export const paperPageWords = {
   intoIt: 'stirred slowly into it',
   waste: 'Waste to',
   noWaste: 'Waste container: not written. Ask before pouring.',
-  rescale: (contained: string) =>
-    `If the net is not the target: contained basis = ${contained}; every other amount is then its “per g” times that.`,
-  contained: 'contained basis, g',
+  rescale: (contained: string, unit: string) =>
+    `If the net is not the target: contained basis = ${contained}, in ${unit}; every other amount is then its “per ${unit}” times that.`,
+  contained: (unit: string) => `contained basis, ${unit}`,
   with: (device: string) => `with ${device}`,
   weighInstead: (density: string, mass: string) => `${density}: ${mass}`,
   sourceMark: (number: number) => `${NB}[${number}]`,
@@ -66,7 +66,7 @@ export const paperPageWords = {
     number: 'no.',
     charge: ['charge', 'take from'],
     target: ['target', 'accepted'],
-    amount: ['amount', 'per g of basis'],
+    amount: (unit: string): readonly string[] => ['amount', `per ${unit} of basis`],
     tare: 'tare',
     gross: 'gross',
     net: 'net',

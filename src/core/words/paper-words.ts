@@ -79,7 +79,7 @@ export const paperWords = {
   basis: 'basis',
   equivalents: (value: string, long = false) => `${value}${long ? ' ' : NB}equiv`,
   asStock: (device: string) => `${device}, as the stock solution above`,
-  perGram: (amount: string) => `${amount}/g`,
+  perBasis: (amount: string, of: string) => `${amount}/${of}`,
   netItself: 'net',
   netOver: (perGram: string) => `net ÷ ${perGram}`,
   density: (value: string) => `d${NB}${value}`,

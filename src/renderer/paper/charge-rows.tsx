@@ -18,10 +18,12 @@ interface ChargeRowsProps {
   readonly secondCheck: boolean;
   /** What densities and tolerances of this sheet rest on, by number from 1. */
   readonly sources: readonly string[];
+  /** What the net of the basis is written in: "g", "kg". */
+  readonly basisUnit: string;
 }
 
 /** A charge: what stands before it, what to take, what was taken. */
-export function ChargeRows({ charge, columns, secondCheck, sources }: ChargeRowsProps) {
+export function ChargeRows({ charge, columns, secondCheck, sources, basisUnit }: ChargeRowsProps) {
   return (
     <>
       <WarningRows warnings={charge.before} lead={words.before.charge(charge.number)} columns={columns} />
@@ -36,7 +38,7 @@ export function ChargeRows({ charge, columns, secondCheck, sources }: ChargeRows
         </td>
       </tr>
       {charge.portions > 1 && <Portions charge={charge} columns={columns} />}
-      {charge.isBasis && <Rescale charge={charge} columns={columns} />}
+      {charge.isBasis && <Rescale charge={charge} columns={columns} basisUnit={basisUnit} />}
     </>
   );
 }
@@ -155,14 +157,14 @@ function Portions({ charge, columns }: { readonly charge: ChargeEntry; readonly 
 }
 
 /** How to rescale with a pencil when the basis came out different. */
-function Rescale({ charge, columns }: { readonly charge: ChargeEntry; readonly columns: number }) {
+function Rescale({ charge, columns, basisUnit }: Pick<ChargeRowsProps, 'charge' | 'columns' | 'basisUnit'>) {
   return (
     <tr class="rescale">
       <td />
       <td colSpan={4}>
-        <p>{words.rescale(charge.contained)}</p>
+        <p>{words.rescale(charge.contained, basisUnit)}</p>
       </td>
-      <Blank label={words.contained} span={columns - 5} />
+      <Blank label={words.contained(basisUnit)} span={columns - 5} />
     </tr>
   );
 }

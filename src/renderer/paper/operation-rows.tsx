@@ -12,13 +12,14 @@ interface RowsProps<E> {
 
 interface AnyRowsProps extends RowsProps<Entry> {
   readonly sources: readonly string[];
+  readonly basisUnit: string;
 }
 
 /** One operation as rows of a table body that no page break cuts. */
-export function OperationRows({ entry, columns, secondCheck, sources }: AnyRowsProps) {
+export function OperationRows({ entry, columns, secondCheck, sources, basisUnit }: AnyRowsProps) {
   switch (entry.do) {
     case 'charge':
-      return <ChargeRows charge={entry} columns={columns} secondCheck={secondCheck} sources={sources} />;
+      return <ChargeRows charge={entry} columns={columns} secondCheck={secondCheck} sources={sources} basisUnit={basisUnit} />;
     case 'hold':
       return <HoldRows entry={entry} columns={columns} secondCheck={secondCheck} />;
     case 'removal':

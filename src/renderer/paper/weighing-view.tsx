@@ -39,6 +39,7 @@ function Sources({ sheet }: { readonly sheet: WeighingSheet }) {
 function Operations({ sheet, secondCheck }: { readonly sheet: WeighingSheet; readonly secondCheck: boolean }) {
   const columns = secondCheck ? 9 : 8;
   const sources = sourcesOf(sheet);
+  const basisUnit = sheet.basisUnit ?? 'g';
   return (
     <table class="operations">
       <colgroup>
@@ -57,7 +58,7 @@ function Operations({ sheet, secondCheck }: { readonly sheet: WeighingSheet; rea
           <th>{words.columns.number}</th>
           <Heading lines={words.columns.charge} />
           <Heading lines={words.columns.target} />
-          <Heading lines={words.columns.amount} />
+          <Heading lines={words.columns.amount(basisUnit)} />
           <th>{words.columns.tare}</th>
           <th>{words.columns.gross}</th>
           <th>{words.columns.net}</th>
@@ -66,7 +67,7 @@ function Operations({ sheet, secondCheck }: { readonly sheet: WeighingSheet; rea
         </tr>
       </thead>
       {sheet.stages.map((stage, at) => (
-        <Stage key={at} stage={stage} columns={columns} secondCheck={secondCheck} sources={sources} />
+        <Stage key={at} stage={stage} columns={columns} secondCheck={secondCheck} sources={sources} basisUnit={basisUnit} />
       ))}
     </table>
   );
@@ -98,11 +99,13 @@ function Stage({
   columns,
   secondCheck,
   sources,
+  basisUnit,
 }: {
   readonly stage: StageBlock;
   readonly columns: number;
   readonly secondCheck: boolean;
   readonly sources: readonly string[];
+  readonly basisUnit: string;
 }) {
   return (
     <>
@@ -117,7 +120,7 @@ function Stage({
               </td>
             </tr>
           )}
-          <OperationRows entry={entry} columns={columns} secondCheck={secondCheck} sources={sources} />
+          <OperationRows entry={entry} columns={columns} secondCheck={secondCheck} sources={sources} basisUnit={basisUnit} />
         </tbody>
       ))}
     </>
