@@ -88,6 +88,38 @@ describe('the most that stock allows', () => {
     expect(most.kind === 'most' && most.grams.value).toBeCloseTo(95, 9);
   });
 
+  test('too little for another batch is what limits, though some of everything is left', () => {
+    // 10 g of a batch, 5 g of rinse each: 23 g are four batches, 40 g of a, 32 g of b at 80 %. A fifth takes 2 g more; 100 g of a are
+    // ten batches, 80 g, and 50 g of rinse.
+    const rinsed = step({
+      id: '1',
+      basis: 'a',
+      product: 'b',
+      yieldPercent: 80,
+      more: [{ do: 'charge', id: 'r', stage: 'work-up', material: 'e', rule: { kind: 'per batch', amount: 5, unit: 'g' } }],
+      extra: { batchLimit: { grams: 10, reason: 'the funnel' } },
+    });
+    const input = inputOf(route(materials, [rinsed]), [draw('b', 1)], [bottle('a', 100), bottle('e', 23)]);
+    const most = mostTarget(input, 'draw-b', new Set(['a', 'e']));
+    if (most.kind !== 'most') throw new Error(most.kind);
+    expect(most.grams.value).toBeCloseTo(32, 6);
+    expect(most.bottleneck).toMatchObject({ material: 'e', anotherBatch: expect.closeTo(2, 6), thenMaterial: 'a' });
+    expect(most.bottleneck.more).toBeCloseTo(27, 6);
+    expect(most.bottleneck.thenGrams).toBeCloseTo(80, 6);
+    expect(mostTargetWords(most).map((one) => one.replaceAll('\u00a0', ' '))).toEqual([
+      'Too little e for another batch: 2.00 g more would allow one.',
+      '27.0 g more e would bring 80.0 g; then a limits.',
+    ]);
+    const alone = mostTarget(input, 'draw-b', new Set(['e']));
+    expect(mostTargetWords(alone)).toContain('Nothing else that was chosen limits beside e.');
+    // What is charged once a batch limits by itself: four batches, whatever there is of the rest; none at all of 3 g.
+    expect(alone.kind === 'most' && alone.grams.value).toBeCloseTo(32, 6);
+    const little = inputOf(route(materials, [rinsed]), [draw('b', 1)], [bottle('e', 3)]);
+    expect(mostTarget(little, 'draw-b', new Set(['e']))).toEqual({ kind: 'nothing', material: 'e' });
+    const plenty = inputOf(route(materials, [rinsed]), [draw('b', 1)], [bottle('e', 1e6)]);
+    expect(mostTarget(plenty, 'draw-b', new Set(['e']))).toEqual({ kind: 'no limit' });
+  });
+
   test('two ways to one material are used together', () => {
     const both = route(materials, [
       step({ id: '1', basis: 'a', product: 'b', yieldPercent: 50 }),

@@ -17,11 +17,14 @@ export function mostTargetWords(most: MostTarget): readonly string[] {
   if (most.kind === 'refused') return [sentence(most.why)];
   if (most.kind === 'no plan') return [words.noPlan];
   if (most.kind === 'nothing') return [words.nothing(most.material)];
-  const { name, unit, perUnit, byBatch, more, thenGrams, thenMaterial } = most.bottleneck;
+  const { name, unit, perUnit, byBatch, anotherBatch, more, thenGrams, thenMaterial } = most.bottleneck;
   const relief =
     more !== null && thenGrams !== null && thenMaterial !== null
       ? words.more(amount(more, unit), name, grams(thenGrams), thenMaterial)
-      : words.each(unit, grams(perUnit), name, byBatch);
+      : anotherBatch === null
+        ? words.each(unit, grams(perUnit), name, byBatch)
+        : words.nothingElse(name);
   const short = most.planShort.length > 0 ? [words.planShort(most.planShort.join(', '))] : [];
-  return [...short, words.runsOut(name), relief];
+  const first = anotherBatch === null ? words.runsOut(name) : words.noBatch(name, amount(anotherBatch, unit));
+  return [...short, first, relief];
 }

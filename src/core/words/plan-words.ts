@@ -108,6 +108,8 @@ export const planWords = {
     runsOut: (material: string) => `First to run out: ${material}.`,
     more: (amount: string, material: string, target: string, next: string) =>
       `${amount} more ${material} would bring ${target}; then ${next} limits.`,
+    noBatch: (material: string, amount: string) => `Too little ${material} for another batch: ${amount} more would allow one.`,
+    nothingElse: (material: string) => `Nothing else that was chosen limits beside ${material}.`,
     each: (unit: string, target: string, material: string, byBatch: boolean) =>
       `Each ${unit} more brings ${byBatch ? `at most ${target}, less where it takes another batch` : target}; nothing else that was chosen limits beside ${material}.`,
     planShort: (materials: string) =>
@@ -116,7 +118,7 @@ export const planWords = {
     noLimit: 'Nothing that was chosen limits it.',
     nothing: (material: string | null) =>
       material
-        ? `The other draws already take more ${material} than there is.`
+        ? `The other draws, or the first batch of this one, already take more ${material} than there is.`
         : 'The other draws cannot be met from this stock.',
     noPlan: 'The route cannot be planned as it stands: see the notices.',
     take: 'Plan this much',

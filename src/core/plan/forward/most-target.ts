@@ -11,7 +11,7 @@ import type { Network } from '../network/network.ts';
 import { usableStock } from '../stock/route-stock.ts';
 import { setUp } from '../set-up.ts';
 import { costsOf } from '../solve/step-cost.ts';
-import { type Agreed, agreeing, type Found, type Planned } from './most-batches.ts';
+import { type Agreed, agreeing, type Found, type Planned, WITHOUT_LIMIT } from './most-batches.ts';
 import { type Starting, type Starts, startSteps } from '../solve/starts.ts';
 
 /** What limits a target, and what more of it would bring. */
@@ -20,10 +20,12 @@ export interface Bottleneck {
   readonly name: string;
   readonly unit: 'g' | 'mL';
   readonly onHand: number;
-  /** Target, g, that one more g or mL of it brings. */
+  /** Target, g, that one more g or mL of it brings; 0 where only more for another batch would (`anotherBatch`). */
   readonly perUnit: number;
   /** Whether something is lost or charged once a batch: then the last grams may bring less. */
   readonly byBatch: boolean;
+  /** How much more of it another batch takes, where that is what it is too little for; null where it is used up. */
+  readonly anotherBatch: number | null;
   /** How much more of it could be used before something else limits; null where nothing else does. */
   readonly more: number | null;
   /** The target that would then be reached, g, and what limits it. */
@@ -49,8 +51,6 @@ export type MostTarget =
   /** The route cannot be planned at all; plan() says why. */
   | { readonly kind: 'no plan' };
 
-/** Far more than any laboratory makes, mol: where this much can be made, nothing limits. */
-const WITHOUT_LIMIT = 1e9;
 const NOTHING = entered('nothing yet', 0, 'mol', 'the question');
 /** Bought materials that stand on the shelf and may limit a target, in the order the route charges them. */
 export function limitsOn(given: PlanInput): readonly BoughtLimit[] {
@@ -93,8 +93,10 @@ export function mostTarget(given: PlanInput, drawId: string, chosen: ReadonlySet
       batchesOf(first.starts),
       (batches) => largest(problemWith(batches, among)),
       (moles) => plannedBy(startAt(input, network.network, ready, drawId)(moles)),
+      among.some(isByBatch),
     );
   const found = mostOf(limits);
+  if (found.kind === 'nothing') return { kind: 'nothing', material: found.limit?.material ?? null };
   if (found.kind !== 'most') return found;
   const refused = refusedBy(found.starts, input, facts) ?? whyNotAt(found, startAt(input, network.network, ready, drawId));
   if (refused) return { kind: 'refused', why: refused };
@@ -112,6 +114,9 @@ function refusedBy(starts: readonly number[], { route, reference }: PlanInput, f
   }
   return null;
 }
+
+/** Whether a batch takes some of it, however small. */
+const isByBatch = ({ perBatch }: BoughtLimit): boolean => perBatch.some((amount) => amount > 0);
 
 interface Problem {
   readonly needs: RequirementInput;
@@ -145,12 +150,12 @@ function largest({ needs, limits, material, leastAssay }: Problem): Found {
     const constant = solved.proof.reduce((sum, weight, i) => sum + weight * (base[i] ?? 0), 0);
     const next = -constant / growth;
     const worst = strongest(solved.proof.slice(floors.length), limits);
-    if (!(growth > 0) || !(next >= 0)) return { kind: 'nothing', material: worst?.limit.material ?? null };
+    if (!(growth > 0) || !(next >= 0)) return { kind: 'nothing', limit: worst?.limit ?? null };
     if (worst) deciding = { limit: worst.limit, perUnit: worst.weight / growth };
     // A bound that no longer moves is the answer to within rounding.
     t = next < t ? next : t * (1 - 1e-12);
   }
-  return { kind: 'nothing', material: null };
+  return { kind: 'nothing', limit: null };
 }
 
 /** The limit that weighs most in a proof, measured by what there is of it. */
@@ -223,7 +228,9 @@ function said(
   molarMass: number,
   nameOf: (key: string) => string,
 ): MostTarget {
-  const { limit, perUnit, moles, planned } = found;
+  const { limit, moles, planned, another } = found;
+  // Where the next batch is what it is too little for, one more g alone brings nothing.
+  const perUnit = another ? 0 : found.perUnit;
   const onHand = entered(`${nameOf(limit.material)} on hand`, limit.onHand, limit.unit, 'the shelf');
   const brings = entered(`target per ${limit.unit} of it`, perUnit * molarMass, limit.unit === 'g' ? 'g/g' : '', 'the plan');
   return {
@@ -240,7 +247,8 @@ function said(
       unit: limit.unit,
       onHand: limit.onHand,
       perUnit: perUnit * molarMass,
-      byBatch,
+      byBatch: byBatch || isByBatch(limit),
+      anotherBatch: another ? Math.max(0, takenOf(limit, another) - limit.onHand) : null,
       more: next.kind === 'most' ? Math.max(0, takenOf(limit, next) - limit.onHand) : null,
       thenGrams: next.kind === 'most' ? next.moles * molarMass : null,
       thenMaterial: next.kind === 'most' ? nameOf(next.limit.material) : null,
