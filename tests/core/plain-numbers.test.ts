@@ -9,6 +9,8 @@ describe('numbers as older and other printers set them', () => {
     ['1½ L of water', 'water', '1.5 L'],
     ['aniline 1/2 mol', 'aniline', '0.5 mol'],
     ['water 1 1/2 L', 'water', '1.5 L'],
+    ['benzoic acid 24·4 g (1/5 mol)', 'benzoic acid', '24.4 g (0.2 mol)'],
+    ['aniline 1/10 mole', 'aniline', '0.1 mol'],
     ['2·5 g of aniline', 'aniline', '2.5 g'],
     ['aniline 2·5 g (0·027 mol)', 'aniline', '2.5 g (0.027 mol)'],
     ['CuSO4·5H2O 2·5 g', 'CuSO4·5H2O', '2.5 g'],

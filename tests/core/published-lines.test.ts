@@ -357,10 +357,13 @@ describe('what takes up colour or water is weighed, and counts no moles', () => 
     expect(ruleOf('magnesium sulfate 5 g', [sulfate])).toBe('equivalents');
     expect(ruleOf('magnesium sulfate 12.0 g (0.1 mol)')).toBe('equivalents');
   });
-  test('the plan shows no equivalents of it', () => {
+  test('neither the procedure nor the plan shows equivalents of it', () => {
     const { route: made } = typed({ source: '', basis: aniline, product: acetanilide, lines: [...lines, 'charcoal 2 g'] });
     const charges = planOf(made, [draw('product', 10)]).steps[0]?.operations.filter((one) => one.kind === 'charge');
     expect(charges?.map((one) => one.kind === 'charge' && one.equivalents?.value)).toEqual([1, undefined]);
+    const known = { facts: factsOfRoute(made, reference), reference };
+    const published = made.steps.flatMap((one) => [...publishedStep(one, known).charges.values()]);
+    expect(published.map((one) => one.equivalents?.value)).toEqual([1, undefined]);
   });
 });
 

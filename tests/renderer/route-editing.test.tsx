@@ -207,6 +207,15 @@ describe('steps', () => {
     expect((await stored()).revision).toBe(3);
   });
 
+  test('a basis with an amount that cannot be read is no name with figures in it', () => {
+    fireEvent.click(screen.getByRole('button', { name: 'Add what makes o-phenylenediamine' }));
+    type(field('From (the basis), as printed'), '2-nitroaniline 13,800 g (0.1 mol)');
+    expect(screen.getByRole('alert').textContent).toContain('decimal or thousands');
+    expect(screen.queryByRole('heading', { name: /O-phenylenediamine from/ })).toBeNull();
+    type(field('From (the basis), as printed'), '2-nitroaniline');
+    expect(screen.getByRole('heading', { name: /O-phenylenediamine from 2-nitroaniline/ })).toBeTruthy();
+  });
+
   test('an equation is typed in one line; what is not known is shown at its place', async () => {
     const step = screen.getByRole('heading', { name: /^1 · Benzoin/ }).closest('section') as HTMLElement;
     const fold = step.querySelector('details') as HTMLDetailsElement;

@@ -105,7 +105,7 @@ function readPlainLine(typed: string): ChargeLine | ParseProblem {
   if (second) return problem(Math.max(0, text.indexOf(second[0])), words.oneCharge);
   const named = withoutNamed(split.name);
   const unread = AMOUNT_IN_NAME.exec(named.name) ?? unclosed(named.name);
-  if (unread) return problem(Math.max(0, text.indexOf(unread[0])), words.notRead(unread[0].trim()));
+  if (unread) return unreadIn(text, unread[0]);
   const inBracket = asides.said.map(namedWord).find((one) => one !== null) ?? null;
   const word = named.word ?? inBracket;
   const printed = [
@@ -136,6 +136,13 @@ function readPlainLine(typed: string): ChargeLine | ParseProblem {
     ...(split.alone ? { onlyConcentration: true } : {}),
     ...(until ? { until: until.until } : {}),
   };
+}
+
+/** What is wrong with a piece that was left in the name: its figures, else that it stands apart from the other amounts. */
+function unreadIn(text: string, piece: string): ParseProblem {
+  const at = Math.max(0, text.indexOf(piece));
+  const read = /^\s*\d/.test(piece) ? readPrinted(piece) : null;
+  return read === null || read.ok || read.at === 0 ? problem(at, words.notRead(piece.trim())) : problem(at + read.at, read.words);
 }
 
 /** "toluene (0.2 M)": a molarity and no amount is that of what the solvent holds in the end. */

@@ -19,7 +19,7 @@ const ALONE = String.raw`(?<![\p{L}\d.,·∙⋅•)\]])`;
 
 const FRACTIONS: Readonly<Record<string, string>> = { '½': '5', '¼': '25', '¾': '75', '⅓': '3333', '⅔': '6667', '⅛': '125' };
 const FRACTION = new RegExp(String.raw`${ALONE}(?:(\d+)\s?)?([½¼¾⅓⅔⅛])(?!\s*H2O)`, 'gu');
-const SLASHED = new RegExp(String.raw`${ALONE}(?:(\d+)\s)?([1-3])\/([2348])${UNIT_AHEAD}`, 'gu');
+const SLASHED = new RegExp(String.raw`${ALONE}(?:(\d+)\s)?([1-9])\/([2-9]|10|100)${UNIT_AHEAD}`, 'gu');
 
 /** A raised point. */
 const RAISED = new RegExp(

@@ -11,7 +11,7 @@ import { type Limiting, limitingOf } from './limiting.ts';
 import { type Known, printedAmount, printedForm, type Three } from './printed-amount.ts';
 import { type PublishedYield, publishedYield } from './published-yield.ts';
 import { ratioNumber, ratioText } from './ratio-text.ts';
-import { type ChargedAmount, type PrintedBasis, type RatioReading, ratioOf, saidRule } from './ratios.ts';
+import { type ChargedAmount, neededPerMole, type PrintedBasis, type RatioReading, ratioOf, saidRule } from './ratios.ts';
 import { type Printed, readPrinted } from './read-printed.ts';
 import { saidChecks } from './said-checks.ts';
 import { chargesOf, inside, plain, withRule } from './step-charges.ts';
@@ -107,8 +107,10 @@ function publishedCharge(one: ChargeToRead): PublishedCharge {
     said ??
     own ??
     (basis || kind === 'per batch' || kind === 'basis' ? ratioOf(kind, charged, basis ?? NO_BASIS) : null);
+  // Charcoal, a drying agent: no part of the equation.
+  const aid = facts.aid && said === null && neededPerMole(step, charge.material) === null && kind !== 'equivalents';
   const equivalents =
-    amount.moles && basis
+    amount.moles && basis && !aid
       ? computed(`${facts.name}, equivalents`, amount.moles.value / basis.moles.value, '', 'moles ÷ moles of basis', [
           amount.moles,
           basis.moles,

@@ -5,6 +5,12 @@ type Sentence = (values: Notice['values']) => string;
 
 const text = (values: Notice['values'], name: string): string => String(values[name] ?? '');
 const figure = (values: Notice['values'], name: string, digits = 4): string => formatSignificant(Number(values[name]), digits);
+/** Printed and worked out side by side, in mmol where the print is below a tenth of a mole. */
+const moles = (values: Notice['values'], name: 'printed' | 'computed'): string => {
+  const [factor, unit] = Number(values['printed']) < 0.1 ? [1000, 'mmol'] : [1, 'mol'];
+  const value = Number(values[name]) * factor;
+  return `${name === 'printed' ? Number(value.toPrecision(12)) : formatSignificant(value, 4)} ${unit}`;
+};
 const signed = (values: Notice['values'], name: string): string => {
   const value = Number(values[name]);
   return `${formatSignificant(Math.abs(value), 2)} % ${value < 0 ? 'too little' : 'too much'}`;
@@ -23,19 +29,23 @@ const RULES: Readonly<Record<string, string>> = {
 /** What is said about a procedure as printed. */
 export const PROCEDURE_SENTENCES: Readonly<Record<string, Sentence>> = {
   'printed moles': (v) =>
-    `${text(v, 'material')}: the print says ${text(v, 'printed')} mol, but its amount comes to ${figure(v, 'computed')} mol, so the printed figure is ${signed(v, 'off')}. One of the two is misprinted; the ratio follows the amount.`,
+    `${text(v, 'material')}: the print says ${moles(v, 'printed')}, but its amount comes to ${moles(v, 'computed')}, so the printed figure is ${signed(v, 'off')}. One of the two is misprinted; the ratio follows the amount.`,
   'printed by another density': (v) =>
-    `${text(v, 'material')}: the print says ${text(v, 'printed')} mol; at ${figure(v, 'density')} g/mL its volume comes to ${figure(v, 'computed')} mol (the print would need ${figure(v, 'implied', 3)} g/mL). Another density was used, or one of the two is misprinted; the ratio follows the volume.`,
+    `${text(v, 'material')}: the print says ${moles(v, 'printed')}; at ${figure(v, 'density')} g/mL its volume comes to ${moles(v, 'computed')} (the print would need ${figure(v, 'implied', 3)} g/mL). Another density was used, or one of the two is misprinted; the ratio follows the volume.`,
   'printed moles cut off': (v) =>
-    `${text(v, 'material')}: ${figure(v, 'computed')} mol is printed as ${text(v, 'printed')} mol: cut off, not rounded.`,
+    `${text(v, 'material')}: ${moles(v, 'computed')} is printed as ${moles(v, 'printed')}: cut off, not rounded.`,
   'printed moles round': (v) =>
-    `${text(v, 'material')}: ${text(v, 'printed')} mol is printed for ${figure(v, 'computed')} mol: right only as a round number.`,
+    `${text(v, 'material')}: ${moles(v, 'printed')} is printed for ${moles(v, 'computed')}: right only as a round number.`,
   'hidden hydrate': (v) =>
-    `${text(v, 'material')}: the printed ${text(v, 'printed')} mol agree with ${text(v, 'formula')}, not with ${text(v, 'own')} as it stands here (${figure(v, 'computed')} mol). The name hides how much water it holds: look at the label, and give the formula that was used.`,
+    `${text(v, 'material')}: the printed ${moles(v, 'printed')} agree with ${text(v, 'formula')}, not with ${text(v, 'own')} as it stands here (${moles(v, 'computed')}). ${
+      /H2O/.test(text(v, 'own'))
+        ? 'One of the two is misprinted, or another salt was used'
+        : 'The name hides how much water it holds'
+    }: look at the label, and give the formula that was used.`,
   'water unsaid': (v) =>
     `${text(v, 'material')} is taken as ${text(v, 'formula')}: its name does not say the water. The anhydrous substance would be more moles for the same mass.`,
   'printed as pure': (v) =>
-    `${text(v, 'material')}: the printed ${text(v, 'printed')} mol take it as pure; at its strength it is ${figure(v, 'computed')} mol.`,
+    `${text(v, 'material')}: the printed ${moles(v, 'printed')} take it as pure; at its strength it is ${moles(v, 'computed')}.`,
   'printed volume': (v) =>
     `${text(v, 'material')}: ${text(v, 'grams')} g and ${text(v, 'printed')} mL are printed, but at ${figure(v, 'density')} g/mL the mass is ${figure(v, 'computed')} mL (the pair would need ${figure(v, 'implied', 3)} g/mL). One of the two is misprinted; the ratio follows the mass.`,
   'printed equivalents': (v) =>

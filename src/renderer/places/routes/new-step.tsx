@@ -193,6 +193,9 @@ function done(step: string | null): void {
   lineWanted.value = step;
 }
 
+/** An amount somewhere in a line: it is never part of a name. */
+const AMOUNT = /\d\s*(?:[kmµ]?g|[mµ]?l|[mµk]?mol|moles?|grams?|equiv|%)(?!\p{L})/iu;
+
 /** The basis as entered: a whole line, a name without an amount, or for a known material its amount alone. */
 function basisOf(
   where: NewStepAt,
@@ -207,8 +210,10 @@ function basisOf(
   }
   if (!chosen) return { at: 0, words: words.basisExample };
   if (line.ok) return { choice: chosen.choice, line: withSaid(line, chosen.said), printed: line.printed };
-  // Without any number it is a name alone; the amount can be typed later.
-  return /\d\s*\p{L}*\s*$/u.test(text) && !chosen.exact ? line : { choice: chosen.choice, line: null, printed: null };
+  // Without any amount it is a name alone; the amount can be typed later.
+  return (/\d\s*\p{L}*\s*$/u.test(text) || AMOUNT.test(text)) && !chosen.exact
+    ? line
+    : { choice: chosen.choice, line: null, printed: null };
 }
 
 function capital(text: string): string {
