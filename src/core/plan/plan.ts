@@ -58,6 +58,7 @@ import { takeFromShelf } from './stock/take.ts';
  *                   With several makers this is done for each way, since such a loss can      solve/makers.ts
  *                   make the dearer one cheaper. A flask that keeps all it makes ends here.   batches/nothing-left.ts
  *                   Where runs made milligrams less than is asked: no batch for them          stock/near-enough.ts
+ *                   What cannot be planned, or is an explosive, ends here without amounts     refusals.ts
  *    7 start        × 1, the likeliest yields; or the least that has the chance asked for     ../confidence/start-choice.ts
  *    ── forward again ──────────────────────────────────────────────────────────────────────────────────────────────
  *    8 handed out   14.19 mmol of the shelf and 60.05 mmol of from salt into acetylation;     solve/share-out.ts
@@ -101,17 +102,25 @@ export function plan(given: PlanInput): PlanResult {
   };
 }
 
+/** What steps 1 to 6 found, for this plan and for how sure it is (confidence/confidence.ts). */
 export type Prepared =
   | {
       readonly ok: true;
+      /** Network, wants, stock, and the starts at the likeliest yields (`base`). */
       readonly situation: Situation;
+      /** Bottles of the shelf, by the route's material. */
       readonly bottles: ReadonlyMap<string, readonly Bottle[]>;
+      /** What was asked, as it was read. */
       readonly read: SetUp;
+      /** What is to be said before anything of the starts. */
       readonly early: readonly Notice[];
     }
   | { readonly ok: false; readonly result: PlanResult };
 
-/** Steps 1 to 6: the starts at the likeliest yields; or the plan that cannot be solved, saying why. */
+/**
+ * Steps 1 to 6: the starts at the likeliest yields; or the plan that cannot be solved, saying why: a draw that nothing makes,
+ * a loop that takes all it gives back, a yield of nothing, an explosive.
+ */
 export function prepare(given: PlanInput): Prepared {
   const read = setUp(given); // 1, 2, 3
   const { input, facts, bottles, reading } = read;
@@ -128,7 +137,9 @@ export function prepare(given: PlanInput): Prepared {
   const start = (from: typeof stock) => startSteps(input, network, facts, reading.wants, from); // 5, 6
   const started = start(stock);
   if (!started.ok) return refuse(started.notice);
+  // Runs made a few milligrams less than is asked: no batch is begun for them.
   const near = nearEnough({ stock, starts: started.starts, notices: [] }, network, facts, bottles, start);
+  // Bottles of what is made that stand there and were not counted: each with the reason.
   const uncounted = notCounted(input, network, near.starts, facts, bottles);
   const explosive = explosiveNotices(input, near.starts, facts);
   if (explosive.length > 0) return { ok: false, result: unsolved(read, [...early, ...explosive]) };
