@@ -69,7 +69,7 @@ describe('a quantity field', () => {
   });
 
   test.each([
-    ['10000 t', 0, 'an amount needs to be at most 1000 t (got 10000 t)'],
+    ['10000 t', 0, 'an amount needs to be at most 1000 t (got 10\u202f000 t)'],
     ['40 mL', 3, 'this needs µg, mg, g, kg, t, µmol, mmol, mol or kmol (got mL)'],
     ['40 mol/L', 3, 'this needs µg, mg, g, kg, t, µmol, mmol, mol or kmol (got mol/L)'],
     ['40 %', 3, '“%” is not a unit this takes: µg, mg, g, kg, t, µmol, mmol, mol or kmol'],

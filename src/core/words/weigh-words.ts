@@ -213,7 +213,7 @@ export const weighWords = {
     keepTargets: 'Targets as planned',
     correct: 'Correct; spilled',
     end: 'End it here',
-    pause: 'Pause',
+    pause: 'Pause here',
     remark: 'Remark',
     deviation: 'Deviation',
     who: 'Another person',
