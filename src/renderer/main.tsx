@@ -16,11 +16,11 @@ import { keepRefusedIn } from './state/kept-refused.ts';
 import { followLab } from './state/lab-store.ts';
 import { followAddress } from './state/place.ts';
 import { followPlan, openNewestPlan, planOpened, saveAgain, saveDraft, saveTrouble } from './state/plan-store.ts';
-import { followRoute, openPlan, readShelf } from './state/plan-route.ts';
+import { openPlan, readShelf } from './state/plan-route.ts';
 import { keepSourcesIn } from './state/weigh-bottles.ts';
 import { checkRuns, followRuns, keepRunIn, readRuns, reopenRun } from './state/run-store.ts';
 import { hearKey } from './state/scan.ts';
-import { followOpenRoute } from './state/route-edits.ts';
+import { followOpenRoute, followPlanRoute } from './state/route-edits.ts';
 import { followWorkbook, openWorkbook, readToday, start } from './state/workbook.ts';
 
 // zod tries eval to compile its schemas, which the page's policy forbids and reports.
@@ -64,7 +64,7 @@ function listen(): void {
   // Of a plan on its way it is not known whether what was read of it was from before the change.
   const ofPlan = (followed: () => Promise<void>) => () => void planOpened().then(followed);
   subscribe('plans', ofPlan(followPlan));
-  subscribe('routes', ofPlan(followRoute));
+  subscribe('routes', ofPlan(followPlanRoute));
   subscribe('routes', () => void followOpenRoute());
   subscribe('shelf', ofPlan(readShelf));
   subscribe('settings', () => void followLab());

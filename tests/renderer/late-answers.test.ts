@@ -7,8 +7,15 @@ import { beside, putBeside } from '../../src/renderer/state/merit-result.ts';
 import { openRoute } from '../../src/renderer/state/open-route.ts';
 import { planInput } from '../../src/renderer/state/plan-result.ts';
 import { draft, openPlanById, planLoad, planOpened } from '../../src/renderer/state/plan-store.ts';
-import { openPlan, readShelf, shelf } from '../../src/renderer/state/plan-route.ts';
-import { changeStep, followOpenRoute, routeSaved, takeSavedRoute, undoRoute } from '../../src/renderer/state/route-edits.ts';
+import { openPlan, readShelf, route, shelf } from '../../src/renderer/state/plan-route.ts';
+import {
+  changeStep,
+  followOpenRoute,
+  followPlanRoute,
+  routeSaved,
+  takeSavedRoute,
+  undoRoute,
+} from '../../src/renderer/state/route-edits.ts';
 import { openRouteById } from '../../src/renderer/state/routes-store.ts';
 import { openWorkbook, readToday, settings } from '../../src/renderer/state/workbook.ts';
 import { hold } from './in-hand.ts';
@@ -84,6 +91,47 @@ describe('plans', () => {
     held.end();
     await before;
     expect(shelf.value.bottles.find((one) => one.id === id)?.place).toBe('the new place');
+  });
+
+  test('a revision of the route read before an edit here is not gone by after it, whichever comes first', async () => {
+    await openRouteById(1);
+    const [step] = (await port.book.must('routes.read', { id: 1 })).route.steps;
+    const set = (title: string) => changeStep(step?.id ?? '', 'name', (one) => ({ ...one, title }));
+    const planned = (): string | undefined => route.value?.steps.find((one) => one.id === step?.id)?.title;
+    set('First name');
+    await routeSaved();
+    const held = hold(port, 'routes.read');
+    // Told of the first, it is read as it stands then; the next edit is typed before the answer is here.
+    const told = followPlanRoute();
+    await until(() => expect(held.count()).toBe(1));
+    set('Second name');
+    await routeSaved();
+    const toldAgain = followPlanRoute();
+    await until(() => expect(held.count()).toBe(2));
+    held.letGo(1);
+    await toldAgain;
+    expect(planned()).toBe('Second name');
+    held.end();
+    await told;
+    expect(planned()).toBe('Second name');
+  });
+
+  test('a revision of another window is gone by, though its bottles are read later than those of the next', async () => {
+    const { route: own, revision } = await port.book.must('routes.read', { id: 1 });
+    const save = (note: string, after: number) =>
+      port.book.must('routes.save', { id: 1, after, text: JSON.stringify({ ...own, note }) });
+    const held = hold(port, 'shelf.snapshot');
+    await save('one', revision);
+    const told = followPlanRoute();
+    await until(() => expect(held.count()).toBe(1));
+    await save('two', revision + 1);
+    const toldAgain = followPlanRoute();
+    await until(() => expect(held.count()).toBe(2));
+    held.letGo(1);
+    await toldAgain;
+    held.end();
+    await told;
+    expect(route.value?.note).toBe('two');
   });
 
   test('a plan read late stands beside nothing when nothing was chosen meanwhile', async () => {

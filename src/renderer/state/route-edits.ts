@@ -150,6 +150,12 @@ async function save(id: number, route: Route, said: string | null): Promise<void
   openRoute.value = { ...now, revision: { ...now.revision, revision: answer.value.revision } };
 }
 
+/** A revision of the open plan's route was saved: the plan goes by it, once what is edited here is saved too. */
+export async function followPlanRoute(): Promise<void> {
+  do await routeSaved();
+  while (!(await followRoute()));
+}
+
 /** Another window may have saved a revision: it is shown here, and what stood here can be had back by undo. */
 export async function followOpenRoute(): Promise<void> {
   // Of a route on its way it is not known whether it was read before the change.
