@@ -32,6 +32,11 @@ export function spread({ readability, repeatability = 0 }: Fineness): number {
   return Math.max(repeatability, FLOOR_IN_READINGS * readability);
 }
 
+/** The least net mass, g, that any of some balances weighs within a tolerance; 0 where there is none. */
+export function leastNetMass(balances: readonly Fineness[], tolerance: number): number {
+  return balances.length === 0 ? 0 : Math.min(...balances.map((one) => smallestNetMass(one, tolerance)));
+}
+
 type Balance = Fineness & { readonly name: string };
 
 /** The same as a figure that knows its factors. */

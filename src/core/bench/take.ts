@@ -136,7 +136,7 @@ function threeDigits(value: number): number {
 
 function stockFor(exact: Figure<'g' | 'mL'>, portions: number, tolerance: number, settings: Settings): Take['stock'] {
   const wanted = computed(exact.label, exact.value / portions, 'g', 'one portion', [exact]);
-  return stockSolution(wanted, tolerance, settings);
+  return stockSolution(wanted, tolerance, settings, portions);
 }
 
 /** An amount that cannot be given yet, because its volume or mass is not known. */

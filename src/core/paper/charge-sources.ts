@@ -1,3 +1,4 @@
+import { outOfBottle } from '../bench/dissolved.ts';
 import type { BottleShare, ChargePlan, PlanResult, StepPlan, Supply } from '../plan/result.ts';
 import type { DecimalMark } from '../quantity/format.ts';
 import { paperWords as words } from '../words/paper-words.ts';
@@ -97,7 +98,7 @@ export interface SheetShares {
 
 /**
  * Each bottle's amount as the device shows it, and what is left for the rest; the last one takes the rounding, so that
- * they add up to the target, less what came `back` of the batch before.
+ * they add up to the target, less what came `back` of the batch before; of a stock solution, to what is dissolved for it.
  * @param whole whether the bottles give all of it. @returns null where a bottle's share cannot be told in the charge's unit.
  */
 export function sheetShares(
@@ -109,8 +110,9 @@ export function sheetShares(
   const take = charge.perBatch;
   const known = bottles.flatMap((bottle) => inChargeUnit(bottle, charge) ?? []);
   if (take.by === 'unknown' || known.length < bottles.length) return null;
-  const rounded = (whole ? known.slice(0, -1) : known).map((one) => Number(one.toFixed(take.decimals)));
-  const last = Math.max(0, take.target - back - rounded.reduce((sum, one) => sum + one, 0));
+  const out = outOfBottle(take);
+  const rounded = (whole ? known.slice(0, -1) : known).map((one) => Number(one.toFixed(out.decimals)));
+  const last = Math.max(0, out.amount - back - rounded.reduce((sum, one) => sum + one, 0));
   return whole ? { shares: [...rounded, last], rest: 0 } : { shares: rounded, rest: last };
 }
 
@@ -132,7 +134,7 @@ function amountsOf(
   if (!found) {
     return { shares: bottles.map(({ amount, unit }) => amountText({ value: amount, unit, digits: 4 }, mark)), rest: '' };
   }
-  const shown = (value: number): string => readingText(Math.max(0, value), take.unit, take.decimals, mark);
+  const shown = (value: number): string => readingText(Math.max(0, value), take.unit, outOfBottle(take).decimals, mark);
   return { shares: found.shares.map(shown), rest: whole ? '' : shown(found.rest) };
 }
 

@@ -1,3 +1,4 @@
+import { timesDissolved } from '../bench/dissolved.ts';
 import type { BottleShare, ChargePlan, FetchLine, PlanResult, Status, StepPlan } from '../plan/result.ts';
 import { sharesOfBatch } from './batch-shares.ts';
 import { type ChosenBatch, nameOf, stepOf } from './context.ts';
@@ -80,8 +81,7 @@ export function sessionOf(result: PlanResult, chosen: readonly ChosenBatch[]): S
     if (line.short !== null && !line.comesBack) shareAlone(line, users, alone);
     const peakPart = line.comesBack
       ? aheadPart(line.comesBack, users)
-      : ofSteps *
-        partOf(users, ({ charge, step }) => (charge.atMost ?? 1) * partFromShelf(recycledIn({ charge, step })), shelfPart);
+      : ofSteps * partOf(users, (user) => (user.charge.atMost ?? 1) * timesFromShelf(user), shelfPart);
     // What earlier batches gave back is there by now.
     if (peakPart === 0) return [];
     return [
@@ -171,6 +171,11 @@ const recycledIn = ({ charge, step }: Pick<Charged, 'charge' | 'step'>) => ({
   batches: step.batches.count,
 });
 
+/** What a charge takes from the shelf over all batches, as a multiple of what goes in. */
+function timesFromShelf(of: Pick<Charged, 'charge' | 'step'>): number {
+  return partFromShelf(recycledIn(of)) * timesDissolved(of.charge.perBatch);
+}
+
 /** Which part of what a charge takes from the shelf the chosen batches take: what comes back feeds all but the first. */
 function shelfPart({ charge, step, batches }: Charged): number {
   const of = recycledIn({ charge, step });
@@ -201,7 +206,8 @@ function shareAlone(line: FetchLine, users: readonly User[], alone: Map<string, 
   const left = line.bottles.map((bottle) => bottle.worth);
   for (const { step, charge, batches, amount } of users) {
     for (const batch of batches) {
-      const needed = amount === null ? null : amount * partOfBatch(recycledIn({ charge, step }), batch);
+      const goesIn = amount === null ? null : amount * partOfBatch(recycledIn({ charge, step }), batch);
+      const needed = goesIn === null ? null : goesIn * timesDissolved(charge.perBatch);
       let open = needed ?? Number.POSITIVE_INFINITY;
       const bottles: BottleShare[] = [];
       for (const [index, bottle] of line.bottles.entries()) {
@@ -294,7 +300,7 @@ function makeUpPart(charges: readonly Charged[], makeUp: string): number {
   const measure = measures.find((of) => users.every(({ charge }) => Number.isFinite(of(charge))));
   return partOf(
     users.map((user) => ({ ...user, amount: measure?.(user.charge) ?? null })),
-    (user) => partFromShelf(recycledIn(user)),
+    timesFromShelf,
     shelfPart,
   );
 }

@@ -1,3 +1,4 @@
+import { outOfBottle } from '../bench/dissolved.ts';
 import type { BottleShare, ChargePlan, FetchLine, StepPlan } from '../plan/result.ts';
 import type { DecimalMark } from '../quantity/format.ts';
 import { paperWords as words } from '../words/paper-words.ts';
@@ -6,7 +7,8 @@ import { backFromBefore, sheetShares } from './charge-sources.ts';
 
 /**
  * What is carried to the bench is said as the sheets take it: their rounded targets added up, in their unit and with
- * their decimals, so that the list, the screen and the sheet never name two numbers for the same thing.
+ * their decimals, so that the list, the screen and the sheet never name two numbers for the same thing. Of what goes in as a
+ * stock solution that is what is dissolved.
  */
 
 /** An amount with the decimals of the devices that take it. */
@@ -58,7 +60,7 @@ export function takeOnSheets(
       for (const [bottle, amount] of taken.bottles) bottles.set(bottle, (bottles.get(bottle) ?? 0) + amount);
     }
   }
-  return { value, unit, decimals: Math.max(...takings.map(({ charge }) => charge.perBatch.decimals)), bottles };
+  return { value, unit, decimals: Math.max(...takings.map(({ charge }) => outOfBottle(charge.perBatch).decimals)), bottles };
 }
 
 /** What one batch takes of a line for one charge, and of each of its bottles. */
@@ -68,8 +70,8 @@ function takeOfBatch(
   batch: number,
   { bottles: from, whole }: Taken,
 ): Pick<SheetTake, 'value' | 'bottles'> | null {
-  const { by, target, decimals } = charge.perBatch;
-  if (by === 'unknown') return null;
+  if (charge.perBatch.by === 'unknown') return null;
+  const { amount: out, decimals } = outOfBottle(charge.perBatch);
   const back = backFromBefore(charge, batch);
   const found = sheetShares(charge, from, whole, back);
   const own = new Set(line.bottles.map(({ bottle }) => bottle));
@@ -83,7 +85,7 @@ function takeOfBatch(
   }
   const part = partOf(charge, amount, line);
   if (part === null) return null;
-  const all = (target - back) * most;
+  const all = (out - back) * most;
   return { value: Math.abs(part - 1) < ALL ? all : Number((all * part).toFixed(decimals)), bottles };
 }
 
@@ -115,18 +117,22 @@ export function takeWords({ line, part, peakPart, take }: Asked, mark: DecimalMa
   const need = share(line.need, part);
   const inHand = share(line.peak, peakPart);
   const beyond = inHand && need && inHand.value > need.value * (1 + 1e-9);
-  const used = beyond ? words.fetch.expectedUse(inTake(line, need.value, take, mark)) : '';
+  const say = line.dissolved ? words.fetch.goesIn : words.fetch.expectedUse;
+  const used = beyond ? say(inTake(line, need.value, take, mark)) : '';
   const exact = beyond ? inHand : need;
   if (!take || !exact) return { take: amountText(exact, mark), beside: used };
   const other = take.unit === line.unit ? '' : words.orByMass(amountText(exact, mark));
   return { take: readingText(take.value, take.unit, take.decimals, mark), beside: [other, used].filter(Boolean).join(', ') };
 }
 
+/** Fewer of the last digit say an amount too coarsely. */
+const LEAST_READINGS = 100;
+
 /** An amount of a line, in g or mL as the line has it, with the decimals of what the sheets take. */
 function inTake({ unit, need }: FetchLine, value: number, take: SheetTake | null, mark: DecimalMark): string {
-  return take?.unit === unit
-    ? readingText(value, unit, take.decimals, mark)
-    : amountText({ value, unit, digits: need.digits }, mark);
+  // What goes in of a stock solution is too little for the device that weighs what is dissolved.
+  const shown = take?.unit === unit && value >= LEAST_READINGS * 10 ** -take.decimals;
+  return shown ? readingText(value, unit, take.decimals, mark) : amountText({ value, unit, digits: need.digits }, mark);
 }
 
 /** What is taken of one bottle of a line: as the sheets say it, else the exact share. */

@@ -325,6 +325,8 @@ export interface FetchLine {
    * following one loses (shelf/recycled.ts), as much as an end point may take. Equals need otherwise.
    */
   readonly peak: Figure<'g' | 'mL'>;
+  /** Some of it goes in as a stock solution: `peak` has what is dissolved for that, `need` only what goes in. */
+  readonly dissolved?: true;
   /** What the usable bottles are worth in the line's form and unit. */
   readonly onHand: Figure<'g' | 'mL'>;
   /** What stands there, where that is not the line's form and unit: then `onHand` is an amount no bottle holds. */

@@ -111,7 +111,7 @@ function numbersOf(
   };
   const line = lineFor(take, input.settings);
   if (line !== null && !take.stock) planned.line = line;
-  if (take.stock) return ofStock(planned, take.stock, charge, input, batches);
+  if (take.stock) return ofStock(planned, take.stock, charge, batches);
   const rest = restMoles(planned, input);
   const dish = charge.supply.kind === 'step' && charge.supply.wholeDish && batches === 1 ? dishOf(planned) : null;
   return {
@@ -137,11 +137,10 @@ function ofStock(
   planned: RunCharge,
   stock: NonNullable<ChargePlan['perBatch']['stock']>,
   charge: ChargePlan,
-  { settings }: PlanInput,
   batches: number,
 ): RunCharge {
   const exact = stock.take.value * planned.portions;
-  const readability = settings.balances.find((one) => one.name === stock.balance)?.readability ?? 0.001;
+  const { readability } = stock;
   const decimals = decimalsOf(readability);
   const part = charge.perBatch.tolerancePercent / 100;
   const moles = charge.moles ? charge.moles.value / batches : null;

@@ -1,5 +1,5 @@
 import type { Reference } from '../reference.ts';
-import { type Demand, inUnit } from './demand.ts';
+import { type Demand, fromBottle } from './demand.ts';
 import { partFromShelf } from './recycled.ts';
 import type { Bottle } from './shelf.ts';
 
@@ -12,6 +12,8 @@ export interface Share {
   readonly step: string;
   readonly bottle: Bottle;
   readonly amount: number;
+  /** What of it goes in: less than that where it goes in as a stock solution. */
+  readonly goesIn: number;
 }
 
 export interface Allocation {
@@ -63,12 +65,12 @@ function take(
     for (const bottle of bottles) {
       const part = open[at] ?? 0;
       if (part <= NOTHING) break;
-      const needed = inUnit(demand, bottle.form, bottle.unit, reference);
+      const needed = fromBottle(demand, bottle.form, bottle.unit, reference);
       const left = remaining.get(bottle.id) ?? 0;
       if (needed === null || needed <= 0 || left <= 0) continue;
       const amount = Math.min(left, needed * part);
       remaining.set(bottle.id, left - amount);
-      shares.push({ operation: demand.operation, step: demand.step, bottle, amount });
+      shares.push({ operation: demand.operation, step: demand.step, bottle, amount, goesIn: amount / demand.taken(bottle.form) });
       open[at] = part - amount / needed;
     }
   });
@@ -92,7 +94,7 @@ function coverageOf(
 ): number {
   let needed = 0;
   for (const { demand, part } of parts) {
-    const one = inUnit(demand, bottle.form, bottle.unit, reference);
+    const one = fromBottle(demand, bottle.form, bottle.unit, reference);
     if (one === null) return 0;
     needed += one * part;
   }

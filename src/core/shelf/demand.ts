@@ -21,6 +21,11 @@ export interface Demand {
   readonly leastAssayPercent: number;
   /** Taken by volume, so that the shelf is asked in millilitres. */
   readonly liquid: boolean;
+  /**
+   * What is taken of a bottle of a form, as a multiple of what goes in: more than 1 where that is too little to be weighed,
+   * and a stock solution is made of what is.
+   */
+  readonly taken: (form: Form) => number;
 }
 
 /**
@@ -29,6 +34,12 @@ export interface Demand {
  */
 export function inUnit(demand: Demand, form: Form, unit: 'g' | 'mL', reference: Reference): number | null {
   return suppliedIn(unit, demand.facts, form, demand.governed, reference);
+}
+
+/** The same with what is dissolved of it where it goes in as a stock solution: what the bottle has to give. */
+export function fromBottle(demand: Demand, form: Form, unit: 'g' | 'mL', reference: Reference): number | null {
+  const goesIn = inUnit(demand, form, unit, reference);
+  return goesIn === null ? null : goesIn * demand.taken(form);
 }
 
 /** A fetch line stands for one material in one form. */

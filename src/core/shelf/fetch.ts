@@ -7,7 +7,7 @@ import type { Reference } from '../reference.ts';
 import { askedWords, formWords } from '../words/form-words.ts';
 import { allocate, coverage, type Remaining, type Share } from './allocate.ts';
 import { type AsWeighed, asWeighed } from './as-weighed.ts';
-import { type Demand, inUnit, lineId } from './demand.ts';
+import { type Demand, fromBottle, inUnit, lineId } from './demand.ts';
 import { makeUpsOf } from './make-ups.ts';
 import { inOtherForm, inSolvent, namedAlike, passedOverBottle, statusWithout } from './passed-over.ts';
 import { partFromShelf } from './recycled.ts';
@@ -155,7 +155,7 @@ function fetchLine(
     taken,
   ]);
   const missing = covered
-    ? more.reduce((sum, { demand, part }) => sum + (inUnit(demand, form, unit, input.reference) ?? 0) * part, 0)
+    ? more.reduce((sum, { demand, part }) => sum + (fromBottle(demand, form, unit, input.reference) ?? 0) * part, 0)
     : Math.max(0, peak.value - onHand.value);
   const open = made || taken.value === 0 ? 0 : missing / taken.value;
   const { leastAssayPercent } = first;
@@ -179,6 +179,7 @@ function fetchLine(
     need: said(net),
     leastAssayPercent,
     peak: said(peak),
+    ...(line.demands.some((demand) => demand.taken(form) > 1) ? { dissolved: true } : {}),
     onHand: said(onHand),
     ...standing(line.serving, line.before, form, unit),
     short: isShort ? computed(`${first.facts.name} short`, missing, unit, 'needed − on hand', [peak, onHand]) : null,
@@ -209,8 +210,8 @@ function mixOf(line: Direct, form: Form, unit: 'g' | 'mL', reference: Reference)
   const asking = new Map(line.demands.map((demand) => [`${demand.step}/${demand.operation}`, demand]));
   return asWeighed(line.allocation.shares, unit, ({ bottle, amount, step, operation }) => {
     const demand = asking.get(`${step}/${operation}`);
-    const whole = demand ? inUnit(demand, bottle.form, bottle.unit, reference) : null;
-    const asked = demand ? inUnit(demand, form, unit, reference) : null;
+    const whole = demand ? fromBottle(demand, bottle.form, bottle.unit, reference) : null;
+    const asked = demand ? fromBottle(demand, form, unit, reference) : null;
     return whole === null || whole === 0 || asked === null ? null : (amount / whole) * asked;
   });
 }
@@ -250,8 +251,9 @@ function total(
   unit: 'g' | 'mL',
   reference: Reference,
   part: (demand: Demand) => number,
+  amount: typeof inUnit = fromBottle,
 ): Figure<'g' | 'mL'> {
-  const sum = demands.reduce((total, demand) => total + (inUnit(demand, form, unit, reference) ?? 0) * part(demand), 0);
+  const sum = demands.reduce((total, demand) => total + (amount(demand, form, unit, reference) ?? 0) * part(demand), 0);
   return computed(
     label,
     sum,
@@ -261,7 +263,10 @@ function total(
   );
 }
 
-/** What is used up in the end: charges less what comes back from this or another step. What comes back counts once. */
+/**
+ * What is used up in the end: what goes in, less what comes back from this or another step. What comes back counts once,
+ * and what stays in a stock solution not at all.
+ */
 function netNeed(
   demands: readonly Demand[],
   form: Form,
@@ -270,7 +275,8 @@ function netNeed(
   returned: Map<string, number>,
 ): Figure<'g' | 'mL'> {
   const first = demands[0] as Demand;
-  const net = total(`${first.facts.name} needed`, demands, form, unit, input.reference, (demand) => 1 - demand.returns);
+  const used = (demand: Demand): number => 1 - demand.returns;
+  const net = total(`${first.facts.name} needed`, demands, form, unit, input.reference, used, inUnit);
   const back = input.returned.get(first.material);
   const left = returned.get(first.material) ?? 0;
   if (!back || left <= 0) return net;
@@ -288,8 +294,8 @@ function sharesByBottle(line: Direct, form: Form, unit: 'g' | 'mL', reference: R
   for (const { bottle, amount, step, operation } of line.allocation.shares) {
     const before = sums.get(bottle.id);
     const demand = asking.get(`${step}/${operation}`);
-    const whole = demand ? inUnit(demand, bottle.form, bottle.unit, reference) : null;
-    const wanted = demand ? inUnit(demand, form, unit, reference) : null;
+    const whole = demand ? fromBottle(demand, bottle.form, bottle.unit, reference) : null;
+    const wanted = demand ? fromBottle(demand, form, unit, reference) : null;
     sums.set(bottle.id, {
       bottle: bottle.id,
       lot: bottle.lot ?? '',

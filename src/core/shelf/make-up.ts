@@ -10,7 +10,7 @@ import type { Reference } from '../reference.ts';
 import { formWords } from '../words/form-words.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Remaining } from './allocate.ts';
-import { type Demand, inUnit, lineId } from './demand.ts';
+import { type Demand, fromBottle, inUnit, lineId } from './demand.ts';
 import { tooLittleIn } from './make-up-weighed.ts';
 import type { Bottle } from './shelf.ts';
 
@@ -216,7 +216,7 @@ function wantedFigure<U extends 'g' | 'mL'>(
 ): Figure<U> | null {
   let sum = 0;
   for (const [index, demand] of demands.entries()) {
-    const one = inUnit(demand, demand.form, unit, reference);
+    const one = fromBottle(demand, demand.form, unit, reference);
     if (one === null) return null;
     sum += one * (missing[index] ?? 0);
   }

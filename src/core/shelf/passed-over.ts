@@ -4,7 +4,7 @@ import type { PassedOverBottle, Status } from '../plan/result.ts';
 import type { Reference } from '../reference.ts';
 import { formWords } from '../words/form-words.ts';
 import { coverage } from './allocate.ts';
-import { type Demand, inUnit } from './demand.ts';
+import { type Demand, fromBottle, inUnit } from './demand.ts';
 import { partFromShelf } from './recycled.ts';
 import type { Bottle } from './shelf.ts';
 import type { PassedBottle } from './stand.ts';
@@ -20,7 +20,8 @@ const ROUNDING = 1e-9;
 export function wouldCover(passed: PassedBottle, demands: readonly Demand[], reference: Reference): number | null {
   const { bottle, why, service } = passed;
   if (why === 'assay too low') return 0;
-  if (bottle.form.kind === 'unknown') return ratio(bottle.left, demands, (one) => inUnit(one, one.form, bottle.unit, reference));
+  if (bottle.form.kind === 'unknown')
+    return ratio(bottle.left, demands, (one) => fromBottle(one, one.form, bottle.unit, reference));
   if (service === 'serves') return coverage(demands, bottle, new Map([[bottle.id, bottle.left]]), reference);
   const first = demands[0] as Demand;
   const [has, wants] = [bottle.form, first.form].map((form) => massFraction(first.facts, form, reference));
@@ -28,7 +29,7 @@ export function wouldCover(passed: PassedBottle, demands: readonly Demand[], ref
   if (!has?.ok || !wants?.ok || grams === null) return null;
   const wanted = wants.figure.value;
   return ratio(grams * has.figure.value, demands, (one) => {
-    const whole = inUnit(one, one.form, 'g', reference);
+    const whole = fromBottle(one, one.form, 'g', reference);
     return whole === null ? null : whole * wanted;
   });
 }

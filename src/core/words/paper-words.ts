@@ -160,6 +160,7 @@ export const paperWords = {
     tap: 'Tap and ice machine',
     notOnShelf: 'Not on the shelf',
     expectedUse: (amount: string) => `expected use: ${amount}`,
+    goesIn: (amount: string) => `dissolved as a stock solution; goes in: ${amount}`,
     uses: (steps: readonly number[]) => `${steps.length === 1 ? 'step' : 'steps'}${NB}${steps.join(', ')}`,
     lot: (lot: string, amount: string) => `${lot}: ${amount}`,
     forMakeUp: (lot: string, form: string, amount: string) => `made from ${lot}, ${form}: ${amount}`,

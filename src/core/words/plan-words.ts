@@ -137,6 +137,7 @@ export const planWords = {
     bars: (onHand: string, needed: string) => `${onHand} on hand, ${needed} needed`,
     onHand: 'on hand',
     net: 'used up in the end',
+    goesIn: 'goes in; the rest is dissolved with it, as a stock solution',
     short: 'missing',
     lot: (lot: string) => (lot === '' ? 'no lot' : `lot ${lot}`),
     usedBy: (step: number, title: string, amount: string) => `step ${step} · ${title}${amount === '' ? '' : `: ${amount}`}`,

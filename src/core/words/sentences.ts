@@ -1,4 +1,5 @@
 import { formatAmount, formatSignificant } from '../quantity/format.ts';
+import { readingParts } from '../quantity/reading.ts';
 import type { Notice } from './notice.ts';
 import { CAUTION_SENTENCES } from './caution-sentences.ts';
 import { FILM_SENTENCES } from './film-sentences.ts';
@@ -23,6 +24,12 @@ const amount = (values: Values): string => {
   return `${shown.text} ${shown.unit}`;
 };
 const grams = (values: Values, name: string): string => amount({ amount: Number(values[name]), unit: 'g' });
+/** With the decimals of the balance it is weighed on, as sheets and lists have it. */
+const weighed = (values: Values, name: string): string => reading(Number(values[name]), Number(values.decimals));
+const reading = (grams: number, decimals: number): string => {
+  const shown = readingParts(grams, 'g', decimals, '.');
+  return `${shown.text} ${shown.unit}`;
+};
 const part = (values: Values, name: string): string => amount({ amount: Number(values[name]), unit: text(values, 'unit') });
 /** ", 737 mL in the quench", of other stages in the same vessel. */
 const furtherStages = (values: Values): string =>
@@ -46,6 +53,9 @@ const NOT_COUNTED: Readonly<Record<string, string>> = {
   'assay too low': 'its assay is below what its use asks for',
   'no moles': 'what it holds cannot be told in moles: give the formula, or a density where it is measured by volume',
 };
+/** Of a fixed amount, like a seed, a larger batch takes no more. */
+const MORE_OF_A_FIXED =
+  'it is a fixed amount, which no larger batch makes more of. A finer balance does; or, where the procedure leaves room for it, enter a wider accepted range for it, or a larger amount each batch.';
 const steps = (values: Values): string => (Number(values.uses) === 1 ? 'one step' : `${text(values, 'uses')} steps`);
 const stuff = (values: Values): string => {
   const [material, form] = [text(values, 'material'), text(values, 'form')];
@@ -195,11 +205,11 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'no measure serves': (v) =>
     `${text(v, 'material')}: no measure of the laboratory’s list takes ${amount(v)} within ±${percent(v, 'percent')}, and without a density it cannot be weighed instead: enter its density, or a finer measure.`,
   'too little to weigh': (v) =>
-    `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}): larger batches or a finer balance are needed.`,
+    `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}): ${v.fixed === undefined ? 'larger batches or a finer balance are needed.' : MORE_OF_A_FIXED}`,
   'too little for a solution': (v) =>
     `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}). Make ${grams(v, 'make')} of the solution or more, or thin it in two steps.`,
   'weigh as a stock solution': (v) =>
-    `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}). Dissolve (or dilute) ${grams(v, 'dissolve')} in a solvent that suits the step, to ${grams(v, 'total')} in all${v.thin === undefined ? '' : `; thin ${grams(v, 'thin')} of that to ${grams(v, 'thinned')} in all`}, and take ${grams(v, 'take')} of that.`,
+    `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}). Dissolve (or dilute) ${weighed(v, 'dissolve')} in a solvent that suits the step, to ${grams(v, 'total')} in all${v.thin === undefined ? '' : `; thin ${weighed(v, 'thin')} of that to ${grams(v, 'thinned')} in all`}, and take ${weighed(v, 'take')} of that${Number(v.portions ?? 1) > 1 ? ' for each portion' : ''}.`,
   'more dilute already': (v) => `The pot is more dilute already than asked: no ${text(v, 'material')} is added.`,
   'limit not checked': (v) =>
     `The limit of ${text(v, 'grams')} g a batch (${text(v, 'reason')}) cannot be checked without the basis' formula.`,

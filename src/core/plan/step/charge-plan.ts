@@ -1,13 +1,16 @@
+import { timesDissolved } from '../../bench/dissolved.ts';
 import { hazardsOf } from '../../bench/hazards.ts';
 import { measureFor } from '../../bench/device.ts';
+import { leastNetMass } from '../../bench/smallest-mass.ts';
 import { takeOf, toleranceOfTake, unknownTake } from '../../bench/take.ts';
 import { computed, type Figure, entered } from '../../quantity/figure.ts';
 import type { PlainRule } from '../../route/route.ts';
 import { isFrozen, isSlush } from '../../matter/frozen.ts';
+import type { Form } from '../../matter/form.ts';
 import { formWords } from '../../words/form-words.ts';
 import type { Notice } from '../../words/notice.ts';
 import type { Maybe } from '../../words/why.ts';
-import { type Amount, amountOf } from '../amounts.ts';
+import { type Amount, amountOf, suppliedIn } from '../amounts.ts';
 import type { ChargePlan, Take } from '../result.ts';
 import { carriedSolvent, type ChargeRun, factsFor, type StepInput } from './run-step.ts';
 import type { Settings } from '../settings.ts';
@@ -40,7 +43,7 @@ interface Taking {
  */
 export function takingOf(run: ChargeRun, supplied: Supplied, of: ChargeContext, basisScale: number): Taking {
   const { step, batches, settings } = of;
-  const { charge, rule } = run;
+  const { charge } = run;
   const { taken } = supplied;
   const { reference } = step;
   const facts = factsFor(charge.material, step);
@@ -49,8 +52,7 @@ export function takingOf(run: ChargeRun, supplied: Supplied, of: ChargeContext, 
   const moles = figureOf(amount?.moles);
   const grams = takenIn('g', run, supplied, facts.name) ?? figureOf(amount?.grams);
   const millilitres = takenIn('mL', run, supplied, facts.name) ?? figureOf(amount?.millilitres);
-  const isBasis = charge.rule.kind === 'basis';
-  const tolerance = isBasis ? null : (charge.tolerancePercent ?? usualTolerance(rule, facts.utility, settings));
+  const tolerance = tolerancePercentOf(run, facts.utility, settings);
   const portions = charge.portions ?? 1;
   const by = taken
     ? taken.unit === 'g'
@@ -74,6 +76,22 @@ export function takingOf(run: ChargeRun, supplied: Supplied, of: ChargeContext, 
       })
     : unknownTake();
   return { amount, moles, grams, millilitres, exact, perBatch };
+}
+
+/**
+ * What is taken of a bottle of a form for a charge, as a multiple of what goes in: more than 1 where that is too little to be
+ * weighed, and a stock solution is made of what is.
+ */
+export function takenTimes(run: ChargeRun, form: Form, of: ChargeContext): number {
+  const { step, batches, settings } = of;
+  const facts = factsFor(run.charge.material, step);
+  const grams = run.governed && suppliedIn('g', facts, form, run.governed, step.reference);
+  const portion = (grams ?? 0) / batches / (run.charge.portions ?? 1);
+  const tolerance = toleranceOfTake({ tolerancePercent: tolerancePercentOf(run, facts.utility, settings), settings });
+  // Nearly always a balance weighs it as it is, and nothing more has to be looked for.
+  if (!(portion > 0) || portion >= leastNetMass(settings.balances, tolerance)) return 1;
+  const supplied: Supplied = { supply: { kind: 'bottles', bottles: [] }, form, taken: null, returns: 0 };
+  return timesDissolved(takingOf(run, supplied, of, 1).perBatch);
 }
 
 /** Whether too little of it may be weighed as a stock solution. */
@@ -214,6 +232,11 @@ function measurable(millilitres: number, tolerancePercent: number | null, { sett
   if (millilitres === 0) return true;
   const tolerance = toleranceOfTake({ tolerancePercent, settings });
   return measureFor(millilitres, tolerance, settings, step.reference.rows.measureTolerances)?.meets ?? false;
+}
+
+/** ± % as the charge says or as is usual; null for the basis, which is only recorded. */
+function tolerancePercentOf({ charge, rule }: ChargeRun, utility: boolean, settings: Settings): number | null {
+  return charge.rule.kind === 'basis' ? null : (charge.tolerancePercent ?? usualTolerance(rule, utility, settings));
 }
 
 /** Solvents, quenches and washes are forgiving; reagents are not. Common practice, no source. */

@@ -1,5 +1,6 @@
 import { NEAT } from '../../matter/form.ts';
 import type { Figure } from '../../quantity/figure.ts';
+import { decimalsOf } from '../../quantity/round.ts';
 import type { Notice } from '../../words/notice.ts';
 import { routeEditWords } from '../../words/route-edit-words.ts';
 import type { BatchCount } from '../batches/batches.ts';
@@ -123,7 +124,10 @@ function tooLittle(charge: ChargePlan, exact: Figure<'g' | 'mL'>, at: Notice['at
   const portion = { material, amount: exact.value / charge.portions, unit, device, percent: tolerancePercent };
   if (by === 'volume' || !least) return { level: 'caution', code: 'no measure serves', values: portion, at };
   const values = { ...portion, least: least.value };
-  if (!stock) return { level: 'caution', code: 'too little to weigh', values, at };
+  if (!stock) {
+    const fixed = charge.rule === 'per batch' ? { fixed: 1 } : {};
+    return { level: 'caution', code: 'too little to weigh', values: { ...values, ...fixed }, at };
+  }
   const { dissolve, total, take, thinned } = stock;
   const again = thinned ? { thin: thinned.of.value, thinned: thinned.total.value } : {};
   const made = {
@@ -131,6 +135,8 @@ function tooLittle(charge: ChargePlan, exact: Figure<'g' | 'mL'>, at: Notice['at
     total: total.value,
     take: take.value,
     solvent: total.value - dissolve.value,
+    decimals: decimalsOf(stock.readability),
+    portions: charge.portions,
     ...again,
   };
   return { level: 'caution', code: 'weigh as a stock solution', values: { ...values, ...made }, at };

@@ -17,6 +17,7 @@ import type { Handover } from '../solve/share-out.ts';
 /**
  * What a step asks of the shelf: every charge of a bought material; taps and intermediates need no bottle here.
  * @param batches equal batches of the step, one after the other: what comes back of one goes into the next.
+ * @param taken as a demand has it; without it what goes in is all that is taken.
  */
 export function demandsOf(
   network: Network,
@@ -24,6 +25,7 @@ export function demandsOf(
   runs: readonly ChargeRun[],
   facts: ReadonlyMap<string, Facts>,
   batches: number,
+  taken: (run: ChargeRun, form: Form) => number = () => 1,
 ): readonly Demand[] {
   const step = network.steps[index];
   return runs.flatMap((run): readonly Demand[] => {
@@ -43,6 +45,7 @@ export function demandsOf(
         atMost: run.charge.rule.kind === 'until' ? run.charge.rule.atMost : 1,
         leastAssayPercent: leastAssayPercent ?? 0,
         liquid: run.liquid,
+        taken: (form) => taken(run, form),
       },
     ];
   });
@@ -106,7 +109,8 @@ function boughtSupply(input: SupplyInput, index: number, charge: Charge, own: re
   const form = own[0]?.bottle.form ?? uncovered?.form ?? asked;
   if (uncovered) return { supply: { kind: 'short', status: uncovered.status, bottles }, form, taken: null, returns };
   const alike = own.every((share) => formWords(share.bottle.form) === formWords(form));
-  const taken = alike ? null : sumOf(bottles, partFromShelf({ returns, batches }));
+  const goesIn = own.map((share) => ({ amount: share.goesIn, unit: share.bottle.unit }));
+  const taken = alike ? null : sumOf(goesIn, partFromShelf({ returns, batches }));
   return { supply: { kind: 'bottles', bottles }, form, taken, returns };
 }
 
@@ -114,7 +118,7 @@ function boughtSupply(input: SupplyInput, index: number, charge: Charge, own: re
  * The sum of shares in one unit; null where the bottles are counted in different ones.
  * @param part which part of the charge they are: what comes back of one batch for the next is as strong as they are together.
  */
-function sumOf(shares: readonly BottleShare[], part = 1): Supplied['taken'] {
+function sumOf(shares: readonly Pick<BottleShare, 'amount' | 'unit'>[], part = 1): Supplied['taken'] {
   const unit = shares[0]?.unit;
   if (unit === undefined || shares.some((share) => share.unit !== unit)) return null;
   return { amount: shares.reduce((sum, share) => sum + share.amount, 0) / part, unit };

@@ -9,6 +9,7 @@ import { alikeBottles } from './route-stock.ts';
 import type { Requirement } from '../solve/requirements.ts';
 import type { Handover } from '../solve/share-out.ts';
 import type { Starts } from '../solve/starts.ts';
+import { takenTimes } from '../step/charge-plan.ts';
 import type { StepInput } from '../step/run-step.ts';
 import { loopLines } from './loop-lines.ts';
 import { demandsOf, type Supplied, stockLines, supplies, type SupplyInput } from './supply.ts';
@@ -39,7 +40,11 @@ export function takeFromShelf(
   const active = network.groups.flat().filter((i) => starts.steps[i]?.active);
   const charges = new Map(active.map((i) => [i, starts.runs[i]?.(stepInputs[i]?.batches ?? 1).charges ?? []]));
   const fetched = fetchLines({
-    demands: active.flatMap((i) => demandsOf(network, i, charges.get(i) ?? [], facts, stepInputs[i]?.batches ?? 1)),
+    demands: active.flatMap((i) => {
+      const [step, batches] = [stepInputs[i] as StepInput, stepInputs[i]?.batches ?? 1];
+      const of = { step, basisGrams: null, batches, settings: input.settings };
+      return demandsOf(network, i, charges.get(i) ?? [], facts, batches, (run, form) => takenTimes(run, form, of));
+    }),
     bottles,
     alike: alikeOf(input),
     remaining: leftAfterStock(input.shelf.bottles, starts.handovers),

@@ -40,7 +40,7 @@ export function FetchDetails({ id, line, result }: DetailsProps) {
             </dd>
           </div>
         )}
-        {line.peak.value > line.need.value && <Entry name={words.net} figure={line.need} />}
+        {line.peak.value > line.need.value && <Entry name={line.dissolved ? words.goesIn : words.net} figure={line.need} />}
         {line.short && <Entry name={words.short} figure={line.short} />}
       </dl>
       {stored && <FetchBottles line={line} />}
