@@ -21,6 +21,7 @@ import { keepSourcesIn } from './state/weigh-bottles.ts';
 import { checkRuns, followRuns, keepRunIn, readRuns, reopenRun } from './state/run-store.ts';
 import { hearKey } from './state/scan.ts';
 import { followOpenRoute, followPlanRoute } from './state/route-edits.ts';
+import { keyTooEarly } from './state/weigh-commands.ts';
 import { followWorkbook, openWorkbook, readToday, start } from './state/workbook.ts';
 
 // zod tries eval to compile its schemas, which the page's policy forbids and reports.
@@ -105,7 +106,6 @@ function waitForStart(): void {
 function pressKey(event: KeyboardEvent): void {
   if (event.defaultPrevented || document.querySelector('dialog:modal')) return;
   const command = commandFor(event, COMMANDS, takesText(event.target, event));
-  if (!command) return;
-  event.preventDefault();
-  command.do();
+  if (command || keyTooEarly(event)) event.preventDefault();
+  command?.do();
 }

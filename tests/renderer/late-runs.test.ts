@@ -12,8 +12,11 @@ import {
   openRun,
   othersWrote,
   run,
+  said,
   starting,
 } from '../../src/renderer/state/run-store.ts';
+import { commandFor } from '../../src/renderer/state/command.ts';
+import { keyTooEarly, WEIGH_COMMANDS } from '../../src/renderer/state/weigh-commands.ts';
 import { ask, asking, write } from '../../src/renderer/state/weigh-store.ts';
 import { who } from '../../src/renderer/state/who.ts';
 import { openWorkbook } from '../../src/renderer/state/workbook.ts';
@@ -98,6 +101,49 @@ test('what is asked for while an entry is written stays asked when it is written
   adding.end();
   await written;
   expect(asking.value).toEqual({ for: 'remark' });
+});
+
+describe('a key pressed while an entry is written', () => {
+  const press = (key: string): boolean => {
+    const event = { key, ctrlKey: false, metaKey: false, shiftKey: false, altKey: false };
+    const command = commandFor(event, WEIGH_COMMANDS, true);
+    command?.do();
+    return command !== undefined || keyTooEarly(event);
+  };
+  const kinds = (): readonly string[] => (run.value?.entries ?? []).map(({ entry }) => entry.kind);
+
+  test('for a pause is told when it is written: nobody goes away from a run that is not paused', async () => {
+    const adding = hold(port, 'runs.add');
+    const written = write(remark('first'));
+    await until(() => expect(adding.count()).toBe(1));
+    expect(press('F9')).toBe(true);
+    adding.end();
+    await written;
+    expect(kinds().slice(1)).toEqual(['remark']);
+    expect(said.value).toMatchObject({ tone: 'wrong' });
+    expect(said.value?.words).toContain('F9 came while an entry was being written');
+    // Pressed again it does what it says, and is told of no more.
+    press('F9');
+    await until(() => expect(kinds().at(-1)).toBe('paused'));
+    expect(said.value?.words ?? '').not.toContain('F9');
+  });
+
+  test('for what the balance is about to show is told as well: it is no part of the charge yet', async () => {
+    const adding = hold(port, 'runs.add');
+    const written = write(remark('first'));
+    await until(() => expect(adding.count()).toBe(1));
+    expect(press('F4')).toBe(true);
+    adding.end();
+    await written;
+    expect(said.value?.words).toContain('F4 came while an entry was being written');
+    expect(kinds()).not.toContain('charged');
+  });
+
+  test('is nothing to tell where nothing is being written', async () => {
+    expect(press('F4')).toBe(false);
+    await write(remark('first'));
+    expect(said.value?.tone).toBe('done');
+  });
 });
 
 test('a run whose record is read late is not opened when weighing was left meanwhile, nor over another', async () => {

@@ -159,6 +159,8 @@ export const weighWords = {
   needsReason: 'A reason is needed.',
   cameLate: (lines: readonly string[]) =>
     `Came while the line before was being written, and not taken: ${lines.map((one) => `“${one}”`).join(', ')}. Look whether it belongs here: Enter takes it.`,
+  keysLate: (keys: readonly string[]) =>
+    `${keys.join(', ')} came while an entry was being written, and ${keys.length === 1 ? 'did' : 'all did'} nothing: look what stands here, and press again.`,
   othersWrote: (text: string) =>
     text === ''
       ? 'Not written. Another window wrote just now: look what stands here, then Enter.'

@@ -1,13 +1,13 @@
 import { verdictAt } from '../../core/run/weigh-line.ts';
 import { cautionWords } from '../../core/words/caution-words.ts';
 import { weighWords } from '../../core/words/weigh-words.ts';
-import type { Command } from './command.ts';
-import { act, run, runState, weighing } from './run-store.ts';
+import { type Command, keysOf } from './command.ts';
+import { act, busy, run, runState, weighing } from './run-store.ts';
 import { who } from './who.ts';
 import { acknowledgeHere, unread } from './weigh-read.ts';
 import { bottleFor, inHand } from './weigh-bottles.ts';
 import { lastWeighing } from './weigh-correct.ts';
-import { accept, ask, escape, isAsked, rescale, write } from './weigh-store.ts';
+import { accept, ask, escape, isAsked, pressedLate, rescale, write } from './weigh-store.ts';
 
 const words = weighWords.commands;
 
@@ -24,10 +24,17 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     },
     keys: 'F2',
     when: () => (reading() && isOut()) || partsOnly(),
-    do: () => ask({ for: 'why' }),
+    do: () => settled('F2', () => ask({ for: 'why' })),
     inFields: true,
   },
-  { name: 'weigh.part', words: words.part, keys: 'F4', when: reading, do: () => void accept(false), inFields: true },
+  {
+    name: 'weigh.part',
+    words: words.part,
+    keys: 'F4',
+    when: reading,
+    do: () => settled('F4', () => void accept(false)),
+    inFields: true,
+  },
   {
     name: 'weigh.bottle',
     words: words.bottle,
@@ -41,7 +48,7 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     words: words.keepTargets,
     keys: 'F3',
     when: () => going() && act.value?.kind === 'rescale',
-    do: () => void rescale(1),
+    do: () => settled('F3', () => void rescale(1)),
     inFields: true,
   },
   {
@@ -65,10 +72,11 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     words: cautionWords.readNext,
     keys: 'Ctrl+E',
     when: () => going() && unread() !== null,
-    do: () => {
-      const next = unread();
-      if (next) void acknowledgeHere(next.operation, next.words);
-    },
+    do: () =>
+      settled('Ctrl+E', () => {
+        const next = unread();
+        if (next) void acknowledgeHere(next.operation, next.words);
+      }),
     inFields: true,
   },
   {
@@ -76,7 +84,7 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     words: words.pause,
     keys: 'F9',
     when: going,
-    do: () => void write({ kind: 'paused', by: who.value }, false, ''),
+    do: () => settled('F9', () => void write({ kind: 'paused', by: who.value }, false, '')),
     inFields: true,
   },
   {
@@ -84,7 +92,7 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     words: weighWords.product.finish,
     keys: 'F7',
     when: () => going() && act.value?.kind === 'product',
-    do: () => void write({ kind: 'finished', by: who.value }, false, ''),
+    do: () => settled('F7', () => void write({ kind: 'finished', by: who.value }, false, '')),
     inFields: true,
   },
   {
@@ -126,6 +134,20 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     inFields: true,
   },
 ];
+
+/** What rests on the record as it stands: not while an entry is being written, which changes it. */
+function settled(keys: string, work: () => void): void {
+  if (busy.value) pressedLate(keys);
+  else work();
+}
+
+/** A key of weighing mode for what is not there before the entry that is being written is: it is told as late then. */
+export function keyTooEarly(event: Parameters<typeof keysOf>[0]): boolean {
+  const keys = keysOf(event);
+  if (!busy.value || run.value === null || !WEIGH_COMMANDS.some((one) => one.keys === keys)) return false;
+  pressedLate(keys);
+  return true;
+}
 
 /** Parts of a charge are taken and nothing stands on the balance: there may be no more of it. */
 function partsOnly(): boolean {

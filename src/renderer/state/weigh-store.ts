@@ -316,24 +316,39 @@ async function take(charge: ChargeState, taking: Taking): Promise<boolean> {
   return write(entry, false, takenWords(entry, charge));
 }
 
+/** Keys that were pressed while an entry was being written. */
+let late: string[] = [];
+
+/**
+ * A key pressed while an entry is being written may be meant for what stands there before or after it: it does nothing, and
+ * that is told when the entry is written, so that nobody takes for a part, or for a pause, what is none.
+ */
+export function pressedLate(keys: string): void {
+  late.push(keys);
+}
+
 /** Writes an entry. Where it is refused what was typed stays, and it is said why. */
 export async function write(entry: RunEntry, adjust = false, done: string = words.verdict.written): Promise<boolean> {
   const answered = asked.value;
   const of = run.value?.id;
+  if (!busy.value) late = [];
   const added = await addToRun(entry, adjust);
+  const keys = late.length === 0 ? '' : words.keysLate(late);
+  late = [];
   // Weighing was left, and another batch may be open: what came of it is in its record.
   if (run.value?.id !== of) return true;
   if (added.ok) {
     // What was asked for meanwhile is another question, and stays.
     if (asked.value === answered) asked.value = LINE;
     const text = [done, added.said].filter(Boolean).join(' ');
-    if (text === '') said.value = null;
+    if (keys !== '') saidWrong([text, keys].filter(Boolean).join(' '));
+    else if (text === '') said.value = null;
     else saidDone(text);
     return true;
   }
-  if (!added.ledger || asked.value !== answered) return wrong(words.refused(added.words));
+  if (!added.ledger || asked.value !== answered) return wrong([words.refused(added.words), keys].filter(Boolean).join(' '));
   asked.value = { for: 'adjust', entry };
-  saidWrong(added.words);
+  saidWrong([added.words, keys].filter(Boolean).join(' '));
   return true;
 }
 

@@ -86,7 +86,7 @@ export function LineField() {
     if (text.value !== '') return;
     // What was refused comes back to be looked at, unless something else is being typed.
     if (came.length > 0) {
-      saidWrong([done ? '' : said.value?.words, words.cameLate(came)].filter(Boolean).join(' '));
+      saidWrong([done && said.value?.tone !== 'wrong' ? '' : said.value?.words, words.cameLate(came)].filter(Boolean).join(' '));
       begun.current = othersWrote.value;
       put(came.at(-1) ?? '', true);
     } else if (!done) {
