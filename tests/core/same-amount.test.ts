@@ -9,7 +9,7 @@ import { sessionPapers } from '../../src/core/paper/session-papers.ts';
 import { weighingPaper, weighingSheet } from '../../src/core/paper/weighing-sheet.ts';
 import type { PlanResult } from '../../src/core/plan/result.ts';
 import { sentence } from '../../src/core/words/sentences.ts';
-import { bottle, draw, planOf, route, settings, step } from './build.ts';
+import { bottle, chargeOf, draw, planOf, route, settings, step } from './build.ts';
 import { demoContext, demoInput, demoPlan } from './demo-fixture.ts';
 
 const every = (result: PlanResult): readonly ChosenBatch[] =>
@@ -155,7 +155,11 @@ describe('of any plan', () => {
           const own = charges.filter((entry) => entry.material === line.material);
           const first = own[0];
           expect(own).toHaveLength(chosen.length);
-          if (own.length === 1) {
+          const stock = chargeOf(result, '1', line.material).perBatch.stock;
+          if (stock) {
+            // Of a stock solution, what every batch dissolves.
+            expect(plain(line.need)).toBe(`${(stock.dissolve.value * own.length).toFixed(3)} g`);
+          } else if (own.length === 1) {
             // Not a digit, not a unit may differ from what is weighed.
             expect(plain(line.need)).toBe(plain(`${first?.targetText} ${first?.targetUnit ?? first?.unit}`));
           } else if ((first?.decimals ?? 9) <= 4) {
