@@ -108,6 +108,8 @@ describe('what is too little to be weighed', () => {
     expect((stock.dissolve.value * stock.take.value) / stock.total.value).toBeCloseTo(0.1 * 0.00002 * 84.162, 7);
     expect(cat).toMatchObject({ asStock: true, unit: 'g', bottles: [], name: 'stock solution of cat' });
     expect(cat.exact).toBeCloseTo(stock.take.value, 12);
+    // What its bottle is short of then is told beside it.
+    expect(cat.dissolves).toBe(stock.dissolve.value);
     expect(cat.target).toBeCloseTo(stock.take.value, 3);
     // ± the charge's own tolerance, as far as the balance shows it.
     expect((cat.low ?? 0) <= (cat.target ?? 0) && (cat.target ?? 0) <= (cat.high ?? 0)).toBe(true);

@@ -148,6 +148,7 @@ function ofStock(
     ...planned,
     name: weighWords.stockOf(planned.name).slice(0, 300),
     asStock: true,
+    dissolves: stock.dissolve.value,
     decimals,
     exact,
     line: readability,

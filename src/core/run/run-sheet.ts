@@ -49,6 +49,8 @@ export const RunCharge = z.strictObject({
   restMolesPerUnit: z.optional(Positive),
   /** It is too little to be weighed: what is weighed is so much of a stock solution, which the amounts here are of. */
   asStock: z.optional(z.literal(true)),
+  /** What was dissolved for it, g; not known of runs begun before it was written down. */
+  dissolves: z.optional(Positive),
   /** Where all that an earlier step makes goes in here, after what bottles give: how much that is, as planned. */
   wholeDish: z.optional(Positive),
   bottles: z.array(PlannedShare).check(z.maxLength(1000)),

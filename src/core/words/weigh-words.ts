@@ -42,8 +42,8 @@ export const weighWords = {
   rescaled: (factor: string, was: string) => `scaled by ${factor} to the basis as weighed; planned ${was}`,
   plannedForm: (form: string) => (form === '' ? '' : `planned ${form}`),
   stockOf: (material: string) => `stock solution of ${material}`,
-  ofStock:
-    'Of the stock solution, not of the material itself: made as it says before this. The shelf is not charged: take what was dissolved for it out of its bottle there.',
+  ofStock: (dissolved: string, from: string) =>
+    `Of the stock solution, not of the material itself: made as it says before this. The shelf is not charged: take what was dissolved${dissolved === '' ? '' : ` (${dissolved} as planned)`} out of its bottle there${from === '' ? '' : ` (${from})`}.`,
   soFar: (amount: string) => `${amount} so far`,
   tare: (amount: string) => `tare ${amount}: the next reading is the gross`,
 

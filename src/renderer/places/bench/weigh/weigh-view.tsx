@@ -36,7 +36,7 @@ export function WeighView({ act, state }: { readonly act: Extract<NextAct, { kin
         {asking.value.for === 'bottle' ? (
           <SourceChoices charge={charge} planned={sourceWords} />
         ) : charge.charge.asStock && bottleFor(charge) === null && namedSource(charge) === '' ? (
-          <p class="weigh-from">{words.ofStock}</p>
+          <p class="weigh-from">{words.ofStock(dissolvedText(charge), entry.sources.map((one) => one.words).join('; '))}</p>
         ) : (
           <Source charge={charge} tap={sourceWords} />
         )}
@@ -50,6 +50,11 @@ export function WeighView({ act, state }: { readonly act: Extract<NextAct, { kin
       {charge.tare !== null && !charge.reading && <p class="weigh-tare">{words.tare(shown(charge.tare, charge))}</p>}
     </>
   );
+}
+
+/** What was dissolved for a stock solution, as the balance shows it; '' of a run begun before it was written down. */
+function dissolvedText({ charge: { dissolves, decimals } }: ChargeState): string {
+  return dissolves === undefined ? '' : readingText(dissolves, 'g', decimals, decimalMark);
 }
 
 /** What is still to be taken: of this portion, the portions before it counted in the last; beside it what the balance said. */
