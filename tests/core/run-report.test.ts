@@ -136,3 +136,25 @@ test('an amount outside its range of another strength than planned says what it 
   ]);
   expect(report(first)).toEqual([]);
 });
+
+test('a second person has seen what stood there: another amount put in its place since is not checked', () => {
+  const checked = { ...sheetOf([charge({ id: 'benzoin' }), charge({ id: 'nitric' })]), secondCheck: true };
+  const first = taken('benzoin', 10.613, { checkedBy: 'EF' });
+  const put = (net: number): RunEntry => ({
+    kind: 'correction',
+    by: 'AB',
+    of: 2,
+    reason: 'misread',
+    instead: { ...first, net, kind: 'charged' } as never,
+  });
+  const done = (more: readonly RunEntry[]): readonly string[] => {
+    const written = recorded(checked, [{ kind: 'started', by }, first, ...more]);
+    const context = { size: 'A4', mark: '.', moment: String, time: () => '09:00', cumulativePercent: null } as const;
+    const record = { id: 4, start: { ...start, sheet: checked }, entries: written, broken: null };
+    return runReport(record, context).charges[0]?.done ?? [];
+  };
+  expect(done([])).toEqual([expect.stringContaining('09:00'), 'checked by EF']);
+  expect(done([put(10.163)])).toEqual([expect.stringContaining('09:00'), 'no second check']);
+  // Only its reason was added: the amount is the one that was seen.
+  expect(done([put(10.613)])).toEqual([expect.stringContaining('09:00'), 'checked by EF']);
+});

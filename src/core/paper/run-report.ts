@@ -106,10 +106,11 @@ function chargeRow(
         bottle === null && lot === '' ? noBottle(charge, start.sheet) : [bottle, lot].filter(Boolean).join(', '),
       ),
     ),
-    done: written.flatMap(({ at, entry }) => [
-      `${time(at)} ${entry.by}`,
-      ...(entry.checkedBy === undefined ? [] : [words.charges.checked(entry.checkedBy)]),
-    ]),
+    done: written.flatMap(({ number: of, at, entry }) => {
+      const checker = checkerOf(of, entry, entries);
+      const unchecked = start.sheet.secondCheck ? [words.charges.unchecked] : [];
+      return [`${time(at)} ${entry.by}`, ...(checker === undefined ? unchecked : [words.charges.checked(checker)])];
+    }),
     remarks: [
       ...spilledWords(charge.id, entries, mark),
       ...written.flatMap(({ number: of }) => correctedWords(of, entries)),
@@ -151,6 +152,13 @@ function spilledWords(charge: string, entries: RunRecord['entries'], mark: Decim
     if (last?.entry.kind !== 'correction' || !last.entry.spilled) return [];
     return [words.charges.spilled(`${weighedText(was.net, was.text, mark)} ${was.unit}`, last.number, last.entry.reason)];
   });
+}
+
+/** Who looked at a weighing as it counts now: nobody, where it was put right to another amount or bottle since. */
+function checkerOf(of: number, entry: Extract<RunEntry, { kind: 'charged' }>, entries: RunRecord['entries']): string | undefined {
+  const seen = entries.find(({ number }) => number === of)?.entry;
+  const same = seen?.kind === 'charged' && seen.net === entry.net && seen.bottle === entry.bottle;
+  return same ? entry.checkedBy : undefined;
 }
 
 /** That a weighing was corrected: by which entry, and why. */

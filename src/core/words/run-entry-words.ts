@@ -13,7 +13,7 @@ export function entryText(entry: RunEntry, sheet: RunSheet, mark: DecimalMark): 
     case 'started':
       return 'Run started.';
     case 'reading':
-      return `${nameOf(sheet, entry.charge)}: ${readings[entry.what]} ${weighedText(entry.amount, entry.text, mark)} ${entry.unit}, not taken${typed(entry.text)}.`;
+      return `${nameOf(sheet, entry.charge)}: ${readings[entry.what]} ${weighedText(entry.amount, entry.text, mark)} ${entry.unit}, not taken yet${typed(entry.text)}.`;
     case 'charged':
       return chargedText(entry, sheet, mark);
     case 'confirmed':
@@ -149,6 +149,7 @@ export const runReportWords = {
     scaled: (factor: string) => `Targets after the basis are scaled by ${factor} to the basis as weighed.`,
     parts: (count: number) => `${count} parts`,
     checked: (by: string) => `checked by ${by}`,
+    unchecked: 'no second check',
     deviation: (why: string) => `deviation: ${why}`,
     corrected: (entry: number, reason: string) => `corrected by entry ${entry}: ${reason}`,
     spilled: (amount: string, entry: number, reason: string) => `${amount} spilled, entry ${entry}: ${reason}`,

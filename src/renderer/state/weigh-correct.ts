@@ -91,15 +91,15 @@ function reasonFor(of: number, instead: Correctable | null): CorrectionStep {
   return { ok: true, ask: { for: 'correct reason', of, instead } };
 }
 
-/** The same portion, checker and deviation; what it takes of its bottle and brings is worked out anew. */
+/** The same portion and deviation; what it takes of its bottle and brings is worked out anew. The second person saw what stood there before, and not this. */
 function chargedAgain(found: Charged, { amount, unit, text }: Weighed, code: string | null, by: string): Correctable | null {
   const charge = runState.value?.charges.find((one) => one.charge.id === found.charge);
   if (!charge || !reference.value) return null;
-  const { complete, deviation, checkedBy, portion } = found;
+  const { complete, deviation, portion } = found;
   const bottle = bottlesOf(charge.charge.material).find((one) => one.id === code) ?? null;
   const before = { ...charge, parts: charge.parts.slice(0, portion - 1) };
   const at = { charge: before, by, secondCheck: false, bottle, material: materialOf(charge.charge), reference: reference.value };
-  const more = { complete, ...(deviation === undefined ? {} : { deviation }), ...(checkedBy === undefined ? {} : { checkedBy }) };
+  const more = { complete, ...(deviation === undefined ? {} : { deviation }) };
   const again = takenEntry({ ...at, dish: null }, { net: amount, unit, text }, more);
   return { ...again, bottle: code, lot: code === found.bottle ? found.lot : (bottle?.lot ?? ''), portion };
 }
