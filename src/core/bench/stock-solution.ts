@@ -17,6 +17,7 @@ export interface StockSolution {
   readonly readability: number;
   /** The balance the whole solution is weighed on. */
   readonly totalBalance: string;
+  readonly totalReadability: number;
 }
 
 /** A larger stock solution than this is made in two steps, g: nobody dissolves 60 mg in 3 kg. Common practice, no source. */
@@ -116,6 +117,7 @@ function madeIn(way: Way, { wanted, tolerance, portions }: Wanted, finest: Balan
     balance: finest.name,
     readability: finest.readability,
     totalBalance: carrier.name,
+    totalReadability: carrier.readability,
   };
 }
 

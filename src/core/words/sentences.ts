@@ -209,7 +209,7 @@ const SENTENCES: Readonly<Record<string, Sentence>> = {
   'too little for a solution': (v) =>
     `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}). Make ${grams(v, 'make')} of the solution or more, or thin it in two steps.`,
   'weigh as a stock solution': (v) =>
-    `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}). Dissolve (or dilute) ${weighed(v, 'dissolve')} in a solvent that suits the step, to ${grams(v, 'total')} in all${v.thin === undefined ? '' : `; thin ${weighed(v, 'thin')} of that to ${grams(v, 'thinned')} in all`}, and take ${weighed(v, 'take')} of that${Number(v.portions ?? 1) > 1 ? ' for each portion' : ''}.`,
+    `${text(v, 'material')}: ${amount(v)} is less than the ${text(v, 'device')} weighs within ±${percent(v, 'percent')} (${grams(v, 'least')}). Dissolve (or dilute) ${weighed(v, 'dissolve')} in a solvent that suits the step, to ${weighed(v, 'total', 'totalDecimals')} in all${v.thin === undefined ? '' : `; thin ${weighed(v, 'thin')} of that to ${weighed(v, 'thinned', 'totalDecimals')} in all`}, and take ${weighed(v, 'take')} of that${Number(v.portions ?? 1) > 1 ? ' for each portion' : ''}.`,
   'more dilute already': (v) => `The pot is more dilute already than asked: no ${text(v, 'material')} is added.`,
   'limit not checked': (v) =>
     `The limit of ${text(v, 'grams')} g a batch (${text(v, 'reason')}) cannot be checked without the basis' formula.`,

@@ -136,6 +136,7 @@ function tooLittle(charge: ChargePlan, exact: Figure<'g' | 'mL'>, at: Notice['at
     take: take.value,
     solvent: total.value - dissolve.value,
     decimals: decimalsOf(stock.readability),
+    totalDecimals: decimalsOf(stock.totalReadability),
     portions: charge.portions,
     ...again,
   };
