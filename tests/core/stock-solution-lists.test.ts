@@ -46,6 +46,7 @@ describe('what goes in as a stock solution is fetched, checked and bought as wha
     expect(dissolved(result)).toBe(0.06);
     const said = result.notices.find(({ code }) => code === 'weigh as a stock solution') ?? expect.fail();
     expect(plain(sentence(said))).toContain('Dissolve (or dilute) 0.060 g');
+    expect(plain(sentence(said))).toMatch(/to \d\.\d{2,3} g in all, and take 0\.\d{3} g of that\.$/);
     const line = lineOf(result);
     expect(line.need.value).toBeCloseTo(0.5 * 84.162 * 0.01 + GOES_IN, 9);
     expect(line.peak.value).toBeCloseTo(0.5 * 84.162 * 0.01 + 0.06, 9);

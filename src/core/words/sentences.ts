@@ -25,7 +25,8 @@ const amount = (values: Values): string => {
 };
 const grams = (values: Values, name: string): string => amount({ amount: Number(values[name]), unit: 'g' });
 /** With the decimals of the balance it is weighed on, as sheets and lists have it. */
-const weighed = (values: Values, name: string): string => reading(Number(values[name]), Number(values.decimals));
+const weighed = (values: Values, name: string, decimals = 'decimals'): string =>
+  reading(Number(values[name]), Number(values[decimals]));
 const reading = (grams: number, decimals: number): string => {
   const shown = readingParts(grams, 'g', decimals, '.');
   return `${shown.text} ${shown.unit}`;
