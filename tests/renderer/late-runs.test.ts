@@ -103,6 +103,13 @@ test('what is asked for while an entry is written stays asked when it is written
   expect(asking.value).toEqual({ for: 'remark' });
 });
 
+test('a record that was changed outside takes no entry, and no key is offered for one', () => {
+  const offered = (): readonly string[] => WEIGH_COMMANDS.filter((one) => one.when()).map(({ name }) => name);
+  expect(offered()).toContain('weigh.pause');
+  run.value = { ...(run.value ?? expect.fail()), broken: 1 };
+  expect(offered()).toEqual(['weigh.who', 'weigh.leave']);
+});
+
 describe('a key pressed while an entry is written', () => {
   const press = (key: string): boolean => {
     const event = { key, ctrlKey: false, metaKey: false, shiftKey: false, altKey: false };

@@ -11,7 +11,9 @@ import { accept, ask, escape, isAsked, pressedLate, rescale, write } from './wei
 
 const words = weighWords.commands;
 
-const going = (): boolean => run.value !== null && runState.value?.phase === 'running' && who.value !== '';
+/** A record that was changed outside takes no more entries. */
+const writable = (): boolean => run.value !== null && run.value.broken === null && who.value !== '';
+const going = (): boolean => writable() && runState.value?.phase === 'running';
 /** Something stands on the balance that is not taken. */
 const reading = (): boolean => going() && act.value?.kind === 'weigh' && act.value.charge.reading !== null;
 
@@ -63,7 +65,7 @@ export const WEIGH_COMMANDS: readonly Command[] = [
     name: 'weigh.correct',
     words: words.correct,
     keys: 'F8',
-    when: () => run.value !== null && who.value !== '' && runState.value?.phase !== 'paused',
+    when: () => writable() && runState.value?.phase !== 'paused',
     do: () => ask({ for: 'correct which', last: lastWeighing() }),
     inFields: true,
   },
