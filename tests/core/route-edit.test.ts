@@ -165,6 +165,17 @@ describe('a route from nothing', () => {
     expect(after.ok && Object.keys(after.route.materials)).toHaveLength(4);
   });
 
+  test('another name of what is in the route already is that material, not a new one', () => {
+    const names = ['dichloromethane', 'DCM', 'methylene chloride', 'hydrochloric acid', 'hydrogen chloride', 'HCl'];
+    const after = names.reduce((made, name) => line(made, 'benzil', `${name} 2 equiv`), demo);
+    const added = Object.keys(after.materials).filter((key) => demo.materials[key] === undefined);
+    expect(added).toEqual(['dichloromethane', 'hydrogen-chloride']);
+    // What begins so is still offered from the route first, and each material once.
+    const found = materialChoices('methylene', after, reference);
+    expect(found[0]).toMatchObject({ choice: { key: 'dichloromethane' }, from: 'route', exact: false });
+    expect(found.filter((one) => one.cas === '75-09-2')).toHaveLength(1);
+  });
+
   test("a material of one's own can bring its formula along; without one the basis says what it lacks", () => {
     const named = materialChoices('4-nitroacetanilide (C8H8N2O3)', null, reference)[0];
     expect(named).toMatchObject({ from: 'own', name: '4-nitroacetanilide', formula: 'C8H8N2O3' });

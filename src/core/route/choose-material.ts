@@ -4,6 +4,7 @@ import { foldForSearch, foldSpellings } from '../matter/fold-name.ts';
 import { parseFormula } from '../matter/formula.ts';
 import type { Material } from '../matter/material.ts';
 import type { Reference } from '../reference.ts';
+import type { MaterialRow } from '../reference-rows.ts';
 import { fromTable, type MaterialChoice } from './edit-materials.ts';
 import { hydrateNamed, hydratesSaid } from './hydrate-name.ts';
 import type { Route } from './route.ts';
@@ -33,26 +34,16 @@ export function materialChoices(typed: string, route: Route | null, reference: R
   const { name: text, formula } = nameAndFormula(typed, reference);
   const folded = foldSpellings(foldForSearch(text));
   if (folded === '') return [];
-  const own = route ? fromRoute(text, folded, route) : [];
+  const fromTables = findMaterials(text, reference).map((found): Ranked => {
+    const { row, synonym } = found;
+    const rank = found.nearly
+      ? 4
+      : rankOf(text, folded, { name: row.name, synonyms: [synonym], formula: row.formula, cas: row.cas });
+    return { choice: tableChoice(row, rank === 0), rank };
+  });
+  const own = route ? fromRoute(text, folded, route, fromTables) : [];
   const inRoute = new Set(Object.values(route?.materials ?? {}).flatMap((one) => one.cas ?? []));
-  const table = findMaterials(text, reference)
-    .filter((found) => !inRoute.has(found.row.cas))
-    .map((found): { readonly choice: NameChoice; readonly rank: number } => {
-      const { row, synonym } = found;
-      const rank = found.nearly
-        ? 4
-        : rankOf(text, folded, { name: row.name, synonyms: [synonym], formula: row.formula, cas: row.cas });
-      const choice: NameChoice = {
-        choice: { material: fromTable(row) },
-        name: row.name,
-        formula: row.formula,
-        cas: row.cas,
-        from: 'table',
-        said: null,
-        exact: rank === 0,
-      };
-      return { choice, rank };
-    });
+  const table = fromTables.filter((one) => !inRoute.has(one.choice.cas ?? ''));
   const hydrate = [...own, ...table].some((one) => one.rank === 0) ? null : hydrateNamed(text, reference);
   const known = [...own, ...table, ...(hydrate ? [{ choice: hydrateChoice(hydrate), rank: 0 }] : [])];
   const hydrates = known.some((one) => one.rank === 0) ? [] : saidHydrates(text, route, reference);
@@ -134,32 +125,23 @@ function sameFormula(formula: string | null, text: string): boolean {
   return formula !== null && plain(formula) === plain(text);
 }
 
-function fromRoute(
-  text: string,
-  folded: string,
-  route: Route,
-): readonly { readonly choice: NameChoice; readonly rank: number }[] {
-  return Object.entries(route.materials).flatMap(([key, one]) => {
-    const names = {
-      name: one.name,
-      synonyms: [...(one.synonyms ?? []), key],
-      formula: one.formula ?? null,
-      cas: one.cas ?? null,
-    };
-    const rank = rankOf(text, folded, names);
-    if (rank === 3 && !foldForSearch(one.name).includes(folded)) return [];
-    const choice: NameChoice = {
-      choice: { key },
-      name: one.name,
-      formula: names.formula,
-      cas: names.cas,
-      from: 'route',
-      said: null,
-      exact: rank === 0,
-    };
+/** The route's own materials by that name: what its table calls it counts too, "DCM" of the dichloromethane in use. */
+function fromRoute(text: string, folded: string, route: Route, table: readonly Ranked[]): readonly Ranked[] {
+  return Object.entries(route.materials).flatMap(([key, one]): readonly Ranked[] => {
+    const { name, synonyms = [], formula = null, cas = null } = one;
+    const byName = rankOf(text, folded, { name, synonyms: [...synonyms, key], formula, cas });
+    const byTable = cas === null ? undefined : table.find(({ choice }) => choice.cas === cas)?.rank;
+    const rank = Math.min(byName, byTable ?? byName);
+    if (rank === 3 && byTable === undefined && !foldForSearch(name).includes(folded)) return [];
+    const choice = { choice: { key }, name, formula, cas, from: 'route' as const, said: null, exact: rank === 0 };
     // Of two that begin so, the one already in use is meant.
     return [{ choice, rank: rank === 1 ? 0.5 : rank }];
   });
+}
+
+function tableChoice(row: MaterialRow, exact: boolean): NameChoice {
+  const { name, formula, cas } = row;
+  return { choice: { material: fromTable(row) }, name, formula, cas, from: 'table', said: null, exact };
 }
 
 /** A name with its formula behind it in brackets: "4-nitroacetanilide (C8H8N2O3)". */
