@@ -45,3 +45,28 @@ test('a bought solid that is entered as a solution is told at the line that is s
     'entered as 97 % w/w, which cannot serve for what is asked: not counted (50.0\u00a0g)',
   ]);
 });
+
+test('a solid on the shelf beside a solution whose strength the step does not say: nothing is claimed of it', () => {
+  const brine = route({ a: 'C8H8O2', b: 'C8H8O2', salt: { name: 'sodium chloride', formula: 'NaCl', cas: '7647-14-5' } }, [
+    step({
+      id: '1',
+      basis: 'a',
+      product: 'b',
+      more: [
+        {
+          do: 'charge',
+          id: 'wash',
+          stage: 'work-up',
+          material: 'salt',
+          form: { kind: 'unknown' },
+          rule: { kind: 'volumes', millilitresPerGram: 3 },
+        },
+      ],
+    }),
+  ]);
+  const one = planOf(brine, [draw('b', 10)], [bottle('salt', 500)]);
+  const line = one.fetch.find(({ material }) => material === 'salt');
+  expect(line?.passedOver.map((each) => passedOverText(each, '.'))).toEqual([
+    'entered as neat; the step does not say which strength it asks for, so that nothing is worked out from it (500\u00a0g)',
+  ]);
+});

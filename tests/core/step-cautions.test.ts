@@ -63,6 +63,29 @@ function cautions(more: readonly Operation[], bottles: readonly Bottle[] = [], r
   return { result, at: (id: string) => found.get(id) ?? [], said: (id: string) => (found.get(id) ?? []).map(sentence) };
 }
 
+test('what forms is warned of where its last reactant goes in, unless it was charged and warned of just so before', () => {
+  const more = [add('solvent', 'ethanol'), add('last', 'lye')];
+  const equation = {
+    uses: [
+      { material: 'a', coefficient: 1 },
+      { material: 'lye', coefficient: 1 },
+    ],
+    makes: [
+      { material: 'b', coefficient: 1 },
+      { material: 'ethanol', coefficient: 1 },
+    ],
+  };
+  const formed = (operations: readonly Operation[]): number => {
+    const one = route(materials, [step({ id: '1', basis: 'a', product: 'b', more: operations, extra: { equation } })]);
+    const ask = { name: 'a plan', draws: [draw('b', 100)] };
+    const input = { route: one, ask, shelf: shelfOf(one, []), settings, reference, asOf: TODAY };
+    const found = [...stepCautions(input, plan(input), '1', []).values()].flat();
+    return found.filter(({ code, values }) => code === 'formed' && values.material === 'ethanol').length;
+  };
+  expect(formed(more)).toBe(0);
+  expect(formed(more.slice(1))).toBe(1);
+});
+
 describe('meetings, as one who signs for the laboratory reads them', () => {
   test('nitric acid and acetone: an error, with fire and the chart’s groups', () => {
     const [worst] = cautions([add('n', 'nitric', 'reaction', solution(68)), add('x', 'acetone')]).at('x');

@@ -9,6 +9,8 @@ test('a vessel that is too small is called so, never filled to more than it may 
     /^too small: 3370.mL would be in it, 337.%; two thirds at most$/,
   );
   expect(vesselBox([stageVolume('reaction', 600, 1000)], '.').lines[0]).toMatch(/^filled to 600.mL, 60.%; two thirds at most$/);
-  expect(benchWords.batches.vessel('1 L flask', 337, 67)).toBe('1 L flask, too small: 337 % of it, 67 % at most');
-  expect(benchWords.batches.vessel('1 L flask', 60, 67)).toBe('1 L flask, filled to 60 %');
+  expect(benchWords.batches.vessel('1 L flask', 337, 67, 'quench')).toBe(
+    '1 L flask, too small for the quench: 337 % of it, 67 % at most',
+  );
+  expect(benchWords.batches.vessel('1 L flask', 60, 67, 'work-up')).toBe('1 L flask, filled to 60 % at most, in the work-up');
 });

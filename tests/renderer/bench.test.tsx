@@ -24,7 +24,7 @@ import { openPlan } from '../../src/renderer/state/plan-route.ts';
 import { place } from '../../src/renderer/state/place.ts';
 import { reference, settings } from '../../src/renderer/state/workbook.ts';
 import { panel } from '../../src/renderer/places/shelf/shelf-store.ts';
-import { DEMO } from '../core/paper-fixture.ts';
+import { DEMO, stageVolume } from '../core/paper-fixture.ts';
 import { TABLES } from './shelf-tables.ts';
 
 let calls: { name: ProcedureName; input: Record<string, unknown> }[];
@@ -105,6 +105,16 @@ describe('choosing batches', () => {
     expect(chosenBatches(DEMO)).toEqual(everyBatch(DEMO));
     fireEvent.click(screen.getByLabelText('Choose none of the batches'));
     expect(chosenBatches(DEMO)).toEqual([]);
+  });
+
+  test('the fill told of a step is that of its fullest stage, which the number of batches comes from', () => {
+    const steps = DEMO.steps.map((one) => {
+      const stages = [stageVolume('reaction', 10, 250), stageVolume('work-up', 150, 250), stageVolume('purification', 20, 250)];
+      return { ...one, batches: { ...one.batches, stages } };
+    });
+    render(<BatchPicker result={{ ...DEMO, steps }} />);
+    expect(screen.getAllByText(/250 mL flask, filled to 60 % at most, in the work-up/).length).toBeGreaterThan(0);
+    expect(screen.queryByText(/filled to 4 %/)).toBeNull();
   });
 
   test('a step that stock covers has nothing to choose', () => {

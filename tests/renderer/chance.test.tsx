@@ -1,10 +1,12 @@
 import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/preact';
+import { effect } from '@preact/signals';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { PlanPlace } from '../../src/renderer/places/plan/plan-place.tsx';
 import { confidence, confidenceIsCurrent } from '../../src/renderer/state/confidence.ts';
-import { connectPort } from '../../src/renderer/state/connection.ts';
+import { call, connectPort } from '../../src/renderer/state/connection.ts';
+import { openPlan } from '../../src/renderer/state/plan-route.ts';
 import { result } from '../../src/renderer/state/plan-result.ts';
-import { commitEdit, draft, openNewestPlan, saveState, undoPlan } from '../../src/renderer/state/plan-store.ts';
+import { commitEdit, draft, openNewestPlan, openPlanById, saveState, undoPlan } from '../../src/renderer/state/plan-store.ts';
 import { openWorkbook } from '../../src/renderer/state/workbook.ts';
 import { realPort } from './real-port.ts';
 
@@ -55,4 +57,23 @@ test('what the limits of a range mean is asked, and the answer widens the range'
   if (before?.kind !== 'chance' || after?.kind !== 'chance') throw new Error('a chance is known');
   expect(after.levels[2]?.grams?.value).toBeGreaterThan((before.levels[2]?.grams?.value ?? 0) * 1.02);
   expect(Object.values(draft.value?.yields ?? {})).toContainEqual(expect.objectContaining({ limits: 'one in ten' }));
+});
+
+test('another plan that is opened never shows the chance of the one before', async () => {
+  const open = openPlan.value;
+  if (!open) throw new Error('a plan is open');
+  const answer = await call('plans.create', {
+    routeId: open.routeId,
+    ask: { name: 'another', draws: [{ id: 'd', material: 'benzoin', amount: 1, unit: 'g', purpose: 'test' }] },
+  });
+  if (!answer.ok) throw new Error(answer.detail);
+  const seen: (number | undefined)[] = [];
+  const stop = effect(() => {
+    const known = confidence.value;
+    if (openPlan.value?.id === answer.value.id && known?.kind === 'chance') seen.push(known.first.grams?.value);
+  });
+  await openPlanById(answer.value.id);
+  await waitFor(() => expect(confidenceIsCurrent.value).toBe(true));
+  stop();
+  expect(seen).toEqual([start()]);
 });

@@ -168,6 +168,10 @@ describe('fields of an operation', () => {
     const step = screen.getByRole('heading', { name: /^2 · Oxidation/ }).closest('section') as HTMLElement;
     const before = editedRoute();
     fireEvent.click(within(step).getByRole('button', { name: 'Add a hold' }));
+    // What is typed replaces the words that stand there.
+    const until = field('Hold until') as HTMLInputElement;
+    expect(document.activeElement).toBe(until);
+    expect([until.selectionStart, until.selectionEnd]).toEqual([0, until.value.length]);
     type(field('Hold until'), 'it is dry');
     await screen.findAllByText(/until it is dry/);
     fireEvent.click(screen.getByRole('button', { name: 'Earlier' }));

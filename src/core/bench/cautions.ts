@@ -5,7 +5,7 @@ import type { Charge, Operation } from '../route/route.ts';
 import type { Notice } from '../words/notice.ts';
 import { isPyrophoricCatalyst } from './catalyst.ts';
 import { energeticGroups } from './energetic.ts';
-import { type Frees, type InVessel, inVessel, rememberMeetings, type VesselContext } from './in-vessel.ts';
+import { type Frees, type InVessel, inVessel, rememberMeetings, type VesselContext, WASHED_OUT } from './in-vessel.ts';
 import { freesValues, meetings } from './meetings.ts';
 import { isStrongAcid, isStrongBase, natureOf } from './nature.ts';
 import { seriousStatements } from './serious.ts';
@@ -89,7 +89,7 @@ function chargeCautions(charge: Charge, vessel: InVessel, context: VesselContext
       ...(serious === '' ? [] : [say('hazards', { material: facts.name, statements: serious })]),
       ...(energetic ? [say('energetic charged', energetic)] : []),
       ...(isPyrophoricCatalyst(facts, context.formOf(charge)) ? [say('catalyst ignites', { material: facts.name })] : []),
-      ...(vessel.reacts ? formedCautions(charge, context) : []),
+      ...(vessel.reacts ? formedCautions(charge, vessel, context) : []),
     ],
     meets: [...met, ...frees.map((one) => say('frees', freesValues(one, context)))],
     reacts: vessel.reacts,
@@ -110,13 +110,22 @@ function isSaid({ from, with: met, rows }: Frees, said: readonly Notice[], { ste
 }
 
 /** What the step forms and stays in the vessel, said where its last reactant goes in: its hazards, and stored energy. */
-function formedCautions(charge: Charge, input: VesselContext): readonly Notice[] {
+function formedCautions(charge: Charge, { before }: InVessel, input: VesselContext): readonly Notice[] {
   return input.step.equation.makes.flatMap(({ material, gas }): readonly Notice[] => {
     const facts = input.facts.get(material);
     if (!facts) return [];
     const at = { step: input.step.id, operation: charge.id, material };
     const energetic = energeticValues(facts, input.reference);
-    const statements = gas ? '' : seriousStatements(facts, NEAT, input.reference);
+    const serious = gas ? '' : seriousStatements(facts, NEAT, input.reference);
+    // Said already where it was charged: methanol that forms in methanol.
+    const charged = before.some(
+      (one) =>
+        one.how === 'charged' &&
+        one.material === material &&
+        one.fraction >= WASHED_OUT &&
+        seriousStatements(facts, one.form, input.reference) === serious,
+    );
+    const statements = charged ? '' : serious;
     return [
       ...(statements === ''
         ? []

@@ -359,7 +359,8 @@ export interface PassedOverBottle {
     | 'assay too low'
     | 'named alike'
     | 'other solvent'
-    | 'other form';
+    | 'other form'
+    | 'strength not said';
   /** As it stands in the bottle. */
   readonly left: number;
   readonly unit: 'g' | 'mL';

@@ -189,7 +189,7 @@ function fetchLine(
     passedOver: [
       ...line.passedOver.map((one) => passedOverBottle(one, open, line.demands, input.reference)),
       ...(!isShort ? [] : line.otherSolvent.slice(0, MOST_ALIKE).map(inSolvent)),
-      ...(!isShort ? [] : line.otherForm.slice(0, MOST_ALIKE).map(inOtherForm)),
+      ...(!isShort ? [] : line.otherForm.slice(0, MOST_ALIKE).map((one) => inOtherForm(one, form))),
       ...(!isShort ? [] : input.alike(first.material).slice(0, MOST_ALIKE).map(namedAlike)),
     ],
     others: othersOf(line, made, input.remaining),

@@ -1,4 +1,4 @@
-import { solventOf } from '../matter/form.ts';
+import { type Form, solventOf } from '../matter/form.ts';
 import { massFraction } from '../matter/solution.ts';
 import type { PassedOverBottle, Status } from '../plan/result.ts';
 import type { Reference } from '../reference.ts';
@@ -88,9 +88,10 @@ export function inSolvent({ id, lot = '', left, unit, form }: Bottle): PassedOve
   return { bottle: id, lot, why: 'other solvent', left, unit, name, wouldCover: null };
 }
 
-/** A bottle of the material in a form that is not what is asked for, as a line tells it. */
-export function inOtherForm({ id, lot = '', left, unit, form }: Bottle): PassedOverBottle {
-  return { bottle: id, lot, why: 'other form', left, unit, name: formWords(form), wouldCover: null };
+/** A bottle of the material in a form that is not what is asked for, as a line tells it; of an unknown strength that cannot be told. */
+export function inOtherForm({ id, lot = '', left, unit, form }: Bottle, asked: Form): PassedOverBottle {
+  const why = asked.kind === 'unknown' ? 'strength not said' : 'other form';
+  return { bottle: id, lot, why, left, unit, name: formWords(form), wouldCover: null };
 }
 
 function ratio(has: number, demands: readonly Demand[], of: (demand: Demand) => number | null): number | null {

@@ -32,8 +32,10 @@ export const benchWords = {
     batch: (batch: number, batches: number) => `batch ${batch} of ${batches}`,
     gives: (basis: string, basisName: string, product: string, productName: string) =>
       `${basis} ${basisName} → ${product} ${productName}`,
-    vessel: (name: string, percent: number, most: number) =>
-      percent > most ? `${name}, too small: ${percent} % of it, ${most} % at most` : `${name}, filled to ${percent} %`,
+    vessel: (name: string, percent: number, most: number, stage: string) =>
+      percent > most
+        ? `${name}, too small for the ${stage}: ${percent} % of it, ${most} % at most`
+        : `${name}, filled to ${percent} % at most, in the ${stage}`,
     noVessel: 'no vessel of the list serves',
     volumeUnknown: 'volume not known, so no vessel is named',
   },

@@ -18,6 +18,8 @@ export function passedOverWords(one: PassedOverBottle, left: string, assay: stri
       return `in ${one.name ?? ''}, another solvent than asked for: not counted${worth}`;
     case 'other form':
       return `entered as ${one.name ?? ''}, which cannot serve for what is asked: not counted${worth}`;
+    case 'strength not said':
+      return `entered as ${one.name ?? ''}; the step does not say which strength it asks for, so that nothing is worked out from it${worth}`;
     default:
       return `${one.why}${worth}`;
   }
@@ -31,6 +33,7 @@ const WORTH: Readonly<Record<PassedOverBottle['why'], { readonly enough: string;
   'named alike': NOT,
   'other solvent': NOT,
   'other form': NOT,
+  'strength not said': NOT,
   'unknown strength': {
     enough: 'would be enough if it is as strong as asked for: titrate it',
     not: 'would not be enough at the strength asked for',

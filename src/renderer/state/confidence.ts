@@ -3,16 +3,24 @@ import { type Confidence, confidenceOf } from '../../core/confidence/confidence.
 import type { PlanInput } from '../../core/plan/input.ts';
 import { place } from './place.ts';
 import { planInput } from './plan-result.ts';
+import { openPlan } from './plan-route.ts';
 
 /** Typing goes on for so long, in milliseconds, before the chance is worked out anew: it takes longer than a frame. */
 const PAUSE = 120;
 
-const worked = signal<{ readonly of: PlanInput; readonly confidence: Confidence } | null>(null);
+interface Worked {
+  readonly plan: number | undefined;
+  readonly of: PlanInput;
+  readonly confidence: Confidence;
+}
 
-/** How sure the plan on screen is; while it is being worked out, how sure the one before was. */
-export const confidence = computed(() => worked.value?.confidence ?? null);
+const worked = signal<Worked | null>(null);
+const ofThisPlan = computed(() => (worked.value?.plan === openPlan.value?.id ? worked.value : null));
+
+/** How sure the plan on screen is; while an edit of it is being worked out, how sure it was before. Never that of another plan. */
+export const confidence = computed(() => ofThisPlan.value?.confidence ?? null);
 /** Whether the confidence belongs to the plan on screen. */
-export const confidenceIsCurrent = computed(() => worked.value?.of === planInput.value);
+export const confidenceIsCurrent = computed(() => ofThisPlan.value?.of === planInput.value);
 
 let pause: ReturnType<typeof setTimeout> | undefined;
 /** How long the last one took, ms: a long route waits for a longer pause, so that typing never waits for it. */
@@ -26,10 +34,10 @@ effect(() => {
   if (!of) return;
   const work = (): void => {
     const start = performance.now();
-    worked.value = { of, confidence: confidenceOf(of) };
+    worked.value = { plan: openPlan.peek()?.id, of, confidence: confidenceOf(of) };
     took = performance.now() - start;
   };
-  // The first one is wanted at once.
-  if (worked.peek() === null) pause = setTimeout(work, 0);
+  // The first one of a plan is wanted at once.
+  if (ofThisPlan.peek() === null) pause = setTimeout(work, 0);
   else pause = setTimeout(work, Math.max(PAUSE, 3 * took));
 });

@@ -88,10 +88,14 @@ function givesWords(step: StepPlan, result: PlanResult): string {
 }
 
 function vesselWords(step: StepPlan): string {
-  const [first] = step.batches.stages;
-  if (first?.volume.value === 0) return words.volumeUnknown;
-  if (!first?.vessel || first.fill === null) return words.noVessel;
-  return words.vessel(first.vessel.name, Math.round(first.fill * 100), Math.round(first.most * 100));
+  const { stages } = step.batches;
+  if (stages.every((one) => one.volume.value === 0)) return words.volumeUnknown;
+  if (stages.some((one) => !one.vessel)) return words.noVessel;
+  // The stage nearest to its largest fill is what the number of batches comes from.
+  const part = ({ fill, most }: (typeof stages)[number]): number => (fill ?? 0) / most;
+  const fullest = stages.reduce((full, one) => (part(one) > part(full) ? one : full));
+  const { vessel, fill, most, stage } = fullest;
+  return words.vessel(vessel?.name ?? '', Math.round((fill ?? 0) * 100), Math.round(most * 100), stage);
 }
 
 function shown(figure: Figure): string {

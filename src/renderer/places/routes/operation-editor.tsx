@@ -107,7 +107,10 @@ export function OperationEditor({ operation, step, route }: OperationEditorProps
   const row = useRef<HTMLTableRowElement>(null);
   const open = editedOperation.value === `${step.id}/${operation.id}`;
   useLayoutEffect(() => {
-    if (open) row.current?.querySelector<HTMLElement>('input, select, textarea')?.focus();
+    const first = open ? row.current?.querySelector<HTMLElement>('input, select, textarea') : null;
+    first?.focus();
+    // As Tab does: what is typed replaces what stands there, "until it is entered here" too.
+    if (first instanceof HTMLInputElement) first.select();
   }, [open]);
   if (!open) return null;
   const name = toldApart(operation, step, route);
