@@ -59,7 +59,7 @@ export function bottleFor(state: ChargeState): Bottle | null {
   // A planned bottle that the parts before have emptied of its share makes room for the next.
   const open = planned.find((one) => takenFrom(parts, one.id) < shareOf(charge, one.id) * ALMOST);
   const only = own.length === 1 ? own[0] : onlyFitting(charge, own);
-  return open ?? last ?? planned[0] ?? (only && fits(charge, only) ? only : null);
+  return open ?? last ?? planned[0] ?? (only && isOffered(charge, only) ? only : null);
 }
 
 /** A charge with the target and range that hold for what it is taken from now, whatever its strength. */
@@ -77,7 +77,7 @@ export function inHand(state: ChargeState): ChargeState {
 /** Where none is planned, the one bottle that holds what is asked for: a make-up that was put on the shelf meanwhile. */
 function onlyFitting(charge: ChargeState['charge'], own: readonly Bottle[]): Bottle | undefined {
   if (charge.isBasis || charge.bottles.length > 0) return undefined;
-  const fitting = own.filter((one) => fits(charge, one) && !expired(one) && one.heldBack !== true);
+  const fitting = own.filter((one) => isOffered(charge, one) && !expired(one) && one.heldBack !== true);
   return fitting.length === 1 ? fitting[0] : undefined;
 }
 
@@ -93,6 +93,12 @@ export function namedSource({ charge, parts }: ChargeState): string {
 export function goneBottles({ charge }: ChargeState): readonly string[] {
   const own = new Set(bottlesOf(charge.material).map((one) => one.id));
   return charge.bottles.map((share) => share.bottle).filter((code) => !own.has(code));
+}
+
+/** Whether a bottle that no plan named is offered: brine, of a strength not known, in mL is not taken from a solid in grams. */
+export function isOffered(charge: ChargeState['charge'], bottle: Bottle): boolean {
+  if (!charge.isBasis && charge.molesPerUnit === null && charge.unit !== bottle.unit) return false;
+  return fits(charge, bottle);
 }
 
 /** Whether a bottle holds what the target was worked out for; of the basis any strength will do, it is only recorded. */

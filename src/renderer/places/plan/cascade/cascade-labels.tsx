@@ -46,6 +46,16 @@ export function CascadeLabels({ result, layout, chosen }: LabelsProps) {
 /** In narrower columns there is no room for the moles beside a band that rises, px; the table has them. */
 const COLUMN_FOR_MOLES = 216;
 
+/** A letter of a material's name is about so wide, px: beside a rising band a name of two lines leaves no room for the moles. */
+const LETTER = 7;
+
+/** A name that may break anywhere but behind the numbers it begins with: no "4-" alone on its line. */
+function Unbroken({ name }: { readonly name: string }) {
+  return (
+    <>{name.split(/(\d['′]?-\p{L})/u).map((part, at) => (at % 2 === 0 ? part : <span class="cascade-locant">{part}</span>))}</>
+  );
+}
+
 interface MaterialLabelProps {
   readonly result: PlanResult;
   readonly box: MaterialBox;
@@ -56,20 +66,22 @@ interface MaterialLabelProps {
 function MaterialLabel({ result, box, column }: MaterialLabelProps) {
   const name = result.materials[box.material]?.name ?? box.material;
   const { grams, moles } = amountsIn(result, box.material);
+  const { rising, room } = box.label;
+  const hasMoles = !rising || (column >= COLUMN_FOR_MOLES && name.length * LETTER <= room);
   return (
     <div
       class={`cascade-material${box.label.below ? ' below' : ''}${box.label.rising ? ' rising' : ''}`}
       style={{ left: `${box.x}px`, top: `${box.label.y}px`, width: `${box.label.room}px` }}
     >
       <span class="cascade-name" title={name}>
-        {name}
+        <Unbroken name={name} />
       </span>
       {grams?.value === 0 ? (
         <span class="cascade-none">{planWords.cascade.none}</span>
       ) : (
         <>
           <Amount figure={grams} size="large" />
-          {!(box.label.rising && column < COLUMN_FOR_MOLES) && <Amount figure={moles} size="small" plain />}
+          {hasMoles && <Amount figure={moles} size="small" plain />}
         </>
       )}
     </div>
@@ -164,7 +176,7 @@ function StepLabel({ result, step, box, chosen }: StepLabelProps) {
       </button>
       <div class="cascade-step" style={{ left: `${box.x}px`, top: `${box.bottom}px`, '--room': `${box.labelWidth}px` }}>
         <span class="cascade-title" title={step.title}>
-          {step.title}
+          <Unbroken name={step.title} />
         </span>
         <YieldField step={step.id} title={step.title} />
       </div>
