@@ -86,7 +86,7 @@ const PROCEDURES: readonly (readonly [string, Procedure, readonly string[]])[] =
         '40mL of 95 % v/v ethanol',
       ],
     },
-    ['caution: printed amounts: another limits'],
+    ['note: printed moles cut off, acetone', 'caution: printed amounts: another limits'],
   ],
   [
     'dibenzalacetone on the small scale',

@@ -88,8 +88,8 @@ const SURE_DIGITS = 15;
 /**
  * How a print stands to what it should be.
  * - `agrees`: rounding the computed value gives the print.
+ * - `cut off`: cutting digits off gives it, rounding does not.
  * - `within inputs`: it does not, but the numbers it was computed from are printed too coarsely to tell.
- * - `cut off`: cutting digits off gives it, rounding does not, whatever the coarse numbers were.
  * - `round number`: only if the zeros at its end hold the place, and it is near.
  * - `differs`: by more than any rounding explains.
  */
@@ -106,8 +106,8 @@ export function agreementOf(printed: PrintedNumber, computed: Span): Agreement {
   const slack = NOISE * Math.max(Math.abs(printed.value), Math.abs(computed.value));
   const inside = (low: number, high: number): boolean => computed.value >= low - slack && computed.value <= high + slack;
   if (inside(printed.low, printed.high)) return 'agrees';
-  if (computed.low <= printed.high + slack && computed.high >= printed.low - slack) return 'within inputs';
   if (printed.least === printed.most && inside(printed.value, printed.value + printed.unit)) return 'cut off';
+  if (computed.low <= printed.high + slack && computed.high >= printed.low - slack) return 'within inputs';
   const near = Math.abs(computed.value - printed.value) <= MOST_ROUNDED * Math.abs(printed.value);
   return near && inside(printed.roundLow, printed.roundHigh) ? 'round number' : 'differs';
 }
