@@ -3,13 +3,16 @@ import { strengthBefore } from '../../src/core/procedure/line-strength.ts';
 import { materialChoices } from '../../src/core/route/choose-material.ts';
 import { sentence } from '../../src/core/words/sentences.ts';
 import { reference } from '../reference/tables.ts';
-import { draw, planOf, route, step, stepOf } from './build.ts';
+import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
+import { bottle, chargeOf, draw, planOf, route, step, stepOf } from './build.ts';
+import { demoContext } from './demo-fixture.ts';
 
 const materials = {
   a: 'C14H12O2',
   b: 'C14H10O2',
   bicarbonate: { name: 'sodium bicarbonate', cas: '144-55-8' },
   own: { name: 'a salt of my own', formula: 'C19H15NaO3', state: 'solid' as const },
+  sulfate: { name: 'silver sulfate', formula: 'Ag2SO4', state: 'solid' as const },
   ether: { name: 'diethyl ether', cas: '60-29-7' },
 };
 
@@ -39,6 +42,76 @@ describe('a saturated solution', () => {
   test('nothing is said of a liquid, nor where nothing is called saturated', () => {
     expect(said('ether')).toEqual([]);
     expect(said('bicarbonate', 'cold')).toEqual([]);
+  });
+});
+
+const charge = (material: keyof typeof materials, note = 'saturated') => ({
+  do: 'charge' as const,
+  id: 'x',
+  stage: 'quench' as const,
+  material,
+  rule: { kind: 'volumes' as const, millilitresPerGram: 5 },
+  form: { kind: 'unknown' as const },
+  note,
+});
+/** 14.1 g of a: 70.6 mL of the solution. */
+const planned = (material: keyof typeof materials, grams: number, note?: string) => {
+  const one = route(materials, [step({ id: '1', basis: 'a', product: 'b', more: [charge(material, note)] })]);
+  const result = planOf(one, [draw('b', 14)], [bottle('a', 100), bottle(material, grams)]);
+  return { result, made: result.makeUps[0], line: result.fetch.find((line) => line.material === material) };
+};
+
+describe('a saturated solution made up from the solid on the shelf', () => {
+  // By hand: 9.565 g per 100 g of water is 8.730 % w/w; 1.0627 g/mL is the model of Laliberté 2009 scaled to the table's end.
+  test('of what has a density: solid and water for the volume asked for, with a surplus that stays undissolved', () => {
+    const { result, made, line } = planned('bicarbonate', 100);
+    expect(line).toMatchObject({ status: 'make up', short: null, formWords: '8.73 % w/w, saturated at 20 °C' });
+    if (!made?.millilitres) throw new Error('no make-up');
+    const asked = chargeOf(result, '1', 'bicarbonate').millilitres;
+    expect(made.millilitres.value / (asked?.value ?? 0)).toBeCloseTo(1.05, 9);
+    const density = made.grams.value / made.millilitres.value;
+    expect(density).toBeGreaterThan(1.055);
+    expect(density).toBeLessThan(1.07);
+    const solid = made.parts[0]?.takeGrams.value ?? 0;
+    // What dissolves is 5 % less than what goes in, and fills the water.
+    expect((100 * solid) / 1.05 / made.waterGrams.value).toBeCloseTo(9.565, 3);
+    expect(solid / 1.05 + made.waterGrams.value).toBeCloseTo(made.grams.value, 9);
+    const told = made.before.map(sentence).join(' ');
+    expect(told).toMatch(
+      /100 g of water dissolve 9\.565 g of sodium (bicarbonate|hydrogen carbonate) \(CRC.*5 % more stays undissolved/,
+    );
+    expect(told).not.toContain('not checked');
+  });
+
+  test('counted against the bottle: too little of the solid is short, and just enough is not', () => {
+    const whole = planned('bicarbonate', 100).made?.parts[0]?.takeGrams.value ?? 0;
+    expect(planned('bicarbonate', whole / 1.05 + 1e-6).line?.status).toBe('make up');
+    expect(planned('bicarbonate', whole / 1.05 - 0.01).line?.status).toBe('short');
+  });
+
+  test('of what has no density: by mass, with as much water as the volume, and so said', () => {
+    const { result, made } = planned('sulfate', 500);
+    const asked = chargeOf(result, '1', 'sulfate').millilitres;
+    if (!made || !asked) throw new Error('no make-up');
+    expect(made.millilitres).toBeNull();
+    expect(made.waterGrams.value).toBeCloseTo(asked.value * 1.05 * 0.9982, 2);
+    expect(made.before.map(sentence).join(' ')).toMatch(/made by mass: as much water as the volume/);
+  });
+
+  test('what is not known, or is another saturation, stays of unknown strength and is not made up', () => {
+    for (const { made, line } of [planned('own', 100), planned('bicarbonate', 100, 'half-saturated')]) {
+      expect(made).toBeUndefined();
+      expect(line?.status ?? 'none').not.toBe('make up');
+    }
+  });
+
+  test('on the fetch list: what is taken of the solid, and how it is made', () => {
+    const { result } = planned('bicarbonate', 100);
+    const paper = fetchPaper([{ step: '1', batch: 1 }], { ...demoContext, result });
+    const text = JSON.stringify(paper).replaceAll('\u00a0', ' ');
+    expect(text).toContain('saturated at 20 °C');
+    expect(paper.makeUps[0]?.parts.map((part) => part.material)).toEqual(['water', expect.stringContaining('neat')]);
+    expect(text).toMatch(/5 % more stays undissolved/);
   });
 });
 

@@ -6,6 +6,7 @@ import type { Bottle } from '../shelf/shelf.ts';
 import type { PlanInput } from './input.ts';
 import { type NetworkReading, readNetwork } from './network/network.ts';
 import { withProductForms } from './network/product-forms.ts';
+import { withSaturatedForms } from './network/saturated-forms.ts';
 import { bottlesByMaterial } from './stock/route-stock.ts';
 import { type Reading, readWants } from './wants.ts';
 
@@ -39,9 +40,8 @@ export const setUp = rememberLast((given: PlanInput): SetUp => {
 
 /** What depends on the route and the tables alone: an edit of a draw or a yield does not read it anew. */
 const readRoute = rememberLast((given: Route, reference: Reference) => {
-  const route = withProductForms(given);
-  const facts = new Map(Object.entries(route.materials).map(([key, material]) => [key, factsOf(material, reference)]));
-  return { route, facts };
+  const facts = new Map(Object.entries(given.materials).map(([key, material]) => [key, factsOf(material, reference)]));
+  return { route: withSaturatedForms(withProductForms(given), facts, reference), facts };
 });
 
 /** Which materials are drawn matters to it, and not how much of them. */

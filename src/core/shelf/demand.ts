@@ -26,6 +26,8 @@ export interface Demand {
    * and a stock solution is made of what is.
    */
   readonly taken: (form: Form) => number;
+  /** Asked for as saturated: `form` is the strength that is. */
+  readonly saturated?: boolean;
 }
 
 /**

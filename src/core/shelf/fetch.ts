@@ -1,10 +1,11 @@
 import { grouped } from '../grouped.ts';
 import type { Form } from '../matter/form.ts';
+import { SATURATED_CELSIUS } from '../matter/saturated.ts';
 import type { FetchLine, LineShare, MakeUp, Status } from '../plan/result.ts';
 import type { Settings } from '../plan/settings.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';
-import { askedWords, formWords } from '../words/form-words.ts';
+import { askedWords, formWords, saturatedWords } from '../words/form-words.ts';
 import { allocate, coverage, type Remaining, type Share } from './allocate.ts';
 import { type AsWeighed, asWeighed } from './as-weighed.ts';
 import { type Demand, fromBottle, inUnit, lineId } from './demand.ts';
@@ -174,7 +175,7 @@ function fetchLine(
     material: first.material,
     name: first.facts.name,
     form,
-    formWords: mixed?.words ?? (bottle ? formWords(form) : askedWords(form, leastAssayPercent)),
+    formWords: mixed?.words ?? (bottle ? formWords(form) : wordsOf(line.demands, form, leastAssayPercent)),
     unit,
     need: said(net),
     leastAssayPercent,
@@ -200,6 +201,11 @@ function fetchLine(
       amount: times(inUnit(demand, form, unit, input.reference), mixed?.factor(demand.step, demand.operation) ?? 1),
     })),
   };
+}
+
+function wordsOf(demands: readonly Demand[], form: Form, leastAssayPercent: number): string {
+  const words = askedWords(form, leastAssayPercent);
+  return demands.some((demand) => demand.saturated) ? saturatedWords(words, SATURATED_CELSIUS) : words;
 }
 
 function times(amount: number | null, factor: number): number | null {

@@ -2,16 +2,18 @@ import { hazardsOf } from '../bench/hazards.ts';
 import { makeUpCautions } from '../bench/cautions.ts';
 import { solutionCautions } from '../bench/solution-order.ts';
 import { makeSolution } from '../matter/make-solution.ts';
+import { SATURATED_CELSIUS } from '../matter/saturated.ts';
 import { massFraction } from '../matter/solution.ts';
 import type { MakeUp, MakeUpPart } from '../plan/result.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Settings } from '../plan/settings.ts';
 import type { Reference } from '../reference.ts';
-import { formWords } from '../words/form-words.ts';
+import { formWords, saturatedWords } from '../words/form-words.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Remaining } from './allocate.ts';
 import { type Demand, fromBottle, inUnit, lineId } from './demand.ts';
 import { tooLittleIn } from './make-up-weighed.ts';
+import { byWater, PUT_IN, saturatedMakeUp, saturatedOf, withSurplus } from './saturated-make-up.ts';
 import type { Bottle } from './shelf.ts';
 
 /** Taken for everything before a solution is made; common practice, no source. */
@@ -37,6 +39,8 @@ export interface MakeUpInput {
  *
  *     Σ taken · fraction in the bottle = whole · wanted fraction          Σ taken + water = whole
  *
+ * Of a saturated solution more of the solid goes in than dissolves, and the surplus stays behind.
+ *
  * @param mostExcess % over what is charged, at most. @returns null where all stronger bottles together do not hold enough.
  */
 export function makeUp(
@@ -48,33 +52,48 @@ export function makeUp(
 ): MakeUp | null {
   const first = demands[0];
   if (!first) return null;
-  const charged = wantedFigure(demands, missing, 'g', reference);
   const to = massFraction(first.facts, first.form, reference);
-  if (!charged || !to.ok) return null;
-  const need = charged.value * to.figure.value;
+  if (!to.ok) return null;
+  const volume = wantedFigure(demands, missing, 'mL', reference);
+  const weighed = wantedFigure(demands, missing, 'g', reference);
+  const saturated = saturatedOf(demands, reference);
+  const charged = weighed ?? (saturated && volume && byWater(volume, to.figure, reference));
+  if (!charged) return null;
+  // Of a saturated solution more solid goes in than dissolves.
+  const toPutIn = saturated ? withSurplus(to.figure) : to.figure;
+  const need = charged.value * toPutIn.value;
   const sources = enoughOf(sourcesOf(first, bottles, to.figure.value, remaining, reference), need * (1 - ROUNDING), useFirst);
   if (!sources) return null;
   const held = sources.reduce((sum, one) => sum + heldBy(one), 0);
   const excessPercent = need > 0 ? Math.max(0, Math.min(mostExcess, (held / need - 1) * 100)) : mostExcess;
   const grams = withExcess(charged, excessPercent);
-  const parts = partsOf(first, sources, grams, to.figure, reference);
+  const parts = partsOf(first, sources, grams, toPutIn, reference);
   for (const { from } of parts) remaining.set(from.bottle, Math.max(0, (remaining.get(from.bottle) ?? 0) - from.amount));
   const taken = parts.map((part) => part.takeGrams);
-  const solvent = grams.value - taken.reduce((sum, one) => sum + one.value, 0);
-  const volume = wantedFigure(demands, missing, 'mL', reference);
+  const dissolved = taken.reduce((sum, one) => sum + one.value, 0) / (saturated ? PUT_IN : 1);
   const made = {
     id: lineId(first),
     material: first.material,
     form: first.form,
-    formWords: formWords(first.form),
+    formWords: saturated ? saturatedWords(formWords(first.form), SATURATED_CELSIUS) : formWords(first.form),
     grams,
-    millilitres: volume && withExcess(volume, excessPercent),
+    // Of a density that is not known only that the volume is reached is certain.
+    millilitres: weighed && volume && withExcess(volume, excessPercent),
     excessPercent,
     parts,
-    waterGrams: computed('solvent to add', solvent, 'g', 'wanted mass − mass taken', [grams, ...taken]),
+    waterGrams: computed(
+      'solvent to add',
+      grams.value - dissolved,
+      'g',
+      saturated ? 'wanted mass − what dissolves of the mass taken' : 'wanted mass − mass taken',
+      [grams, ...taken],
+    ),
   };
   const tooLittle = tooLittleIn(made, first.facts.name, 1, settings);
-  return { ...made, before: [...cautions(first, sources, grams, reference), ...tooLittle] };
+  const before = [...cautions(first, sources, grams, reference), ...tooLittle];
+  if (!saturated) return { ...made, before };
+  const others = before.filter(({ code }) => code !== 'solubility not checked');
+  return { ...made, before: [...others, ...saturatedMakeUp(first, saturated, weighed !== null)] };
 }
 
 /** A stronger bottle with what is still in it. */

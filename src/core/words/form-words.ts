@@ -22,6 +22,11 @@ export function formWords(form: Form): string {
   return `${value} ${basis}${per}${solvent}${titrated === undefined ? '' : `, titrated ${titrated}`}`;
 }
 
+/** The strength of what is asked for as saturated: "8.73 % w/w, saturated at 20 °C". */
+export function saturatedWords(words: string, celsius: number): string {
+  return `${words}, saturated at ${celsius} °C`;
+}
+
 function neatWords(form: Form & { readonly kind: 'neat' }): string {
   const { assayPercent = 100, assayOn, waterPercent } = form;
   if (assayOn === undefined) return assayPercent === 100 ? 'neat' : `assay ${assayPercent} % w/w`;

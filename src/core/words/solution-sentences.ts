@@ -12,6 +12,10 @@ const celsius = (values: Values): string => `${Math.round(Number(values.celsius)
 export const SOLUTION_SENTENCES: Readonly<Record<string, (values: Values) => string>> = {
   'saturated: known': (v) =>
     `${text(v, 'material')}, saturated: where none stands on the shelf it can be made up from the solid. At ${celsius(v)} 100 g of water dissolve ${number(v, 'grams', 3)} g of it (${text(v, 'source')}), ${number(v, 'perMillilitre', 3)} g per mL of water; what is over stays as a solid.`,
+  'saturated: surplus': (v) =>
+    `More solid goes in than dissolves: at ${celsius(v)} 100 g of water dissolve ${number(v, 'grams', 4)} g of ${text(v, 'material')} (${text(v, 'source')}), and ${text(v, 'percent')} % more stays undissolved. Stir long enough at that temperature and use what is clear; where all has dissolved, add more.`,
+  'saturated: no density': (v) =>
+    `The density of saturated ${text(v, 'material')} is not known here, so it is made by mass: as much water as the volume asked for, and what dissolves in it. That makes more than the volume.`,
   'saturated: not known': (v) =>
     `${text(v, 'material')}, saturated: how much of it water dissolves at ${celsius(v)} is not known here, so it cannot be told how to make it up from the solid.`,
   // What cannot be made or worked out.

@@ -53,7 +53,14 @@ export function boughtLimits(
 ): readonly BoughtLimit[] {
   const demands = (basisMoles: typeof NONE, batches: 0 | 1): readonly (readonly Demand[])[] =>
     network.steps.map((step, i) =>
-      demandsOf(network, i, runStep({ step, facts, reference: input.reference, basisMoles, batches }).charges, facts, 1),
+      demandsOf(
+        network,
+        i,
+        runStep({ step, facts, reference: input.reference, basisMoles, batches }).charges,
+        facts,
+        1,
+        input.reference,
+      ),
     );
   const each = demands(ONE_MOLE, 0);
   const once = demands(NONE, 1);

@@ -58,7 +58,7 @@ function costOf(
   if (!step) return { money: 0, grams: 0 };
   const basisMoles = batches === 0 ? ONE_MOLE : NONE;
   const { charges } = runStep({ step, facts, reference: input.reference, basisMoles, batches });
-  return demandsOf(network, index, charges, facts, 1).reduce<StepCost>(
+  return demandsOf(network, index, charges, facts, 1, input.reference).reduce<StepCost>(
     (sum, demand) => {
       const used = 1 - demand.returns;
       const money = cheapest(demand, packs.get(demand.material) ?? [], input);

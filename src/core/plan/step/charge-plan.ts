@@ -7,7 +7,8 @@ import { computed, type Figure, entered } from '../../quantity/figure.ts';
 import type { PlainRule } from '../../route/route.ts';
 import { isFrozen, isSlush } from '../../matter/frozen.ts';
 import type { Form } from '../../matter/form.ts';
-import { formWords } from '../../words/form-words.ts';
+import { formWords, saturatedWords } from '../../words/form-words.ts';
+import { isOfSaturatedStrength, SATURATED_CELSIUS } from '../../matter/saturated.ts';
 import type { Notice } from '../../words/notice.ts';
 import type { Maybe } from '../../words/why.ts';
 import { type Amount, amountOf, suppliedIn } from '../amounts.ts';
@@ -116,6 +117,7 @@ export function chargePlan(
   const { charge, rule } = run;
   const { form } = supplied;
   const facts = factsFor(charge.material, step);
+  const isSaturated = isOfSaturatedStrength(charge, facts, step.reference);
   const { amount, moles, grams, millilitres, exact, perBatch } = takingOf(run, supplied, of, basisScale);
   return {
     kind: 'charge',
@@ -123,7 +125,7 @@ export function chargePlan(
     stage: charge.stage,
     material: charge.material,
     form,
-    formWords: formWords(form),
+    formWords: form === charge.form && isSaturated ? saturatedWords(formWords(form), SATURATED_CELSIUS) : formWords(form),
     rule: charge.rule.kind,
     ratio: ratioFigure(rule, facts.name),
     ...(rule.kind === 'to neutralise' ? { neutralises: { endPH: rule.endPH, excessPercent: rule.excessPercent ?? 0 } } : {}),

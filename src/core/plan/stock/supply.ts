@@ -1,6 +1,7 @@
 import { grouped } from '../../grouped.ts';
 import type { Facts } from '../../matter/facts.ts';
 import { type Form, NEAT, neatFraction } from '../../matter/form.ts';
+import { isOfSaturatedStrength } from '../../matter/saturated.ts';
 import { computed, type Figure } from '../../quantity/figure.ts';
 import type { Demand } from '../../shelf/demand.ts';
 import type { Fetched } from '../../shelf/fetch.ts';
@@ -8,6 +9,7 @@ import type { Share } from '../../shelf/allocate.ts';
 import { partFromShelf, returnsOf } from '../../shelf/recycled.ts';
 import type { Bottle } from '../../shelf/shelf.ts';
 import { formWords } from '../../words/form-words.ts';
+import type { Reference } from '../../reference.ts';
 import type { Charge, Step } from '../../route/route.ts';
 import type { Network } from '../network/network.ts';
 import type { BottleShare, FetchLine, LineUse, Supply } from '../result.ts';
@@ -25,6 +27,7 @@ export function demandsOf(
   runs: readonly ChargeRun[],
   facts: ReadonlyMap<string, Facts>,
   batches: number,
+  reference: Reference,
   taken: (run: ChargeRun, form: Form) => number = () => 1,
 ): readonly Demand[] {
   const step = network.steps[index];
@@ -46,6 +49,7 @@ export function demandsOf(
         leastAssayPercent: leastAssayPercent ?? 0,
         liquid: run.liquid,
         taken: (form) => taken(run, form),
+        saturated: isOfSaturatedStrength(run.charge, one, reference),
       },
     ];
   });
