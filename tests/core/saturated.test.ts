@@ -3,8 +3,15 @@ import { strengthBefore } from '../../src/core/procedure/line-strength.ts';
 import { materialChoices } from '../../src/core/route/choose-material.ts';
 import { sentence } from '../../src/core/words/sentences.ts';
 import { reference } from '../reference/tables.ts';
+import { solutionOrder } from '../../src/core/bench/solution-order.ts';
+import { factsOf } from '../../src/core/matter/facts.ts';
+import { makeSolution } from '../../src/core/matter/make-solution.ts';
+import { readSolution } from '../../src/core/matter/read-solution.ts';
+import { saturatedInWater } from '../../src/core/matter/saturated.ts';
+import { makeUpPaper } from '../../src/core/paper/make-up-paper.ts';
+import { entered } from '../../src/core/quantity/figure.ts';
 import { fetchPaper } from '../../src/core/paper/fetch-list.ts';
-import { bottle, chargeOf, draw, planOf, route, step, stepOf } from './build.ts';
+import { bottle, chargeOf, draw, planOf, route, settings, step, stepOf } from './build.ts';
 import { demoContext } from './demo-fixture.ts';
 
 const materials = {
@@ -132,4 +139,54 @@ describe('a strength before a name, as it is typed', () => {
       expect(strengthBefore(typed)).toBe('');
     },
   );
+});
+
+describe('a saturated solution made on the shelf', () => {
+  const solution = (name: string, formula: string, millilitres: number, cas?: string) => {
+    const solute = factsOf({ name, formula, state: 'solid', ...(cas === undefined ? {} : { cas }) }, reference);
+    const saturated = saturatedInWater(solute, reference);
+    if (!saturated) throw new Error(`how much ${name} dissolves is not known`);
+    const amount = { by: 'mL', figure: entered('wanted', millilitres, 'mL', 'test') } as const;
+    const source = { facts: solute, form: { kind: 'neat' } } as const;
+    return makeSolution({ solute, form: saturated.form, amount, saturated, source, weaker: null, celsius: 20 }, reference);
+  };
+
+  // By hand: 35.89 g per 100 g of water is 26.41 % w/w; 1.2008 g/mL there; 120.08 g of solution, 31.71 g in it, 88.37 g of water.
+  test('100 mL of sodium chloride: 33.3 g of solid, of which 31.7 g dissolve, in 88.4 g of water', () => {
+    const made = solution('sodium chloride', 'NaCl', 100, '7647-14-5');
+    const grams = (one: typeof made.grams) => (one.ok ? one.figure.value : Number.NaN);
+    expect(grams(made.rest.grams)).toBeCloseTo(88.37, 1);
+    expect(grams(made.source.grams)).toBeCloseTo(31.71 * 1.05, 1);
+    expect(grams(made.solute)).toBeCloseTo(31.71, 1);
+    const paper = makeUpPaper({
+      plan: made,
+      reference,
+      settings,
+      mark: '.',
+      asOf: '2027-02-25',
+      sources: { source: 'lot 1', weaker: '' },
+      purpose: '',
+      planName: '',
+    });
+    expect(paper.title).toContain('26.41 % w/w, saturated at 20 °C');
+    expect(paper.label.strength).toContain('saturated at 20 °C');
+    const before = paper.lines.flatMap((line) => line.before.map((one) => one.words)).join(' ');
+    expect(before).toMatch(/100 g of water dissolve 35\.89 g of sodium chloride \(CRC.*5 % more stays undissolved/);
+  });
+
+  test('of what has no density by mass: its volume is not known, and more than was asked for', () => {
+    const made = solution('silver sulfate', 'Ag2SO4', 100);
+    expect([made.problem, made.millilitres.ok]).toEqual([null, false]);
+    expect(made.rest.grams.ok && made.rest.grams.figure.value).toBeCloseTo(99.82, 1);
+    expect(solutionOrder(made, reference).flatMap((one) => one.before.map(({ code }) => code))).toContain(
+      'saturated: no density',
+    );
+  });
+
+  test('is read as it is typed', () => {
+    const amount = { by: 'mL', value: 250 };
+    for (const text of ['250 mL of saturated', '250 mL of a saturated solution'])
+      expect(readSolution(text)).toEqual({ ok: true, amount, strength: 'saturated' });
+    expect(readSolution('250 mL of half saturated').ok).toBe(false);
+  });
 });

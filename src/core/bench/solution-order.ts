@@ -1,5 +1,6 @@
 import type { Facts } from '../matter/facts.ts';
 import type { Portion, SolutionPlan } from '../matter/make-solution.ts';
+import { saturatedNotices } from '../matter/saturated-solution.ts';
 import { anhydrousOf, dissolvedIn } from '../matter/solution-parts.ts';
 import type { Reference } from '../reference.ts';
 import type { Notice } from '../words/notice.ts';
@@ -92,7 +93,9 @@ export function solutionCautions(plan: SolutionPlan, reference: Reference): read
   const solid = isSolid(source.facts, source.form.kind);
   if (solid && isStrongBase(nature)) say('dissolves hot', { material: source.facts.name });
   for (const notice of heatNotices(plan)) notices.push(notice);
-  if (solid) say('solubility not checked', { material: source.facts.name }, 'note');
+  const { saturated } = plan.ask;
+  if (saturated) notices.push(...saturatedNotices(source.facts, saturated, plan.millilitres.ok));
+  else if (solid) say('solubility not checked', { material: source.facts.name }, 'note');
   return notices;
 }
 

@@ -7,6 +7,8 @@ import type { Facts } from './facts.ts';
 import { NEAT, solventOf } from './form.ts';
 import { sameSolvent } from './named.ts';
 import { blend } from './mixing.ts';
+import type { Saturated } from './saturated.ts';
+import { amountToMake, withSurplus } from './saturated-solution.ts';
 import { massFraction } from './solution.ts';
 import { type SolutionHeat, solutionHeat, unknownHeat } from './solution-heat.ts';
 import {
@@ -28,6 +30,8 @@ export interface SolutionAsk {
   /** Of the solution, in g or mL, or of the solute in it, in mol. */
   readonly amount: Governed;
   readonly source: Presented;
+  /** Where `form` is a saturated solution's, what the tables say of it: more of the solid goes in than dissolves. */
+  readonly saturated?: Saturated | null;
   /** A weaker solution in the place of the solvent; null for the solvent itself. */
   readonly weaker: Presented | null;
   /** Temperature of everything before, °C. */
@@ -62,10 +66,12 @@ export interface SolutionPlan {
  * Works out a solution by mass: how much of the source and of the solvent (or of a weaker solution), and how warm it
  * gets. A volume comes from the density of the result; where there is none, the source is still known from strengths
  * per volume, and the solvent is what fills up to the mark.
- * @param ask amounts in g, mL or mol; its source and weaker form of the same substance, or of a hydrate of it.
+ * @param given amounts in g, mL or mol; its source and weaker form of the same substance, or of a hydrate of it.
  * @returns every part by itself, so that what cannot be known leaves the rest; never throws for a wrong strength.
  */
-export function makeSolution(ask: SolutionAsk, reference: Reference): SolutionPlan {
+export function makeSolution(given: SolutionAsk, reference: Reference): SolutionPlan {
+  const { saturated } = given;
+  const ask = saturated ? { ...given, amount: amountToMake(given.solute, saturated, given.amount, reference) } : given;
   const counted = { ...ask, ...asAnhydrous(ask.solute, ask.form, reference) };
   const whole = wholeOf(counted, reference);
   const problem = problemOf(counted, whole, reference);
@@ -75,7 +81,21 @@ export function makeSolution(ask: SolutionAsk, reference: Reference): SolutionPl
   const plan = { ask: counted, problem, ...whole, fraction, ...parts, toTheMark };
   const heat = problem ? unknownHeat(problem) : solutionHeat(plan, reference);
   // In the words of the person: what the strength counts is what it holds.
-  return { ...plan, ask, solute: heldAs(ask.solute, whole), heat };
+  return {
+    ...plan,
+    ask,
+    solute: heldAs(ask.solute, whole),
+    heat,
+    ...(saturated ? { source: filled(counted, plan, reference) } : {}),
+  };
+}
+
+/** The solid of a saturated solution with what stays undissolved. */
+function filled({ solute, source }: SolutionAsk, plan: Whole & Parts, reference: Reference): Portion {
+  const share = soluteShare(solute, source, reference);
+  const { grams, millilitres } = plan.source;
+  if (!grams.ok || !plan.solute.ok || !share.ok) return { grams, millilitres };
+  return { grams: known(withSurplus(grams.figure, plan.solute.figure.value / share.figure.value)), millilitres };
 }
 
 interface Whole {

@@ -7,14 +7,15 @@ export interface TypedSolution {
   readonly ok: true;
   /** In g, mL or (of the solute) mol. */
   readonly amount: { readonly by: 'g' | 'mL' | 'mol'; readonly value: number };
-  readonly strength: Strength;
+  readonly strength: Strength | 'saturated';
 }
 
 const OF = /\s(?:of|@)\s/;
+const SATURATED = /^\s*(?:a\s+)?saturated(?:\s+solution)?\s*$/i;
 const PER_MOLE = /\s*\(\s*(\d+(?:[.,]\d+)?)\s*(?:eq\s*)?per\s+mol\s*\)\s*$/;
 
 /**
- * Reads what is wanted as a chemist says it: `250 mL of 3 mol/L`, `1 kg of 70 % w/w`, `0.5 mol of 2 mol/L`. A strength
+ * Reads what is wanted as a chemist says it: `250 mL of 3 mol/L`, `1 kg of 70 % w/w`, `0.5 mol of 2 mol/L`, `100 mL of saturated`. A strength
  * in eq/L names its equivalents: `1 L of 2 eq/L (2 per mol)`.
  * @returns amount and strength, or the index of the character that is wrong and what was expected.
  */
@@ -28,7 +29,8 @@ export function readSolution(text: string): TypedSolution | ParseProblem {
   const value = amount.base * amount.portions;
   if (!(value > 0)) return { ok: false, at: 0, words: words.read.above };
   const from = of.index + of[0].length;
-  const strength = readStrength(text.slice(from));
+  const saturated = SATURATED.test(text.slice(from));
+  const strength = saturated ? ({ ok: true, value: 'saturated' } as const) : readStrength(text.slice(from));
   if (!strength.ok) return { ...strength, at: strength.at + from };
   const by = ({ mass: 'g', volume: 'mL', amount: 'mol' } as const)[dimension];
   return { ok: true, amount: { by, value }, strength: strength.value };

@@ -15,7 +15,8 @@ const DIGITS = 4;
 
 /** A saturated solution in water, as the tables have it. */
 export interface Saturated {
-  /** g of the solid that 100 g of water dissolve. */
+  readonly celsius: number;
+  /** g of the solid that 100 g of water dissolve at that temperature. */
   readonly grams: number;
   readonly source: string;
   /** Its strength, % w/w. */
@@ -42,6 +43,7 @@ export const saturatedInWater = remember((facts: Facts, reference: Reference): S
   const { source, mark } = known.row;
   const value = Number(((100 * point.grams) / (100 + point.grams)).toPrecision(DIGITS));
   return {
+    celsius: SATURATED_CELSIUS,
     grams: point.grams,
     source: mark ? `${source}, ${mark}` : source,
     form: { kind: 'solution', strength: { value, basis: '% w/w' } },

@@ -8,7 +8,7 @@ import type { Settings } from '../plan/settings.ts';
 import { type Figure, type Mark, marksOf } from '../quantity/figure.ts';
 import type { DecimalMark } from '../quantity/format.ts';
 import type { Reference } from '../reference.ts';
-import { formWords } from '../words/form-words.ts';
+import { formWords, wantedWords } from '../words/form-words.ts';
 import { sentence } from '../words/sentences.ts';
 import { solutionWords } from '../words/solution-words.ts';
 import { amountText } from './amounts.ts';
@@ -50,7 +50,7 @@ export function makeUpPaper(context: MakeUpContext): MakeUpPaper {
     version: 1,
     kind: 'make-up',
     size: settings.paper,
-    title: words.title(`${solute.name} ${formWords(form)}`),
+    title: words.title(`${solute.name} ${wantedWords(plan.ask)}`),
     plan: context.planName,
     route: '',
     asOf: context.asOf,
@@ -114,7 +114,7 @@ function marksText(figure: Figure, say: (marks: readonly Mark[]) => string = (ma
 function labelOf(context: MakeUpContext, hazards: ReturnType<typeof hazardsOf>): MakeUpPaper['label'] {
   const { plan, mark } = context;
   const { solute, form } = plan.ask;
-  const strength = formWords(form);
+  const strength = wantedWords(plan.ask);
   const solvent = solventOf(form);
   const from = [context.sources.source, context.sources.weaker].filter((one) => one !== '');
   return {

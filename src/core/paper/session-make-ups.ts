@@ -54,7 +54,14 @@ function partsOf(makeUp: MakeUp, factor: number, { input }: SessionContext): Sev
   if (!material || form.kind !== 'solution') return [];
   const facts = factsOf(material, input.reference);
   const figure = entered('made up', makeUp.grams.value * factor, 'g', 'the plan', makeUp.grams.digits);
-  const wanted = { solute: facts, form, amount: { by: 'g', figure }, weaker: null, celsius: ROOM } as const;
+  const wanted = {
+    solute: facts,
+    form,
+    amount: { by: 'g', figure },
+    weaker: null,
+    celsius: ROOM,
+    saturated: makeUp.saturated ?? null,
+  } as const;
   const bottles = new Map(input.shelf.bottles.map((one): [string, Bottle] => [one.id, one]));
   return makeUp.parts.flatMap((part) => {
     const bottle = bottles.get(part.from.bottle);

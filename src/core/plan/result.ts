@@ -1,6 +1,7 @@
 import type { StandingBottle } from '../shelf/standing.ts';
 import type { StockSolution } from '../bench/stock-solution.ts';
 import type { Form } from '../matter/form.ts';
+import type { Saturated } from '../matter/saturated.ts';
 import type { Flow } from './flow.ts';
 import type { Figure } from '../quantity/figure.ts';
 import type { Hold, Keeps, Removal, Stage, StepYield, TemperatureWindow } from '../route/route.ts';
@@ -388,6 +389,8 @@ export interface MakeUp {
   readonly grams: Figure<'g'>;
   /** By how much that is more than the charges take, %: some stays in the glass. 0 where the bottles hold no more. */
   readonly excessPercent: number;
+  /** Of a saturated solution: what its parts hold more solid than dissolves by. */
+  readonly saturated?: Saturated;
   /** What it is made from, in the order it is used up; each stronger than what is made. At least one. */
   readonly parts: readonly MakeUpPart[];
   readonly waterGrams: Figure<'g'>;

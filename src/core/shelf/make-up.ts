@@ -2,18 +2,18 @@ import { hazardsOf } from '../bench/hazards.ts';
 import { makeUpCautions } from '../bench/cautions.ts';
 import { solutionCautions } from '../bench/solution-order.ts';
 import { makeSolution } from '../matter/make-solution.ts';
-import { SATURATED_CELSIUS } from '../matter/saturated.ts';
+import { type Saturated, saturatedInWater } from '../matter/saturated.ts';
+import { byWater, PUT_IN, withSurplus } from '../matter/saturated-solution.ts';
 import { massFraction } from '../matter/solution.ts';
 import type { MakeUp, MakeUpPart } from '../plan/result.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Settings } from '../plan/settings.ts';
 import type { Reference } from '../reference.ts';
-import { formWords, saturatedWords } from '../words/form-words.ts';
+import { formWords, wantedWords } from '../words/form-words.ts';
 import type { Notice } from '../words/notice.ts';
 import type { Remaining } from './allocate.ts';
 import { type Demand, fromBottle, inUnit, lineId } from './demand.ts';
 import { tooLittleIn } from './make-up-weighed.ts';
-import { byWater, PUT_IN, saturatedMakeUp, saturatedOf, withSurplus } from './saturated-make-up.ts';
 import type { Bottle } from './shelf.ts';
 
 /** Taken for everything before a solution is made; common practice, no source. */
@@ -56,7 +56,7 @@ export function makeUp(
   if (!to.ok) return null;
   const volume = wantedFigure(demands, missing, 'mL', reference);
   const weighed = wantedFigure(demands, missing, 'g', reference);
-  const saturated = saturatedOf(demands, reference);
+  const saturated = demands.some((demand) => demand.saturated) ? saturatedInWater(first.facts, reference) : null;
   const charged = weighed ?? (saturated && volume && byWater(volume, to.figure, reference));
   if (!charged) return null;
   // Of a saturated solution more solid goes in than dissolves.
@@ -75,11 +75,12 @@ export function makeUp(
     id: lineId(first),
     material: first.material,
     form: first.form,
-    formWords: saturated ? saturatedWords(formWords(first.form), SATURATED_CELSIUS) : formWords(first.form),
+    formWords: wantedWords({ form: first.form, saturated }),
     grams,
     // Of a density that is not known only that the volume is reached is certain.
     millilitres: weighed && volume && withExcess(volume, excessPercent),
     excessPercent,
+    ...(saturated ? { saturated } : {}),
     parts,
     waterGrams: computed(
       'solvent to add',
@@ -90,10 +91,7 @@ export function makeUp(
     ),
   };
   const tooLittle = tooLittleIn(made, first.facts.name, 1, settings);
-  const before = [...cautions(first, sources, grams, reference), ...tooLittle];
-  if (!saturated) return { ...made, before };
-  const others = before.filter(({ code }) => code !== 'solubility not checked');
-  return { ...made, before: [...others, ...saturatedMakeUp(first, saturated, weighed !== null)] };
+  return { ...made, before: [...cautions(first, sources, grams, saturated, reference), ...tooLittle] };
 }
 
 /** A stronger bottle with what is still in it. */
@@ -204,11 +202,24 @@ function shownPercent(percent: number): number {
  * The hazards of what is thinned, the order of addition and how warm it gets, at the temperature of the room. Of several
  * strengths each counts as if all were made of it, so that the warmest is said.
  */
-function cautions(demand: Demand, sources: readonly Source[], grams: Figure<'g'>, reference: Reference): readonly Notice[] {
+function cautions(
+  demand: Demand,
+  sources: readonly Source[],
+  grams: Figure<'g'>,
+  saturated: Saturated | null,
+  reference: Reference,
+): readonly Notice[] {
   const { facts, form } = demand;
   if (form.kind !== 'solution') return [];
   const all = sources.flatMap(({ bottle }): readonly Notice[] => {
-    const ask = { solute: facts, form, amount: { by: 'g', figure: grams }, weaker: null, celsius: ROOM_CELSIUS } as const;
+    const ask = {
+      solute: facts,
+      form,
+      amount: { by: 'g', figure: grams },
+      saturated,
+      weaker: null,
+      celsius: ROOM_CELSIUS,
+    } as const;
     const plan = makeSolution({ ...ask, source: { facts, form: bottle.form } }, reference);
     return [...makeUpCautions(facts, bottle.form, reference), ...(plan.problem ? [] : solutionCautions(plan, reference))];
   });

@@ -27,6 +27,15 @@ export function saturatedWords(words: string, celsius: number): string {
   return `${words}, saturated at ${celsius} °C`;
 }
 
+/** A solution that is to be made: its strength, and whether that is all that dissolves. */
+export function wantedWords(of: {
+  readonly form: Form;
+  readonly saturated?: { readonly celsius: number } | null | undefined;
+}): string {
+  const words = formWords(of.form);
+  return of.saturated ? saturatedWords(words, of.saturated.celsius) : words;
+}
+
 function neatWords(form: Form & { readonly kind: 'neat' }): string {
   const { assayPercent = 100, assayOn, waterPercent } = form;
   if (assayOn === undefined) return assayPercent === 100 ? 'neat' : `assay ${assayPercent} % w/w`;

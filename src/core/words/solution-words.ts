@@ -33,7 +33,7 @@ export const solutionWords = {
   ask: {
     section: 'What is wanted',
     wanted: 'how much of which strength',
-    wantedHint: '250 mL of 3 mol/L, 1 kg of 70 % w/w, 0.5 mol of 2 mol/L',
+    wantedHint: '250 mL of 3 mol/L, 1 kg of 70 % w/w, 0.5 mol of 2 mol/L, 100 mL of saturated',
     replaced: 'what is asked for',
     solvent: 'dissolved in',
     water: 'water',
@@ -60,6 +60,7 @@ export const solutionWords = {
     needsStrength: 'a strength is expected here too, such as of 3 mol/L or of 70 % w/w',
     needsAmount: 'an amount is expected before the strength, such as 250 mL of 3 mol/L',
     amountFirst: 'an amount is expected here, such as 250 mL, 1 kg or 0.5 mol',
+    saturated: 'how much of it dissolves at 20 °C is not known here, or not in this solvent: name a strength instead',
     strengthHere: 'a strength with its basis is expected here, such as 3 mol/L or 70 % w/w',
     above: 'this needs to be more than 0',
     perMole: 'how many equivalents has a mole? Write it behind, such as 2 eq/L (2 per mol)',

@@ -1,8 +1,9 @@
 import type { Facts } from '../../../core/matter/facts.ts';
 import { factsOf } from '../../../core/matter/facts.ts';
-import type { Form } from '../../../core/matter/form.ts';
+import { type Form, solventOf } from '../../../core/matter/form.ts';
 import { makeSolution, type SolutionPlan } from '../../../core/matter/make-solution.ts';
 import { readPresented, readSolution } from '../../../core/matter/read-solution.ts';
+import { type Saturated, saturatedInWater } from '../../../core/matter/saturated.ts';
 import { type Replacement, replaceStrength } from '../../../core/matter/replace-strength.ts';
 import { anhydrousOf, type Presented, type SolutionForm } from '../../../core/matter/solution-parts.ts';
 import type { Governed } from '../../../core/plan/amounts.ts';
@@ -45,7 +46,7 @@ export function readDraft(draft: SolutionDraft, bottles: readonly SourceBottle[]
   const own = factsOf(draft.material, tables);
   const solute = draft.counts === 'anhydrous' ? anhydrousOf(own, tables) : own;
   const solvent = draft.solvent.trim() === '' ? undefined : draft.solvent.trim();
-  const wanted = readWanted(draft, solvent, problems);
+  const wanted = readWanted(draft, solvent, solute, tables, problems);
   const pick = (chosen: Chosen, text: string, field: 'sourceText' | 'weakerText'): Source | null =>
     sourceOf({ chosen, text, field, own, solvent }, bottles, problems);
   const source = pick(draft.source, draft.sourceText, 'sourceText');
@@ -60,7 +61,10 @@ export function readDraft(draft: SolutionDraft, bottles: readonly SourceBottle[]
     weaker,
     plan:
       ready && !waiting && draft.mode === 'make'
-        ? makeSolution({ solute, form: wanted.form, amount: wanted.amount, source, weaker, celsius }, tables)
+        ? makeSolution(
+            { solute, form: wanted.form, amount: wanted.amount, saturated: wanted.saturated, source, weaker, celsius },
+            tables,
+          )
         : null,
     replacement:
       ready && draft.mode === 'replace'
@@ -78,8 +82,10 @@ type Problems = { -readonly [F in SolutionField]?: Problem };
 function readWanted(
   { wanted }: SolutionDraft,
   solvent: string | undefined,
+  solute: Facts,
+  tables: Reference,
   problems: Problems,
-): { readonly form: SolutionForm; readonly amount: Governed } | null {
+): { readonly form: SolutionForm; readonly amount: Governed; readonly saturated: Saturated | null } | null {
   if (wanted.trim() === '') return null;
   const read = readSolution(wanted);
   if (!read.ok) {
@@ -89,8 +95,14 @@ function readWanted(
   const { by, value } = read.amount;
   // What is wanted is a decision, not a reading: exact, however few digits it was typed with.
   const amount = { by, figure: entered('wanted', value, by, words.ask.wanted) } as Governed;
-  const form = { kind: 'solution', strength: read.strength, ...(solvent === undefined ? {} : { solvent }) } as const;
-  return { form, amount };
+  if (read.strength !== 'saturated') {
+    const form = { kind: 'solution', strength: read.strength, ...(solvent === undefined ? {} : { solvent }) } as const;
+    return { form, amount, saturated: null };
+  }
+  const saturated = solventOf({ solvent }) === 'water' ? saturatedInWater(solute, tables) : null;
+  if (saturated) return { form: saturated.form, amount, saturated };
+  problems.wanted = { at: wanted.search(/saturated/i), words: words.read.saturated };
+  return null;
 }
 
 interface Pick {

@@ -5,7 +5,7 @@ import type { SolutionPlan } from '../../../core/matter/make-solution.ts';
 import type { Figure } from '../../../core/quantity/figure.ts';
 import { formatAmount } from '../../../core/quantity/format.ts';
 import type { Reference } from '../../../core/reference.ts';
-import { formWords } from '../../../core/words/form-words.ts';
+import { formWords, wantedWords } from '../../../core/words/form-words.ts';
 import { sentence } from '../../../core/words/sentences.ts';
 import { solutionWords as words } from '../../../core/words/solution-words.ts';
 import type { Maybe } from '../../../core/words/why.ts';
@@ -53,13 +53,13 @@ export function SolutionResult({ plan, reading, draft, tables }: SolutionResultP
 }
 
 function Whole({ plan }: { readonly plan: SolutionPlan }) {
-  const { solute, form } = plan.ask;
+  const { solute } = plan.ask;
   const whole = [plan.grams, plan.millilitres, plan.moles, plan.density];
   const reasons = [...new Set(whole.flatMap((one) => (one.ok ? [] : [sentence(one.why)])))];
   return (
     <>
       <h2>
-        {solute.name} {formWords(form)}
+        {solute.name} {wantedWords(plan.ask)}
       </h2>
       <dl class="solution-whole">
         <Said name={result.weighs} maybe={plan.grams} />
