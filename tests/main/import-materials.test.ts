@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { Route } from '../../src/core/route/route.ts';
 import { formWords } from '../../src/core/words/form-words.ts';
 import { layOut } from '../../src/core/shelf/import/cell-reader.ts';
@@ -85,4 +85,40 @@ test('a solid of the table at a low percentage is a solution, and it says so; it
   const [row] = rowsOf(`${OF_TABLE}benzil;134-81-6;50;1 kg\n`, []);
   expect(row?.remarks).toContainEqual(expect.stringContaining('50 % w/w: taken as a solution in water'));
   expect(rowsOf('material;strength;solvent;amount\nodd amide;60 % w/w;water;5 g\n')[0]?.problems).toEqual([]);
+});
+
+describe('a strength above what the tables know is taken in, and the row says the number', () => {
+  const remarksOf = (name: string, strength: string, solvent = '') =>
+    rowsOf(`material;strength;solvent;amount\n${name};${strength};${solvent};100 mL\n`, [])[0];
+  const stronger = (name: string, strength: string, solvent = '') =>
+    remarksOf(name, strength, solvent)?.remarks.filter((one) => one.startsWith('stronger than')) ?? ['no row'];
+
+  // CRC Handbook: 35.89 g of NaCl per 100 g of water at 20 °C is 26.41 % w/w, 5.43 mol/L at 1.2008 g/mL.
+  test('sodium chloride 20 mol/L: more than dissolves', () => {
+    expect(stronger('sodium chloride', '20 mol/L')).toEqual([
+      expect.stringMatching(/^stronger than water can hold at 20 °C, 5\.4\d mol\/L \(CRC/),
+    ]);
+    expect(remarksOf('sodium chloride', '20 mol/L')?.problems).toEqual([]);
+    expect(stronger('sodium chloride', '30 % w/w')).toEqual([expect.stringContaining('26.4 % w/w')]);
+  });
+
+  // CRC Handbook: the densities of hydrochloric acid end at 40 % w/w.
+  test('hydrogen chloride 60 % w/w: above the last of its densities', () => {
+    expect(stronger('hydrochloric acid', '60 % w/w')).toEqual([
+      expect.stringMatching(/^stronger than any density of it known here, which end at 40(\.0)? % w\/w/),
+    ]);
+  });
+
+  test.each([
+    ['sodium chloride', '5 mol/L'],
+    ['sodium chloride', '26.4 % w/w'],
+    ['hydrochloric acid', '37 % w/w'],
+    ['sodium hydroxide', '50 % w/w'],
+    ['sulfuric acid', '98 % w/w'],
+    ['hydrogen peroxide', '30 % w/w'],
+    ['odd amide', '90 % w/v'],
+  ])('nothing of %s %s', (name, strength) => expect(stronger(name, strength)).toEqual([]));
+
+  test('nothing in another solvent, of which no limit is known', () =>
+    expect(stronger('hydrogen chloride', '60 % w/w', 'methanol')).toEqual([]));
 });

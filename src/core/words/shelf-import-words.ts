@@ -1,3 +1,5 @@
+import type { StrengthKnown } from '../matter/strength-known.ts';
+import { formatSignificant } from '../quantity/format.ts';
 import type { FieldName } from '../shelf/import/fields.ts';
 import type { FateKind } from '../shelf/import/fate.ts';
 
@@ -125,6 +127,12 @@ export const shelfImportWords = {
     fromRoute: (cas: string | undefined, formula: string | undefined, route: string) => {
       const filled = [cas && `CAS number ${cas}`, formula && `formula ${formula}`].filter(Boolean).join(' and ');
       return `${filled === '' ? 'its state' : filled} from your route “${route}”`;
+    },
+    strongerThanKnown: ({ most, basis, by, celsius, source }: StrengthKnown) => {
+      const limit = `${formatSignificant(most, 3)} ${basis}`;
+      return by === 'solubility'
+        ? `stronger than water can hold at ${celsius} °C, ${limit} (${source}): taken in as it stands; look at the label again`
+        : `stronger than any density of it known here, which end at ${limit} (${source}): taken in as it stands; look at the label again`;
     },
     strengthUnknown: 'no strength is given: taken in as of unknown strength',
     densityAt: (celsius: number) => `no temperature is given for the density: taken as ${celsius} °C`,

@@ -1,6 +1,7 @@
 import type { Form } from '../../matter/form.ts';
 import type { Material } from '../../matter/material.ts';
 import { strengthDoubt } from '../../matter/strength-doubt.ts';
+import { strengthKnown } from '../../matter/strength-known.ts';
 import type { Reference } from '../../reference.ts';
 import { materialWords } from '../../words/material-words.ts';
 import { shelfImportWords as words } from '../../words/shelf-import-words.ts';
@@ -92,6 +93,8 @@ export function readRow(
   if (held && !reader.exact && held.material.formula === undefined) reader.remarks.push(words.remarks.noFormula);
   const doubt = held && form && reader.problems.length === 0 ? strengthDoubt(held.material, form, reference) : null;
   if (doubt) reader.wrong('hydrate' in doubt ? 'assayOn' : 'strength', materialWords.strengthDoubt(doubt));
+  const known = held && form && !doubt && !reader.exact ? strengthKnown(held.material, form, reference) : null;
+  if (known) reader.remarks.push(words.remarks.strongerThanKnown(known));
   return {
     number: row.number,
     label,
