@@ -5,6 +5,9 @@ import { chosenOption } from '../../src/core/buy/buy-option.ts';
 import { shoppingList, shoppingTotal } from '../../src/core/buy/shopping.ts';
 import { costWithout, supplierTotals } from '../../src/core/buy/suppliers.ts';
 import { withinLeastOrders } from '../../src/core/buy/within-least.ts';
+import { buyingPaper } from '../../src/core/paper/buying-list.ts';
+import { Paper } from '../../src/core/paper/paper.ts';
+import { demoContext } from './demo-fixture.ts';
 import type { Form } from '../../src/core/matter/form.ts';
 import { plan } from '../../src/core/plan/plan.ts';
 import type { Pack } from '../../src/core/shelf/pack.ts';
@@ -157,6 +160,16 @@ describe('two lines of one material', () => {
       expect.arrayContaining([[2, 0], 99]),
     );
     expect(supplierTotals(other)).toMatchObject([{ supplier: 'North', cost: 40 }]);
+    // On the paper as on screen: what it costs, and the packs.
+    const least = within(30);
+    const paper = buyingPaper({ ...demoContext, result: input.result }, lines, [{ name: 'South', leastOrder: 30 }], least);
+    expect(Paper.parse(paper)).toEqual(paper);
+    expect(paper.within?.map((line) => line.replaceAll('\u00a0', ' '))).toEqual([
+      'With every least order kept, the list costs 40.00: 18.00 more.',
+      expect.stringMatching(/^“benzoin.*”: 2 × 25 g, .*North, 20\.00$/),
+      'No other choice of these packs and suppliers that keeps them costs less.',
+    ]);
+    expect(buyingPaper({ ...demoContext, result: input.result }, lines).within).toBeUndefined();
   });
 
   test('what the list costs without a supplier is known, unless something is only to be had there', () => {

@@ -6,9 +6,10 @@ import { type DecimalMark, formatAmount, formatDecimals, shownUnit } from '../qu
 import { formWords } from '../words/form-words.ts';
 import { shoppingWords as words } from '../words/shopping-words.ts';
 import type { Supplier } from '../shelf/pack.ts';
-import type { BuyOption } from './buy-option.ts';
+import { type BuyOption, chosenOption } from './buy-option.ts';
 import type { ShoppingLine } from './shopping.ts';
 import { supplierTotals } from './suppliers.ts';
+import type { WithinLeast } from './within-least.ts';
 
 /** Money to two decimals; the currency is the person's own. */
 export function moneyText(value: number, mark: DecimalMark): string {
@@ -95,6 +96,17 @@ export function optionLines(option: BuyOption, mark: DecimalMark): readonly stri
       : [listed(', ', [words.packs(count, packSizeText(pack, mark)), packFactsText(pack, option.mixed, mark)])];
   });
   return [...packs, coverFactsText(option, mark)];
+}
+
+/** What to buy instead so that every least order is reached, a line each, what it costs first. */
+export function withinTexts({ lines, cost, more, doubt }: WithinLeast, mark: DecimalMark): readonly string[] {
+  const { suppliers } = words;
+  const packs = lines.flatMap((line) => {
+    const option = line.toBuy > 0 ? chosenOption(line) : null;
+    return option ? [words.withinLine(lineText(line.line), optionLines(option, mark).slice(0, -1).join('; '))] : [];
+  });
+  const proof = doubt > 0 ? suppliers.withinDoubt(moneyText(doubt, mark)) : suppliers.withinLeast;
+  return [`${suppliers.within(moneyText(cost, mark), moneyText(more, mark))}.`, ...packs, proof];
 }
 
 function listed(between: string, parts: readonly string[]): string {

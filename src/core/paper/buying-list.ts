@@ -1,6 +1,7 @@
-import { moneyText, needText, optionLines, sharedText, supplierText, thinnedTexts } from '../buy/buy-text.ts';
+import { moneyText, needText, optionLines, sharedText, supplierText, thinnedTexts, withinTexts } from '../buy/buy-text.ts';
 import { chosenOption } from '../buy/buy-option.ts';
 import { type ShoppingLine, shoppingTotal } from '../buy/shopping.ts';
+import type { WithinLeast } from '../buy/within-least.ts';
 import { isShort } from '../buy/short.ts';
 import type { Supplier } from '../shelf/pack.ts';
 import { buyWords } from '../words/bench-words.ts';
@@ -18,6 +19,7 @@ export function buyingPaper(
   context: PaperContext,
   shopping: readonly ShoppingLine[] = [],
   suppliers: readonly Supplier[] = [],
+  within: WithinLeast | null = null,
 ): BuyingPaper {
   const { result } = context;
   return {
@@ -32,6 +34,7 @@ export function buyingPaper(
     ...startOf(context),
     lines: result.fetch.filter(isShort).map((line, at) => buyingEntry(line, at + 1, context, shopping)),
     ...totalOf(shopping, context, suppliers),
+    ...(within ? { within: [...withinTexts(within, context.mark)] } : {}),
   };
 }
 

@@ -79,6 +79,8 @@ export const BuyingPaper = z.strictObject({
   lines: z.array(BuyingLineEntry),
   /** What it all costs, as far as prices are known. */
   total: z.optional(Text),
+  /** Where a least order is not reached: what to buy instead so that all are, and what that costs. */
+  within: z.optional(Lines),
 });
 export type BuyingPaper = z.infer<typeof BuyingPaper>;
 

@@ -12,6 +12,7 @@ export const shoppingWords = {
     `${amount} on order${plans.length === 0 ? '' : `, ordered for ${plans.join(', ')}`}`,
   coversAlso: (lines: string) => `covers ${lines} as well`,
   coveredBy: (line: string) => `covered by the order for ${line}`,
+  withinLine: (line: string, packs: string) => `${line}: ${packs}`,
   line: (name: string, form: string) => (form === 'neat' ? `“${name}”` : `“${name} ${form}”`),
   thinned: {
     onOrder: (packs: string, form: string) =>

@@ -140,6 +140,13 @@ export function BuyingView({ paper, state }: ListViewProps<BuyingPaper>) {
           <strong>{paper.total}</strong>
         </p>
       )}
+      {paper.within && (
+        <div class="end">
+          {paper.within.map((line) => (
+            <p key={line}>{line}</p>
+          ))}
+        </div>
+      )}
       <p class="end">{words.endOfList(words.linesHere(paper.lines.length))}</p>
       <ScreenFoot />
     </section>

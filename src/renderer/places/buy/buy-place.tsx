@@ -4,6 +4,7 @@ import { chosenOption } from '../../../core/buy/buy-option.ts';
 import { type ShoppingLine, shoppingTotal } from '../../../core/buy/shopping.ts';
 import { shoppingRows } from '../../../core/buy/shopping-rows.ts';
 import { needText } from '../../../core/buy/buy-text.ts';
+import { withinLeastOrders } from '../../../core/buy/within-least.ts';
 import { onHandText } from '../../../core/paper/on-hand-text.ts';
 import { passedOverText } from '../../../core/paper/passed-over-text.ts';
 import { isShort } from '../../../core/buy/short.ts';
@@ -23,7 +24,7 @@ import { NewPaper } from '../bench/papers.tsx';
 import { WithPlan } from '../bench/with-plan.tsx';
 import { openBottle } from '../shelf/shelf-store.ts';
 import { money } from './buy-amounts.ts';
-import { buySaid, followBuying, linesOf, placeOrders, putPackBack, removedPack, suppliers } from './buy-store.ts';
+import { buySaid, followBuying, linesOf, placeOrders, putPackBack, removedPack, shoppingOf, suppliers } from './buy-store.ts';
 import { Expiring } from './expiring.tsx';
 import { WhereLot } from './lot-trace.tsx';
 import { Orders } from './orders.tsx';
@@ -95,7 +96,10 @@ export function Shortfalls({ result }: { readonly result: PlanResult }) {
           <NewPaper
             title={words.paper}
             note={words.note(short.length)}
-            build={() => buyingPaper(context, lines, suppliers.value)}
+            build={() => {
+              const input = shoppingOf(result);
+              return buyingPaper(context, lines, suppliers.value, input && withinLeastOrders(input, lines, suppliers.value));
+            }}
           />
         )}
         {paperSaid.value !== '' && (
