@@ -57,6 +57,19 @@ test('bottles are narrowed, chosen with the keys and changed together; one is we
   // The new bottle is opened.
   await expect.poll(() => page.getByRole('button', { name: 'Split it' }).count()).toBe(0);
 
+  // The button that undid it is gone: the keys go on at the one that brings it back.
+  const isAt = (): Promise<string | null> => page.evaluate(() => document.activeElement?.closest('table, ol')?.className ?? null);
+  await page.getByLabel('how much was used').fill('0.5 g');
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: 'Undo: used −0.5 g' }).focus();
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: 'Undo: undone +0.5 g' }).waitFor();
+  await expect.poll(isAt).toBe('ledger');
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: 'Undo: undone −0.5 g' }).press('Enter');
+  await page.getByRole('button', { name: 'Undo: undone −0.5 g' }).waitFor({ state: 'detached' });
+  await expect.poll(isAt).toBe('ledger');
+
   await page.getByText('Entered wrong').click();
   await page.getByLabel('lot', { exact: true }).fill('the right lot');
   const place = page.getByRole('button', { name: /^Put it in the place of/ });

@@ -6,6 +6,7 @@ import { shelfWords } from '../../../core/words/shelf-words.ts';
 import { troubleWords } from '../../../core/words/shell-words.ts';
 import { dayText } from '../../parts/day-text.ts';
 import { call } from '../../state/connection.ts';
+import { useFollowUndo } from './follow-undo.ts';
 import { ledgerNumber } from './shown-amount.ts';
 
 const words = shelfActWords.edits;
@@ -18,7 +19,9 @@ interface EditHistoryProps {
 /** Every change of what is written on a bottle, newest first, each undone by an entry of its own. */
 export function EditHistory({ edits, onUndone }: EditHistoryProps) {
   const wrong = useSignal('');
+  const { list, begin } = useFollowUndo<HTMLOListElement>(edits.length);
   const undo = async (edit: number): Promise<void> => {
+    begin();
     const answer = await call('shelf.undoChange', { edit });
     wrong.value = answer.ok ? '' : shelfWords.files.failed(troubleWords(answer));
     if (answer.ok) await onUndone();
@@ -32,7 +35,7 @@ export function EditHistory({ edits, onUndone }: EditHistoryProps) {
           {wrong.value}
         </p>
       )}
-      <ol class="bottle-edits">
+      <ol class="bottle-edits" ref={list}>
         {edits.toReversed().map((edit) => (
           <Edit key={edit.id} edit={edit} onUndo={() => void undo(edit.id)} />
         ))}

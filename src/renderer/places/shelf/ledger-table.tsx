@@ -7,6 +7,7 @@ import { troubleWords } from '../../../core/words/shell-words.ts';
 import { Amount } from '../../parts/amount.tsx';
 import { dayText } from '../../parts/day-text.ts';
 import { call } from '../../state/connection.ts';
+import { useFollowUndo } from './follow-undo.ts';
 import { ledgerNumber, shown } from './shown-amount.ts';
 
 const words = shelfWords.ledger;
@@ -20,7 +21,9 @@ interface LedgerTableProps {
 /** Every movement of a bottle, newest first, with what was left after it. Nothing is ever taken out, only countered. */
 export function LedgerTable({ bottle, ledger, onUndone }: LedgerTableProps) {
   const wrong = useSignal('');
+  const { list, begin } = useFollowUndo<HTMLTableElement>(ledger.length);
   const undo = async (line: number): Promise<void> => {
+    begin();
     const answer = await call('shelf.undo', { id: bottle.id, line });
     wrong.value = answer.ok ? '' : shelfWords.files.failed(troubleWords(answer));
     if (answer.ok) onUndone();
@@ -36,7 +39,7 @@ export function LedgerTable({ bottle, ledger, onUndone }: LedgerTableProps) {
       )}
       {ledger.length === 0 && <p class="soft">{words.empty}</p>}
       {ledger.length > 0 && (
-        <table class="ledger">
+        <table class="ledger" ref={list}>
           <thead>
             <tr>
               <th>{words.when}</th>
