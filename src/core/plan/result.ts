@@ -235,6 +235,8 @@ export interface ChargePlan {
   readonly stage: Stage;
   readonly material: string;
   readonly form: Form;
+  /** Asked for as saturated: `form` is the strength that is. */
+  readonly saturated?: true;
   /** The form in words, with the strength's basis, e.g. "68 % w/w". */
   readonly formWords: string;
   readonly rule: string;

@@ -131,8 +131,8 @@ export const shelfImportWords = {
     strongerThanKnown: ({ most, basis, by, celsius, source }: StrengthKnown) => {
       const limit = `${formatSignificant(most, 3)} ${basis}`;
       return by === 'solubility'
-        ? `stronger than water can hold at ${celsius} °C, ${limit} (${source}): taken in as it stands; look at the label again`
-        : `stronger than any density of it known here, which end at ${limit} (${source}): taken in as it stands; look at the label again`;
+        ? `stronger than water can hold at ${celsius} °C, ${limit}: taken in as it stands. Look at the label again (${source})`
+        : `stronger than any density of it known here, which end at ${limit}: taken in as it stands. Look at the label again (${source})`;
     },
     strengthUnknown: 'no strength is given: taken in as of unknown strength',
     densityAt: (celsius: number) => `no temperature is given for the density: taken as ${celsius} °C`,

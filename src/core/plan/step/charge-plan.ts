@@ -117,7 +117,7 @@ export function chargePlan(
   const { charge, rule } = run;
   const { form } = supplied;
   const facts = factsFor(charge.material, step);
-  const isSaturated = isOfSaturatedStrength(charge, facts, step.reference);
+  const isSaturated = form === charge.form && isOfSaturatedStrength(charge, facts, step.reference);
   const { amount, moles, grams, millilitres, exact, perBatch } = takingOf(run, supplied, of, basisScale);
   return {
     kind: 'charge',
@@ -125,7 +125,8 @@ export function chargePlan(
     stage: charge.stage,
     material: charge.material,
     form,
-    formWords: form === charge.form && isSaturated ? saturatedWords(formWords(form), SATURATED_CELSIUS) : formWords(form),
+    ...(isSaturated ? { saturated: true } : {}),
+    formWords: isSaturated ? saturatedWords(formWords(form), SATURATED_CELSIUS) : formWords(form),
     rule: charge.rule.kind,
     ratio: ratioFigure(rule, facts.name),
     ...(rule.kind === 'to neutralise' ? { neutralises: { endPH: rule.endPH, excessPercent: rule.excessPercent ?? 0 } } : {}),

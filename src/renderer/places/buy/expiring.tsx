@@ -79,8 +79,7 @@ function Bottle({ bottle }: { readonly bottle: ExpiringBottle }) {
         {looking && ` · ${words.looking(looking.done, looking.all)}`}
         {!looking && needing.length === 0 && <span class="soft"> · {words.noPlan}</span>}
         {needing.map(({ plan, lines }) => (
-          <span key={plan.id}>
-            {' · '}
+          <span key={plan.id} class="buy-needs">
             <button
               type="button"
               class="text-button"

@@ -25,6 +25,7 @@ export function MakeCharge({ charge, result }: { readonly charge: ChargePlan; re
     solutionForCharge({
       material,
       form,
+      saturated: charge.saturated ?? false,
       amount,
       mode,
       // Here it is made from one bottle; that one of several would do alone is not said.

@@ -72,6 +72,7 @@ export function solutionFrom(bottle: { readonly id: string; readonly material: M
 export interface ChargedSolution {
   readonly material: Material;
   readonly form: Form & { readonly kind: 'solution' };
+  readonly saturated?: boolean;
   readonly amount: string;
   readonly mode: SolutionDraft['mode'];
   readonly bottle: string | null;
@@ -80,13 +81,13 @@ export interface ChargedSolution {
 }
 
 /** Begins with a charge: what it asks for is what is wanted, counted as the route counts it. */
-export function solutionForCharge({ material, form, amount, mode, bottle, purpose, planName }: ChargedSolution): void {
+export function solutionForCharge({ material, form, saturated, amount, mode, bottle, purpose, planName }: ChargedSolution): void {
   putAside();
   solutionDraft.value = {
     ...START,
     material,
     mode,
-    wanted: `${amount} of ${strengthText(form.strength)}`,
+    wanted: `${amount} of ${saturated ? 'saturated' : strengthText(form.strength)}`,
     solvent: form.solvent ?? '',
     counts: 'as it is',
     source: bottle === null ? '' : `bottle:${bottle}`,
