@@ -77,5 +77,9 @@ test('bottles are narrowed, chosen with the keys and changed together; one is we
   await expect
     .poll(async () => (await opened.call('shelf.list', { search: 'right lot', from: 0, count: 9, sort: 'name' })).rows[0]?.left)
     .toBe(2.5);
+  // The right one is open; closed with the keys, they are in the list again.
+  await page.getByRole('heading', { level: 1 }).last().focus();
+  await page.keyboard.press('Escape');
+  await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('role'))).toBe('grid');
   expect(complaints).toEqual([]);
 });

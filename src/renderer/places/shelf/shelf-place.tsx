@@ -95,7 +95,7 @@ export function ShelfPlace() {
 function useFocusBack(open: boolean): void {
   const wasOpen = useRef(false);
   useLayoutEffect(() => {
-    if (wasOpen.current && !open) document.querySelector<HTMLElement>('.bottles')?.focus();
+    if (wasOpen.current && !open) document.querySelector<HTMLElement>('.bottle-list')?.focus();
     wasOpen.current = open;
   }, [open]);
 }
