@@ -391,7 +391,7 @@ export interface MakeUp {
   readonly grams: Figure<'g'>;
   /** By how much that is more than the charges take, %: some stays in the glass. 0 where the bottles hold no more. */
   readonly excessPercent: number;
-  /** Of a saturated solution: what its parts hold more solid than dissolves by. */
+  /** Of a saturated solution, what the tables say of it: its parts hold the surplus too, beyond what dissolves. */
   readonly saturated?: Saturated;
   /** What it is made from, in the order it is used up; each stronger than what is made. At least one. */
   readonly parts: readonly MakeUpPart[];
