@@ -43,7 +43,9 @@ export function takeFromShelf(
     demands: active.flatMap((i) => {
       const [step, batches] = [stepInputs[i] as StepInput, stepInputs[i]?.batches ?? 1];
       const of = { step, basisGrams: null, batches, settings: input.settings };
-      return demandsOf(network, i, charges.get(i) ?? [], facts, batches, input.reference, (run, form) => takenTimes(run, form, of));
+      return demandsOf(network, i, charges.get(i) ?? [], facts, batches, input.reference, (run, form) =>
+        takenTimes(run, form, of),
+      );
     }),
     bottles,
     alike: alikeOf(input),
