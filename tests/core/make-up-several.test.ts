@@ -6,7 +6,7 @@ import { Paper } from '../../src/core/paper/paper.ts';
 import { sessionPapers } from '../../src/core/paper/session-papers.ts';
 import { makeUpEntry } from '../../src/core/paper/make-up-entry.ts';
 import { mostTarget } from '../../src/core/plan/forward/most-target.ts';
-import type { MakeUp } from '../../src/core/plan/result.ts';
+import type { MakeUp } from '../../src/core/plan/make-up-result.ts';
 import type { Operation } from '../../src/core/route/route.ts';
 import type { Bottle } from '../../src/core/shelf/shelf.ts';
 import { reference } from '../reference/tables.ts';

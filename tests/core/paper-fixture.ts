@@ -4,7 +4,6 @@ import type {
   ChargePlan,
   FetchLine,
   LineShare,
-  MakeUp,
   MaterialPlan,
   OperationPlan,
   PlanResult,
@@ -13,6 +12,7 @@ import type {
   Supply,
   Take,
 } from '../../src/core/plan/result.ts';
+import type { MakeUp } from '../../src/core/plan/make-up-result.ts';
 import { entered, type Figure, sourced, type Unit } from '../../src/core/quantity/figure.ts';
 import type { Hold, Removal, Stage } from '../../src/core/route/route.ts';
 import type { Notice } from '../../src/core/words/notice.ts';

@@ -1,4 +1,4 @@
-import type { MakeUp } from '../plan/result.ts';
+import type { MakeUp } from '../plan/make-up-result.ts';
 import { TOO_LITTLE, tooLittleIn } from '../shelf/make-up-weighed.ts';
 import type { Notice } from '../words/notice.ts';
 import { paperWords as words } from '../words/paper-words.ts';

@@ -1,7 +1,7 @@
 import { solutionOrder } from '../bench/solution-order.ts';
 import { solventOf } from '../matter/form.ts';
 import type { SolutionPlan } from '../matter/make-solution.ts';
-import type { MakeUp, MakeUpPart } from '../plan/result.ts';
+import type { MakeUp, MakeUpPart } from '../plan/make-up-result.ts';
 import type { Figure } from '../quantity/figure.ts';
 import { tooLittleOfSolution } from '../bench/too-little.ts';
 import { TOO_LITTLE } from '../shelf/make-up-weighed.ts';

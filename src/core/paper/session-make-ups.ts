@@ -1,6 +1,6 @@
 import { factsOf } from '../matter/facts.ts';
 import { makeSolution } from '../matter/make-solution.ts';
-import type { MakeUp } from '../plan/result.ts';
+import type { MakeUp } from '../plan/make-up-result.ts';
 import { entered } from '../quantity/figure.ts';
 import type { Bottle } from '../shelf/shelf.ts';
 import { bottleWords, makeUpLabel } from './charge-sources.ts';

@@ -1,7 +1,8 @@
 import { grouped } from '../grouped.ts';
 import type { Form } from '../matter/form.ts';
 import { SATURATED_CELSIUS } from '../matter/saturated.ts';
-import type { FetchLine, LineShare, MakeUp, Status } from '../plan/result.ts';
+import type { FetchLine, LineShare, Status } from '../plan/result.ts';
+import type { MakeUp } from '../plan/make-up-result.ts';
 import type { Settings } from '../plan/settings.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Reference } from '../reference.ts';

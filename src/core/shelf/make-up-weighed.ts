@@ -1,6 +1,6 @@
 import { tooLittleOfSolution } from '../bench/too-little.ts';
 import { solventOf } from '../matter/form.ts';
-import type { MakeUp } from '../plan/result.ts';
+import type { MakeUp } from '../plan/make-up-result.ts';
 import type { Settings } from '../plan/settings.ts';
 import type { Notice } from '../words/notice.ts';
 

@@ -5,7 +5,7 @@ import { makeSolution } from '../matter/make-solution.ts';
 import { type Saturated, saturatedInWater } from '../matter/saturated.ts';
 import { byWater, PUT_IN, withSurplus } from '../matter/saturated-solution.ts';
 import { massFraction } from '../matter/solution.ts';
-import type { MakeUp, MakeUpPart } from '../plan/result.ts';
+import type { MakeUp, MakeUpPart } from '../plan/make-up-result.ts';
 import { computed, type Figure } from '../quantity/figure.ts';
 import type { Settings } from '../plan/settings.ts';
 import type { Reference } from '../reference.ts';

@@ -1,5 +1,5 @@
 import { massFraction } from '../matter/solution.ts';
-import type { MakeUp } from '../plan/result.ts';
+import type { MakeUp } from '../plan/make-up-result.ts';
 import type { Reference } from '../reference.ts';
 import type { Remaining } from './allocate.ts';
 import type { Demand } from './demand.ts';

@@ -1,7 +1,8 @@
 import { benchBefore } from '../caution/bench-before.ts';
 import { ofStepItself } from '../caution/step-cautions.ts';
 import { makeUpExcess } from './make-up-excess.ts';
-import type { ChargePlan, FetchLine, MakeUp, OperationPlan, PlanResult, StepPlan, Supply, Take } from '../plan/result.ts';
+import type { ChargePlan, FetchLine, OperationPlan, PlanResult, StepPlan, Supply, Take } from '../plan/result.ts';
+import type { MakeUp } from '../plan/make-up-result.ts';
 import type { BenchSection } from '../bench/bench-section.ts';
 import { operationIdOf as operationId, type StepCautions } from '../caution/step-cautions.ts';
 import type { Confidence } from '../confidence/confidence.ts';

@@ -1,5 +1,6 @@
 import { amountText } from '../../../core/paper/amounts.ts';
-import type { FetchLine, LineUse, MakeUp, PlanResult } from '../../../core/plan/result.ts';
+import type { FetchLine, LineUse, PlanResult } from '../../../core/plan/result.ts';
+import type { MakeUp } from '../../../core/plan/make-up-result.ts';
 import type { Figure } from '../../../core/quantity/figure.ts';
 import { makeUpExcess } from '../../../core/words/make-up-excess.ts';
 import { planWords } from '../../../core/words/plan-words.ts';
