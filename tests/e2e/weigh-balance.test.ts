@@ -46,6 +46,17 @@ async function begun(opened: Opened): Promise<Page> {
   return page;
 }
 
+/** A second window, in which CD goes on with the same sheet. */
+async function joined(opened: Opened): Promise<Page> {
+  const { page: other } = await opened.page();
+  await other.keyboard.press('Control+5');
+  await other.getByRole('button', { name: 'Go on with sheet 1-1' }).click();
+  await other.getByRole('heading', { name: 'Who is weighing?' }).waitFor();
+  await send(other, 'CD\n');
+  await name(other).filter({ hasText: 'benzaldehyde' }).waitFor();
+  return other;
+}
+
 test('a balance that prints twice, ends its line twice, still moves, or prints where words are asked for', async () => {
   const own = await openProgram();
   const page = await begun(own);
@@ -103,12 +114,7 @@ test('a balance that prints twice, ends its line twice, still moves, or prints w
 test('what was being typed when another window wrote is not taken for what stands there now', async () => {
   const own = await openProgram();
   const page = await begun(own);
-  const { page: other } = await own.page();
-  await other.keyboard.press('Control+5');
-  await other.getByRole('button', { name: 'Go on with sheet 1-1' }).click();
-  await other.getByRole('heading', { name: 'Who is weighing?' }).waitFor();
-  await send(other, 'CD\n');
-  await name(other).filter({ hasText: 'benzaldehyde' }).waitFor();
+  const other = await joined(own);
   await send(other, '5.8');
   // As planned, so that nothing is asked about scaling: the next charge stands there at once.
   await send(page, '36.09 g\n');
@@ -128,12 +134,7 @@ test('what was being typed when another window wrote is not taken for what stand
 test('two windows weigh one batch, its bottle is emptied and thrown away meanwhile, the page is closed', async () => {
   const own = await openProgram();
   const page = await begun(own);
-  const { page: other } = await own.page();
-  await other.keyboard.press('Control+5');
-  await other.getByRole('button', { name: 'Go on with sheet 1-1' }).click();
-  await other.getByRole('heading', { name: 'Who is weighing?' }).waitFor();
-  await send(other, 'CD\n');
-  await name(other).filter({ hasText: 'benzaldehyde' }).waitFor();
+  const other = await joined(own);
   // Both at once: one is written, the other is told.
   await Promise.all([send(page, '36.10 g'), send(other, '36.20 g')]);
   await Promise.all([page.keyboard.press('Enter'), other.keyboard.press('Enter')]);
