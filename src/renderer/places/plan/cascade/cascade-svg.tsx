@@ -1,4 +1,5 @@
 import './cascade.css';
+import './cascade-labels.css';
 import {
   arrowPath,
   bandPath,
